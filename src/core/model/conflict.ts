@@ -1,0 +1,93 @@
+import type { Polygon } from "geojson";
+import type { IsoDate } from "../units/calendar.ts";
+import type { Basis, Certainty, ClearanceRemedy, ConflictKind, Hazard, Layer } from "./terms.ts";
+
+/** Rays from the trunk in a removal region: one every 3 degrees, ray i at bearing (i + 0.5) * 3. */
+export const RAY_COUNT = 120;
+export const RAY_STEP_DEG = 360 / RAY_COUNT;
+
+/**
+ * The part of space around a trunk that pruning must free, by rays. On ray i foliage between `fromM[i]` and `toM[i]` (horizontal
+ * distances from the trunk axis) and between `lowM` and `highM` (heights above ground) comes off. A ray that misses has
+ * `fromM[i] = Infinity`. Built for the minimum and for the clear-to separately.
+ */
+export interface RemovalRegion {
+  readonly fromM: Float64Array;
+  readonly toM: Float64Array;
+  readonly lowM: number;
+  readonly highM: number;
+}
+
+/** One tree and one thing that its crown is, or within two cycles will be, too close to; as it is kept in a plan. */
+export interface ConflictRecord {
+  /** Stable across runs: tree id, kind and the other feature's id. */
+  readonly conflictId: string;
+  readonly treeId: string;
+  /** Row of the tree in the tree table. */
+  readonly treeRow: number;
+  readonly kind: ConflictKind;
+  readonly withLayer: Layer | "sight";
+  readonly withId: string;
+  readonly withName: string | null;
+  readonly ruleId: string;
+  /** Headroom for ways and roofs, horizontal gap for walls, 3-D gap for conductors; negative when the outline passes it. */
+  readonly measuredM: number;
+  readonly minimumM: number;
+  readonly clearToM: number;
+  /** `max(0, minimumM - measuredM)`. */
+  readonly encroachmentM: number;
+  /** Horizontal distance from the trunk to the nearest point of the thing. */
+  readonly distanceM: number;
+  /** Bearing from the trunk to that point, degrees clockwise from north. */
+  readonly bearingDeg: number;
+  readonly admits: readonly ClearanceRemedy[];
+  readonly certainty: Certainty;
+  /** Worst basis among the sizes that decide it. */
+  readonly basis: Basis;
+  /** Why the certainty is no better, one sentence; null when confirmed. */
+  readonly doubt: string | null;
+  /** When the minimum is reached by growth; the as-of date when it already is. */
+  readonly reachedOn: IsoDate;
+  readonly firstSeen: IsoDate;
+  readonly hazard: Hazard | null;
+  /** For roofs: elevation of the roof above the tree's ground. For walls and ways 0. Clearance heights count from here. */
+  readonly datumM: number;
+  /** The encroaching part of the crown in plan, longitude and latitude; null for a conflict still to come. */
+  readonly encroachment: Polygon | null;
+}
+
+/** A conflict as measured in this run, with the space to be freed; the region is not written to files. */
+export interface Conflict extends ConflictRecord {
+  /** What must be freed to reach the clear-to height or distance. */
+  readonly region: RemovalRegion;
+}
+
+/** What stands around one tree that decides who may work in it and what could be checked. */
+export interface TreeSetting {
+  readonly treeRow: number;
+  /** False when no conductor layer was given: nobody knows whether a line is near. */
+  readonly conductorsKnown: boolean;
+  /** The conductor nearest to the crown, within 30 m of the trunk; null when there is none. */
+  readonly conductor: {
+    readonly withId: string;
+    /** Shortest distance in meters from the crown's surface to the conductor at rest, 0 when inside. */
+    readonly crownGapM: number;
+    /** Horizontal distance in meters from the trunk. */
+    readonly trunkDistanceM: number;
+    readonly bearingDeg: number;
+    readonly heightM: number;
+    readonly voltageV: number | null;
+    /** Worker approach distance in meters for people who are not line-clearance qualified. */
+    readonly approachM: number;
+  } | null;
+  /** Horizontal distance in meters from the trunk to the nearest traveled way and its speed; null when none is within 30 m. */
+  readonly road: {
+    readonly withId: string;
+    readonly name: string | null;
+    readonly distanceM: number;
+    readonly speedKmh: number | null;
+  } | null;
+  /** Horizontal distance in meters to the nearest walkway; null when none is within 30 m. */
+  readonly walkDistanceM: number | null;
+  readonly notChecked: readonly ConflictKind[];
+}

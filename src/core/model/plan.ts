@@ -1,0 +1,66 @@
+import type { IsoDate } from "../units/calendar.ts";
+import type { ConflictRecord, TreeSetting } from "./conflict.ts";
+import type { Finding } from "./finding.ts";
+import type { Prescription } from "./prescription.ts";
+import type { SightTriangle, SurroundingFeature } from "./surroundings.ts";
+import type { ConflictKind, Layer } from "./terms.ts";
+import type { Tree } from "./trees.ts";
+import type { Zone } from "./zone.ts";
+
+/** Options of a run that change its result. `asOf` is required: the core has no clock. */
+export interface PlanOptions {
+  readonly asOf: IsoDate;
+  /** Units of sentences and drawings; files are always in meters. */
+  readonly units: "us" | "metric";
+  readonly drive: "right" | "left";
+  readonly place: Place;
+}
+
+export interface Place {
+  readonly hardinessZone: number | null;
+  /** ISO 3166 code such as `US` or `US-WI`; null when unknown. */
+  readonly region: string | null;
+}
+
+export interface InputFile {
+  readonly layer: Layer;
+  readonly file: string;
+  readonly filter: string | null;
+  readonly sha256: string;
+  readonly bytes: number;
+  readonly features: number;
+  readonly used: number;
+  readonly setAside: number;
+}
+
+/**
+ * A plan as it is kept: what the files of a revision hold, and all that zones, packets, the map and the drawings need.
+ * A run makes one; reading a plan folder makes an equal one.
+ */
+export interface Plan {
+  readonly planId: string;
+  readonly revision: number;
+  readonly options: PlanOptions;
+  readonly standardId: string;
+  readonly inputs: readonly InputFile[];
+  /** All trees of the plan, in input order. */
+  readonly trees: readonly Tree[];
+  readonly surroundings: readonly SurroundingFeature[];
+  readonly triangles: readonly SightTriangle[];
+  /** In tree order, then by kind, then by the other feature's order. */
+  readonly conflicts: readonly ConflictRecord[];
+  /** One per tree, in tree order. */
+  readonly prescriptions: readonly Prescription[];
+  readonly settings: readonly TreeSetting[];
+  readonly zones: readonly Zone[];
+  readonly findings: readonly Finding[];
+  /** Kinds no tree could be checked for, because a layer is missing or this version does not measure them. */
+  readonly notChecked: readonly ConflictKind[];
+}
+
+/** An input feature that could not be used, by its place in its layer, with the finding that says why. */
+export interface SetAside {
+  readonly layer: Layer;
+  readonly ordinal: number;
+  readonly finding: Finding;
+}

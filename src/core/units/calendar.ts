@@ -1,0 +1,58 @@
+/** A calendar date `YYYY-MM-DD`. The core knows no clock and no time zone: every date comes from outside or from another date. */
+export type IsoDate = string & { readonly __isoDate: true };
+
+const DAY_MS = 86_400_000;
+
+/**
+ * The date a text names, or null when it is not a real calendar date in the form `YYYY-MM-DD`.
+ * 30 February is refused, not moved into March.
+ */
+export function parseIsoDate(text: string): IsoDate | null {
+  if (text.length !== 10 || text[4] !== "-" || text[7] !== "-") return null;
+  for (const at of [0, 1, 2, 3, 5, 6, 8, 9]) {
+    const code = text.charCodeAt(at);
+    if (code < 48 || code > 57) return null;
+  }
+  const year = Number(text.slice(0, 4));
+  const month = Number(text.slice(5, 7));
+  const day = Number(text.slice(8, 10));
+  if (year < 1000 || month < 1 || month > 12 || day < 1 || day > daysInMonth(year, month)) return null;
+  return text as IsoDate;
+}
+
+/** Days in a month (1 to 12) of the Gregorian calendar. */
+export function daysInMonth(year: number, month: number): number {
+  return new Date(Date.UTC(year, month, 0)).getUTCDate();
+}
+
+/** The date itself; throws RangeError when the text is not one. For constants and trusted options. */
+export function isoDate(text: string): IsoDate {
+  const date = parseIsoDate(text);
+  if (date === null) throw new RangeError(`Expected a date YYYY-MM-DD, got "${text.slice(0, 40)}"`);
+  return date;
+}
+
+/** Whole days since 1970-01-01. */
+export function dayNumber(date: IsoDate): number {
+  return Date.UTC(Number(date.slice(0, 4)), Number(date.slice(5, 7)) - 1, Number(date.slice(8, 10))) / DAY_MS;
+}
+
+/** The date of a day number; fractions are cut off toward the earlier day. */
+export function dateOfDay(day: number): IsoDate {
+  return new Date(Math.floor(day) * DAY_MS).toISOString().slice(0, 10) as IsoDate;
+}
+
+export const addDays = (date: IsoDate, days: number): IsoDate => dateOfDay(dayNumber(date) + days);
+
+/** The same day some months later; the 31st becomes the last day of a shorter month. */
+export function addMonths(date: IsoDate, months: number): IsoDate {
+  const total = Number(date.slice(0, 4)) * 12 + Number(date.slice(5, 7)) - 1 + months;
+  const year = Math.floor(total / 12);
+  const month = (total % 12) + 1;
+  const day = Math.min(Number(date.slice(8, 10)), daysInMonth(year, month));
+  return `${String(year).padStart(4, "0")}-${String(month).padStart(2, "0")}-${String(day).padStart(2, "0")}` as IsoDate;
+}
+
+export const yearOf = (date: IsoDate): number => Number(date.slice(0, 4));
+/** Years from one date to another, as days over 365.25. */
+export const yearsBetween = (from: IsoDate, to: IsoDate): number => (dayNumber(to) - dayNumber(from)) / 365.25;
