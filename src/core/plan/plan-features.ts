@@ -1,0 +1,132 @@
+import type { Feature, FeatureCollection, Geometry, Polygon } from "geojson";
+import type { ConflictRecord } from "../model/conflict.ts";
+import type { SightTriangle, SurroundingFeature } from "../model/surroundings.ts";
+import type { Zone } from "../model/zone.ts";
+import { type FlatValue, rounded } from "./bough-properties.ts";
+
+/** Flat members; lists stay lists of plain values, which GIS readers keep as list fields. */
+export type Flat = Record<string, FlatValue | readonly string[] | readonly number[]>;
+
+/** Conflicts as GeoJSON: the encroaching part in plan, null geometry for a conflict still to come. */
+export function conflictFeatures(conflicts: readonly ConflictRecord[]): FeatureCollection<Polygon | null, Flat> {
+  return collection(
+    conflicts.map((conflict) =>
+      feature(conflict.conflictId, conflict.encroachment as Polygon | null, {
+        conflict_id: conflict.conflictId,
+        tree: conflict.treeId,
+        kind: conflict.kind,
+        with_layer: conflict.withLayer,
+        with_id: conflict.withId,
+        with_name: conflict.withName,
+        rule: conflict.ruleId,
+        measured_m: rounded(conflict.measuredM, 3),
+        minimum_m: rounded(conflict.minimumM, 4),
+        clear_to_m: rounded(conflict.clearToM, 4),
+        encroachment_m: rounded(conflict.encroachmentM, 3),
+        distance_m: rounded(conflict.distanceM, 3),
+        bearing_deg: rounded(conflict.bearingDeg, 1),
+        datum_m: rounded(conflict.datumM, 3),
+        admits: conflict.admits.join(","),
+        certainty: conflict.certainty,
+        basis: conflict.basis,
+        doubt: conflict.doubt,
+        reached_on: conflict.reachedOn,
+        first_seen: conflict.firstSeen,
+        hazard: conflict.hazard,
+      }),
+    ),
+  );
+}
+
+/** Surroundings as GeoJSON: original geometry, and the figures the run used of each feature with their source. */
+export function surroundingFeatures(features: readonly SurroundingFeature[]): FeatureCollection<Geometry, Flat> {
+  return collection(
+    features.map((one) =>
+      feature(`${one.layer}:${one.id}`, one.geometry, {
+        id: one.id,
+        layer: one.layer,
+        kind: one.kind,
+        name: one.name,
+        width_min_m: one.width === null ? null : rounded(one.width.minM, 3),
+        width_m: one.width === null ? null : rounded(one.width.typicalM, 3),
+        width_max_m: one.width === null ? null : rounded(one.width.maxM, 3),
+        width_source: one.width?.source ?? null,
+        height_m: one.heightM === null ? null : rounded(one.heightM, 3),
+        height_source: one.heightSource,
+        class: one.roadClass,
+        speed_kmh: one.speedKmh === null ? null : rounded(one.speedKmh, 2),
+        speed_source: one.speedSource,
+        lanes: one.lanes,
+        voltage_v: one.voltageV,
+      }),
+    ),
+  );
+}
+
+/** Sight triangles as GeoJSON polygons. */
+export function sightFeatures(triangles: readonly SightTriangle[]): FeatureCollection<Polygon, Flat> {
+  return collection(
+    triangles.map((triangle) => {
+      const ring = triangle.ring.map((position) => [rounded(position[0], 8), rounded(position[1], 8)]);
+      const first = ring[0];
+      const last = ring[ring.length - 1];
+      if (first !== undefined && last !== undefined && (first[0] !== last[0] || first[1] !== last[1]))
+        ring.push([...first]);
+      return feature(
+        triangle.id,
+        { type: "Polygon" as const, coordinates: [ring] },
+        {
+          id: triangle.id,
+          road: triangle.roadName,
+          direction: triangle.direction,
+          control: triangle.control,
+          control_source: triangle.controlSource,
+          design_speed_kmh: rounded(triangle.designSpeedKmh, 2),
+          leg_m: rounded(triangle.legM, 2),
+          window_low_m: rounded(triangle.windowLowM, 4),
+          window_high_m: rounded(triangle.windowHighM, 4),
+          rule: triangle.ruleId,
+        },
+      );
+    }),
+  );
+}
+
+/** Zones as GeoJSON polygons; visits and trees in order of work, the closure flat with the prefix `closure_`. */
+export function zoneFeatures(zones: readonly Zone[]): FeatureCollection<Polygon, Flat> {
+  return collection(
+    zones.map((zone) =>
+      feature(zone.zoneId, zone.polygon, {
+        zone: zone.zoneId,
+        name: zone.name,
+        state: zone.state,
+        crew: zone.crew,
+        trees: zone.treeIds.length,
+        visit_ids: zone.visitIds,
+        tree_ids: zone.treeIds,
+        hours: rounded(zone.hours, 2),
+        window: `${zone.windowStart}/${zone.windowEnd}`,
+        due: zone.due,
+        urgency: zone.urgency,
+        walk_m: rounded(zone.walkM, 1),
+        streets: zone.streets,
+        hazards: zone.hazards,
+        closure_kind: zone.closure.kind,
+        closure_road: zone.closure.roadName,
+        closure_speed_kmh: zone.closure.speedKmh === null ? null : rounded(zone.closure.speedKmh, 2),
+        closure_taper_m: zone.closure.taperM === null ? null : rounded(zone.closure.taperM, 2),
+        closure_buffer_m: zone.closure.bufferM === null ? null : rounded(zone.closure.bufferM, 2),
+        closure_sign_spacing_m: zone.closure.signSpacingM.map((spacingM) => rounded(spacingM, 2)),
+        closure_note: zone.closure.note,
+      }),
+    ),
+  );
+}
+
+function feature<G extends Geometry | null>(id: string, geometry: G, properties: Flat): Feature<G, Flat> {
+  return { type: "Feature", id, properties, geometry };
+}
+
+function collection<G extends Geometry | null>(features: Feature<G, Flat>[]): FeatureCollection<G, Flat> {
+  return { type: "FeatureCollection", features };
+}

@@ -1,0 +1,129 @@
+import type { Feature, Geometry, Polygon } from "geojson";
+import type { ConflictRecord } from "../model/conflict.ts";
+import type { SightTriangle, SurroundingFeature } from "../model/surroundings.ts";
+import type { ClearanceRemedy } from "../model/terms.ts";
+import type { Zone } from "../model/zone.ts";
+import type { IsoDate } from "../units/calendar.ts";
+
+// These read what this project wrote, after `plan.json` was checked for its format. A missing member means the folder was
+// edited by hand; it comes back as null or an empty list, never as an invented figure.
+
+type Members = Readonly<Record<string, unknown>>;
+const members = (feature: Feature<Geometry | null>): Members => (feature.properties ?? {}) as Members;
+const text = (value: unknown): string => (typeof value === "string" ? value : "");
+const textOrNull = (value: unknown): string | null => (typeof value === "string" ? value : null);
+const numberOrNull = (value: unknown): number | null => (typeof value === "number" ? value : null);
+const number = (value: unknown): number => (typeof value === "number" ? value : Number.NaN);
+const list = (value: unknown): string[] => (Array.isArray(value) ? value.map(String) : []);
+const split = (value: unknown): string[] => (text(value) === "" ? [] : text(value).split(","));
+
+/** The conflict a feature of `conflicts.geojson` holds. */
+export function conflictOf(feature: Feature<Geometry | null>, rowOfTree: ReadonlyMap<string, number>): ConflictRecord {
+  const from = members(feature);
+  const treeId = text(from.tree);
+  return {
+    conflictId: text(from.conflict_id),
+    treeId,
+    treeRow: rowOfTree.get(treeId) ?? -1,
+    kind: text(from.kind) as ConflictRecord["kind"],
+    withLayer: text(from.with_layer) as ConflictRecord["withLayer"],
+    withId: text(from.with_id),
+    withName: textOrNull(from.with_name),
+    ruleId: text(from.rule),
+    measuredM: number(from.measured_m),
+    minimumM: number(from.minimum_m),
+    clearToM: number(from.clear_to_m),
+    encroachmentM: number(from.encroachment_m),
+    distanceM: number(from.distance_m),
+    bearingDeg: number(from.bearing_deg),
+    datumM: number(from.datum_m),
+    admits: split(from.admits) as ClearanceRemedy[],
+    certainty: text(from.certainty) as ConflictRecord["certainty"],
+    basis: text(from.basis) as ConflictRecord["basis"],
+    doubt: textOrNull(from.doubt),
+    reachedOn: text(from.reached_on) as IsoDate,
+    firstSeen: text(from.first_seen) as IsoDate,
+    hazard: textOrNull(from.hazard) as ConflictRecord["hazard"],
+    encroachment: feature.geometry?.type === "Polygon" ? feature.geometry : null,
+  };
+}
+
+/** The surrounding thing a feature of `surroundings.geojson` holds. */
+export function surroundingOf(feature: Feature<Geometry | null>): SurroundingFeature {
+  const from = members(feature);
+  const typicalM = numberOrNull(from.width_m);
+  return {
+    id: text(from.id),
+    layer: text(from.layer) as SurroundingFeature["layer"],
+    name: textOrNull(from.name),
+    kind: textOrNull(from.kind) as SurroundingFeature["kind"],
+    geometry: feature.geometry as Geometry,
+    width:
+      typicalM === null
+        ? null
+        : {
+            minM: number(from.width_min_m),
+            typicalM,
+            maxM: number(from.width_max_m),
+            source: text(from.width_source),
+          },
+    heightM: numberOrNull(from.height_m),
+    heightSource: textOrNull(from.height_source),
+    roadClass: textOrNull(from.class) as SurroundingFeature["roadClass"],
+    speedKmh: numberOrNull(from.speed_kmh),
+    speedSource: textOrNull(from.speed_source),
+    lanes: numberOrNull(from.lanes),
+    voltageV: numberOrNull(from.voltage_v),
+  };
+}
+
+/** The sight triangle a feature of `sight.geojson` holds. */
+export function triangleOf(feature: Feature<Geometry | null>): SightTriangle {
+  const from = members(feature);
+  const ring = feature.geometry?.type === "Polygon" ? (feature.geometry.coordinates[0] ?? []) : [];
+  return {
+    id: text(from.id),
+    roadName: textOrNull(from.road),
+    direction: from.direction === "left" ? "left" : "right",
+    control: "stop",
+    controlSource: text(from.control_source),
+    designSpeedKmh: number(from.design_speed_kmh),
+    legM: number(from.leg_m),
+    ring: ring.map((position) => [position[0] ?? Number.NaN, position[1] ?? Number.NaN] as const),
+    windowLowM: number(from.window_low_m),
+    windowHighM: number(from.window_high_m),
+    ruleId: text(from.rule),
+  };
+}
+
+/** The work zone a feature of `zones.geojson` holds. */
+export function zoneOf(feature: Feature<Geometry | null>): Zone {
+  const from = members(feature);
+  const [windowStart = "", windowEnd = ""] = text(from.window).split("/");
+  return {
+    zoneId: text(from.zone),
+    name: text(from.name),
+    state: text(from.state) as Zone["state"],
+    crew: text(from.crew) as Zone["crew"],
+    visitIds: list(from.visit_ids),
+    treeIds: list(from.tree_ids),
+    hours: number(from.hours),
+    windowStart: windowStart as IsoDate,
+    windowEnd: windowEnd as IsoDate,
+    due: text(from.due) as IsoDate,
+    urgency: text(from.urgency) as Zone["urgency"],
+    streets: list(from.streets),
+    walkM: number(from.walk_m),
+    hazards: list(from.hazards),
+    closure: {
+      kind: text(from.closure_kind) as Zone["closure"]["kind"],
+      roadName: textOrNull(from.closure_road),
+      speedKmh: numberOrNull(from.closure_speed_kmh),
+      taperM: numberOrNull(from.closure_taper_m),
+      bufferM: numberOrNull(from.closure_buffer_m),
+      signSpacingM: list(from.closure_sign_spacing_m).map(Number),
+      note: text(from.closure_note),
+    },
+    polygon: feature.geometry as Polygon,
+  };
+}

@@ -1,0 +1,38 @@
+import type { ColumnMap } from "../../core/model/column-map.ts";
+import type { Finding } from "../../core/model/finding.ts";
+import type { PlanOptions } from "../../core/model/plan.ts";
+import type { Layer } from "../../core/model/terms.ts";
+
+/** One input file of a run. */
+export interface LayerFile {
+  readonly layer: Layer;
+  /** Name shown to people, without its folder. */
+  readonly name: string;
+  readonly bytes: Uint8Array;
+  /** A condition such as `TYPE = Road`; features that do not meet it are set aside as filtered out. Null takes all. */
+  readonly filter: string | null;
+}
+
+/** What to plan; plain data, so that it can be posted to a worker. */
+export interface PlanRequest {
+  readonly files: readonly LayerFile[];
+  /** The user's column map; columns it does not name are guessed and the guess is a finding. */
+  readonly columns: ColumnMap;
+  /** JSON value of a standard; null takes the shipped one. */
+  readonly standardJson: unknown;
+  readonly options: PlanOptions;
+  /** Coordinate system of all files, `EPSG:n`; null takes what each file says, else longitude and latitude. */
+  readonly crs: string | null;
+  /** Whether to group the visits into work zones as well. */
+  readonly withZones: boolean;
+}
+
+/** A revision ready to be written or opened: file names with their bytes, and what a person should be told. */
+export interface PlanOutput {
+  readonly planId: string;
+  readonly revision: number;
+  readonly files: ReadonlyMap<string, Uint8Array>;
+  readonly findings: readonly Finding[];
+}
+
+export type Progress = (share: number, doing: string) => void;
