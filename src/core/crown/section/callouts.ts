@@ -1,0 +1,133 @@
+import type { ConflictRecord } from "../../model/conflict.ts";
+import { type DisplayUnits, formatLength, formatShare } from "../../units/format-length.ts";
+import { crownOf, lowerSurfaceM, radiusAtHeightM } from "../crown.ts";
+import type { Shape } from "../drawing.ts";
+import { widestAt } from "../profile.ts";
+import { middleOfRemoval } from "./crown-shapes.ts";
+import { conductorHeightM, type SectionLayout } from "./layout.ts";
+import { area, circle, line, THIN } from "./path.ts";
+import { removalOf } from "./removal.ts";
+import { spreadLabels } from "./spread-labels.ts";
+import { prescribedOption, type SectionSubject, targetHeightM, thingOf } from "./subject.ts";
+
+/** A label in the right-hand column and the place it speaks of, found once the scale is known. */
+export interface Callout {
+  readonly text: string;
+  readonly bold: boolean;
+  readonly place: (layout: SectionLayout) => readonly [xM: number, heightM: number] | null;
+}
+
+/** What the section says about the conflict: what is there, what is needed, where the work goes to, and what comes off. */
+export function calloutsOf(subject: SectionSubject, units: DisplayUnits): Callout[] {
+  const { conflict } = subject;
+  if (conflict === null) return [];
+  const callouts: Callout[] = [...clearanceCallouts(subject, conflict, units)];
+  const option = prescribedOption(subject);
+  const removal = removalOf(subject);
+  if (option !== null && removal !== null) {
+    callouts.push({
+      text: `${formatShare(option.doseShare)} comes off`,
+      bold: true,
+      place: (layout) => middleOfRemoval(subject, layout, removal),
+    });
+  }
+  return callouts;
+}
+
+/** The callouts' texts and leaders, moved apart until none touches. */
+export function calloutShapes(callouts: readonly Callout[], layout: SectionLayout): Shape[] {
+  const shown = callouts.flatMap(({ text, bold, place }) => {
+    const at = place(layout);
+    return at === null ? [] : [{ text, bold, xMm: layout.toX(at[0]), yMm: layout.toY(at[1]) }];
+  });
+  const baselines = spreadLabels(
+    shown.map(({ yMm }) => yMm),
+    layout.textMm * 1.25,
+    layout.topMm + layout.textMm * 0.5,
+    layout.groundMm - layout.textMm * 0.2,
+  );
+  return shown.flatMap(({ text, bold, xMm, yMm }, at) => {
+    const labelMm = baselines[at]!;
+    return [
+      line(
+        [
+          [xMm, yMm],
+          [Math.max(xMm, layout.columnMm - 3.4), yMm],
+          [layout.columnMm - 0.7, labelMm],
+        ],
+        THIN,
+      ),
+      area(circle(xMm, yMm, 0.35), "ink"),
+      {
+        type: "text",
+        xMm: layout.columnMm,
+        yMm: labelMm + layout.textMm * 0.33,
+        text,
+        sizeMm: layout.textMm,
+        anchor: "start",
+        tone: "ink",
+        ...(bold ? { bold } : {}),
+      } as const,
+    ];
+  });
+}
+
+function clearanceCallouts(subject: SectionSubject, conflict: ConflictRecord, units: DisplayUnits): Callout[] {
+  const { datumM, minimumM, clearToM, measuredM } = conflict;
+  const say = (lengthM: number) => formatLength(lengthM, units);
+  const thing = thingOf(conflict.kind);
+  if (thing === "wall") {
+    const topM = Math.min(subject.heightOfThingM ?? subject.tree.height.valueM, subject.tree.height.valueM);
+    const gapText = measuredM < 0 ? `${say(-measuredM)} past the wall` : `gap now ${say(measuredM)}`;
+    return [
+      { text: gapText, bold: true, place: () => gapPlaceM(subject, conflict, topM) },
+      { text: `needs ${say(minimumM)}`, bold: false, place: ({ nearM }) => [nearM - minimumM / 2, topM * 0.3] },
+      {
+        text: `clear to ${say(clearToM)}`,
+        bold: false,
+        place: ({ nearM }) => [Math.max(0, nearM - clearToM), topM * 0.12],
+      },
+    ];
+  }
+  if (thing === "conductor") {
+    const heightM = conductorHeightM(subject);
+    if (heightM === null) return [];
+    const gap = measuredM <= 0 ? "touches the crown" : `gap now ${say(measuredM)}`;
+    return [
+      { text: gap, bold: true, place: ({ nearM }) => [nearM, heightM] },
+      { text: `minimum ${say(minimumM)}`, bold: false, place: ({ nearM }) => [nearM, heightM - minimumM] },
+      { text: `clear to ${say(clearToM)}`, bold: false, place: ({ nearM }) => [nearM, heightM - clearToM] },
+    ];
+  }
+  const targetM = targetHeightM(subject, conflict) - datumM;
+  const target = targetM > clearToM + 0.05 ? `cut to ${say(targetM)}` : `clear to ${say(clearToM)}`;
+  return [
+    { text: target, bold: false, place: ({ farM }) => [farM, datumM + targetM] },
+    { text: `needs ${say(minimumM)}`, bold: false, place: ({ farM }) => [farM, datumM + minimumM] },
+    {
+      text: measuredM < 0 ? "reaches below the roof" : `now ${say(measuredM)}`,
+      bold: true,
+      place: (layout) => [lowestPlaceM(subject, layout), datumM + measuredM],
+    },
+  ];
+}
+
+/** Distance from the axis at which the crown hangs lowest over the thing. */
+function lowestPlaceM(subject: SectionSubject, layout: SectionLayout): number {
+  const { conflict, tree } = subject;
+  const nearM = Math.max(0.05, layout.nearM);
+  if (conflict === null || nearM > layout.towardRadiusM) return nearM;
+  const lowM = lowerSurfaceM(crownOf(tree), nearM, conflict.bearingDeg);
+  const endM = Math.min(layout.towardRadiusM, layout.farM);
+  const farLowM = lowerSurfaceM(crownOf(tree), endM, conflict.bearingDeg);
+  return farLowM < lowM ? endM : nearM;
+}
+
+/** The point of the crown's edge that comes nearest to a wall of this height. */
+function gapPlaceM(subject: SectionSubject, conflict: ConflictRecord, topM: number): readonly [number, number] {
+  const crown = crownOf(subject.tree);
+  const depthM = crown.heightM - crown.crownBaseM;
+  const widestM = crown.crownBaseM + widestAt(crown.habit) * depthM;
+  const heightM = Math.max(crown.crownBaseM, Math.min(widestM, topM));
+  return [radiusAtHeightM(crown, heightM, conflict.bearingDeg), heightM];
+}

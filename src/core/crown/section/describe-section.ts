@@ -1,0 +1,44 @@
+import { type DisplayUnits, formatLength, formatShare } from "../../units/format-length.ts";
+import { compassWord } from "./compass.ts";
+import { sizeText } from "./dimensions.ts";
+import { kindName, prescribedOption, type SectionSubject, targetHeightM, thingOf } from "./subject.ts";
+
+const CUTS = {
+  lift: "Lifting the crown all round",
+  shorten: "Shortening branch tips",
+  "remove-limb": "Removing low limbs",
+};
+
+/** A section in plain sentences, for people who do not see it. */
+export function describeSection(subject: SectionSubject, units: DisplayUnits): string {
+  const { tree, conflict } = subject;
+  const say = (lengthM: number) => formatLength(lengthM, units);
+  const name = tree.commonName ?? tree.species ?? "tree";
+  const sentences = [
+    `Side view at true scale of ${name} ${tree.id}: height ${sizeText(tree.height, units)}, crown base ` +
+      `${sizeText(tree.crownBase, units)}, crown radius ${sizeText(tree.radius, units)}.`,
+  ];
+  if (conflict === null) return `${sentences[0]} No conflict is shown.`;
+  const thing = thingOf(conflict.kind);
+  const where =
+    conflict.withName === null ? kindName(conflict.kind) : `${kindName(conflict.kind)} ${conflict.withName}`;
+  sentences.push(`To the ${compassWord(conflict.bearingDeg)}, ${say(conflict.distanceM)} from the trunk: ${where}.`);
+  if (thing === "wall" || thing === "conductor") {
+    const now = conflict.measuredM < 0 ? `${say(-conflict.measuredM)} past it` : `${say(conflict.measuredM)} away`;
+    sentences.push(
+      `Branches are ${now}; ${say(conflict.minimumM)} is needed, and the work clears to ${say(conflict.clearToM)}.`,
+    );
+  } else {
+    const targetM = targetHeightM(subject, conflict) - conflict.datumM;
+    sentences.push(
+      `Branches hang ${say(conflict.measuredM)} above it; ${say(conflict.minimumM)} is needed, and the work clears to ${say(targetM)}.`,
+    );
+  }
+  const option = prescribedOption(subject);
+  if (option !== null) {
+    sentences.push(`${CUTS[option.remedy]} takes about ${formatShare(option.doseShare)} of the live crown (hatched).`);
+  } else if (subject.prescription.refer !== null) {
+    sentences.push("Nothing is cut: the tree is referred to a licensed arborist.");
+  }
+  return sentences.join(" ");
+}

@@ -1,0 +1,137 @@
+import { radiusTowardM } from "../crown.ts";
+import { type DrawingOptions, type SectionSubject, sectionBearingDeg, targetHeightM, thingOf } from "./subject.ts";
+import { textWidthMm } from "./text-width.ts";
+
+/** Lengths in meters that things in the background are drawn with: not part of any rule. */
+const LANE_M = 3.3; // one 11 ft lane, where the way's width is unknown; common practice
+const WALK_M = 1.5; // the 5 ft walk of the standard
+const SHOWN_WAY_M = 4; // wider ways are cut off with a break line: the far lanes decide nothing
+const SHOWN_WALL_M = 2.5; // depth of a building that is shown
+
+/** No drawing is larger than 1:70, or a sapling would fill the page. */
+const MAX_MM_PER_M = 14;
+
+/** Where things go on the paper. All horizontal positions in meters count from the trunk's axis, toward the thing positive. */
+export interface SectionLayout {
+  readonly mmPerM: number;
+  readonly textMm: number;
+  /** Left and right end of the ground line. */
+  readonly leftMm: number;
+  readonly rightMm: number;
+  /** Where the callouts' text starts; the labels' column reaches to the right edge. */
+  readonly columnMm: number;
+  readonly groundMm: number;
+  readonly topMm: number;
+  /** Upper edge of what is drawn at scale. */
+  readonly drawnTopMm: number;
+  readonly rowMm: number;
+  readonly awayRadiusM: number;
+  readonly towardRadiusM: number;
+  /** Near and far end of the thing as it is shown; both 0 without one. The near end is negative when the trunk stands in it. */
+  readonly nearM: number;
+  readonly farM: number;
+  /** Whether the thing reaches farther than it is shown. */
+  readonly isCut: boolean;
+  readonly toX: (xM: number) => number;
+  readonly toY: (heightM: number) => number;
+}
+
+/** Positions and true scale (the same both ways) of a section that has `dimensionLines` at its left and these callouts at its right. */
+export function layOutSection(
+  subject: SectionSubject,
+  options: DrawingOptions,
+  dimensionLines: number,
+  callouts: readonly string[],
+): SectionLayout {
+  const { tree, conflict } = subject;
+  const bearing = sectionBearingDeg(subject);
+  const towardRadiusM = radiusTowardM(tree.radii, bearing);
+  const awayRadiusM = radiusTowardM(tree.radii, bearing + 180);
+  const [nearM, farM, isCut] = extentOfThing(subject, towardRadiusM, awayRadiusM);
+  const lowXM = Math.min(-awayRadiusM, nearM, -1.2) - 0.2;
+  const highXM = Math.max(towardRadiusM, farM, 1.2) + 0.2;
+  const highZM = highestShownM(subject);
+
+  const textMm = textSizeMm(options.widthMm);
+  const rowMm = textMm * 1.55;
+  const dimensionsMm = dimensionLines * rowMm + 1;
+  const columnWidthMm =
+    callouts.length === 0 ? 1 : 5.2 + Math.max(...callouts.map((text) => textWidthMm(text, textMm, true)));
+  const topMm = conflict === null ? 1.2 : rowMm;
+  const belowMm = rowMm * 2 + 2.6;
+  const freeWidthMm = Math.max(5, options.widthMm - dimensionsMm - columnWidthMm);
+  const freeHeightMm = Math.max(5, options.heightMm - topMm - belowMm);
+  const mmPerM = Math.min(freeWidthMm / (highXM - lowXM), freeHeightMm / highZM, MAX_MM_PER_M);
+
+  const drawnWidthMm = (highXM - lowXM) * mmPerM;
+  const leftMm = dimensionsMm + (freeWidthMm - drawnWidthMm) / 2;
+  const groundMm = options.heightMm - belowMm;
+  return {
+    mmPerM,
+    textMm,
+    leftMm,
+    rightMm: leftMm + drawnWidthMm,
+    columnMm: leftMm + drawnWidthMm + 4.6,
+    groundMm,
+    topMm,
+    drawnTopMm: groundMm - highZM * mmPerM,
+    rowMm,
+    awayRadiusM,
+    towardRadiusM,
+    nearM,
+    farM,
+    isCut,
+    toX: (xM) => leftMm + (xM - lowXM) * mmPerM,
+    toY: (heightM) => groundMm - heightM * mmPerM,
+  };
+}
+
+/** Type size in millimeters: 2.1 at 60 mm, the smallest that reads on paper, growing to 2.6. */
+const textSizeMm = (widthMm: number): number => Math.min(2.6, Math.max(2.1, 2.1 + (widthMm - 60) * 0.009));
+
+function extentOfThing(
+  subject: SectionSubject,
+  radiusM: number,
+  awayRadiusM: number,
+): readonly [number, number, boolean] {
+  const { conflict, widthOfThingM } = subject;
+  if (conflict === null) return [0, 0, false];
+  const thing = thingOf(conflict.kind);
+  if (conflict.distanceM <= 0 && thing !== "conductor") return [-awayRadiusM - 0.2, radiusM + 0.8, true];
+  const nearM = Math.max(0, conflict.distanceM);
+  switch (thing) {
+    case "way": {
+      const widthM = widthOfThingM ?? LANE_M;
+      const shownM = Math.max(SHOWN_WAY_M, radiusM - nearM + 0.8);
+      return [nearM, nearM + Math.min(widthM, shownM), widthM > shownM];
+    }
+    case "walk":
+      return [nearM, nearM + (widthOfThingM ?? WALK_M), false];
+    case "wall":
+    case "roof":
+      return [nearM, Math.max(nearM + SHOWN_WALL_M, radiusM + 0.5), true];
+    case "sight":
+      return [nearM, Math.max(nearM + SHOWN_WALL_M, radiusM + 1), true];
+    case "conductor":
+      return [nearM, nearM + Math.max(1.2, conflict.clearToM), false];
+  }
+}
+
+function highestShownM(subject: SectionSubject): number {
+  const { tree, conflict } = subject;
+  const shown = [tree.height.valueM, 2];
+  if (conflict !== null) {
+    const thing = thingOf(conflict.kind);
+    if (thing === "conductor") shown.push((conductorHeightM(subject) ?? 0) + conflict.clearToM);
+    else if (thing === "wall") shown.push(Math.min(subject.heightOfThingM ?? 0, tree.height.valueM * 1.3));
+    else shown.push(targetHeightM(subject, conflict));
+  }
+  return Math.max(...shown) + 0.3;
+}
+
+/** Height of the conductor a conflict is with, in meters; null when neither the subject nor the tree's setting names it. */
+export function conductorHeightM(subject: SectionSubject): number | null {
+  if (subject.heightOfThingM !== undefined) return subject.heightOfThingM;
+  const near = subject.setting?.conductor ?? null;
+  return near !== null && near.withId === subject.conflict?.withId ? near.heightM : null;
+}
