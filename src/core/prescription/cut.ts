@@ -1,0 +1,174 @@
+import type { Crown } from "../crown/crown.ts";
+import { profileShare, widestAt } from "../crown/profile.ts";
+import { type Conflict, RAY_COUNT, RAY_STEP_DEG, type RemovalRegion } from "../model/conflict.ts";
+import type { ClearanceRemedy, ConflictKind } from "../model/terms.ts";
+import type { Tree } from "../model/trees.ts";
+import type { Standard } from "../standard/standard.ts";
+import { bearingGapDeg } from "../units/compass.ts";
+import { limbDiameterM, limbShare } from "./limb.ts";
+
+/** A tree as it stands when the work is done. */
+export interface Subject {
+  readonly tree: Tree;
+  readonly crown: Crown;
+  /** Crown radius in meters along each removal ray. */
+  readonly radiiM: Float64Array;
+}
+
+/** What one remedy takes off for one conflict. */
+export interface Cut {
+  readonly conflict: Conflict;
+  readonly remedy: ClearanceRemedy;
+  readonly region: RemovalRegion;
+  /** Height in meters above ground below which branches come off. */
+  readonly belowM: number;
+  /** Clear distance in meters at walls and conductors, headroom elsewhere, that the cut reaches. */
+  readonly targetM: number;
+  /** Longest tip taken off a limb that stays, meters; 0 when none is shortened. */
+  readonly shortenM: number;
+  /** The same as a share of that limb's length. */
+  readonly shortenShare: number;
+  readonly limbDiameterM: readonly [number, number];
+  /** Largest limb taken off whole, as a share of the stem's diameter where it starts. */
+  readonly limbShare: number;
+  /** Middle bearing of the rays that are cut; null when that is all round or none. */
+  readonly bearingDeg: number | null;
+  /** How many of the rays are cut. */
+  readonly rays: number;
+}
+
+/** Of a limb less than this share of its length cannot stay: a lateral of a third to take over is not to be expected. Our policy. */
+const LEAST_LEFT_SHARE = 1 / 3;
+
+/** Whether the conflict is measured as free height; else as free distance. */
+export const isHeadroom = (kind: ConflictKind): boolean => kind !== "building-side" && kind !== "conductor";
+
+export const isWoody = (tree: Tree): boolean => tree.form !== "shrub" && tree.form !== "hedge";
+
+/** Meters a year by which a cut loses clearance: regrowth by kind of cut (standard, policy), and droop where headroom counts. */
+export function lossMPerYear(conflict: Conflict, remedy: ClearanceRemedy, standard: Standard): number {
+  const { regrowthShortenMPerYear, regrowthRemoveMPerYear, droopMPerYear } = standard.pruning;
+  const regrowth = remedy === "shorten" ? regrowthShortenMPerYear : regrowthRemoveMPerYear;
+  return regrowth + (isHeadroom(conflict.kind) ? droopMPerYear : 0);
+}
+
+/** Years until a cut that just reaches the clear-to is back at the minimum. */
+export const yearsAtClearTo = (conflict: Conflict, remedy: ClearanceRemedy, standard: Standard): number =>
+  (conflict.clearToM - conflict.minimumM) / lossMPerYear(conflict, remedy, standard);
+
+/** The remedy a conflict gets in an option: the option's own where the conflict admits it, else shortening, else limbs. */
+export function remedyFor(conflict: Conflict, remedy: ClearanceRemedy): ClearanceRemedy {
+  if (conflict.admits.includes(remedy)) return remedy;
+  return conflict.admits.includes("shorten") ? "shorten" : "remove-limb";
+}
+
+/**
+ * What a remedy takes off for one conflict so that its minimum holds for `years`, never less than the clear-to.
+ *
+ * Shorten: limbs that reach the thing are cut back to its edge, with all they carry farther out; a limb of which less than a third
+ * would stay comes off whole. Remove limb: the rays that reach it and one more on each side, from the trunk outward, up to the
+ * target. Lift: all round up to the target. Rays are judged on the crown as wide as it will be in those years. At walls and
+ * conductors the edge moves toward the trunk by the distance that will be lost, and rays behind the trunk are never cut.
+ */
+export function cutFor(
+  subject: Subject,
+  conflict: Conflict,
+  remedy: ClearanceRemedy,
+  years: number,
+  standard: Standard,
+): Cut {
+  const { tree, crown, radiiM } = subject;
+  const neededM = conflict.minimumM + lossMPerYear(conflict, remedy, standard) * years;
+  const moreM = Math.max(0, neededM - conflict.clearToM);
+  const headroom = isHeadroom(conflict.kind);
+  const given = conflict.region;
+  // A sight line over shrubs is kept by holding them below its window: they have no leader that could be topped.
+  const holdsBelow = !isWoody(tree) && conflict.kind === "sight-triangle";
+  const lowM = conflict.kind === "conductor" ? given.lowM - moreM : given.lowM;
+  const highM = holdsBelow
+    ? Number.POSITIVE_INFINITY
+    : given.highM + (headroom || conflict.kind === "conductor" ? moreM : 0);
+  const closer = headroom ? 1 : edgeScale(conflict, moreM);
+  const reachShare = widestShare(crown, lowM, highM);
+  const startM = Math.max(crown.crownBaseM, lowM);
+  const widerM = tree.traits.radiusGrowthMPerYear * years;
+
+  const edgeM = new Float64Array(RAY_COUNT).fill(Number.POSITIVE_INFINITY);
+  for (let ray = 0; ray < RAY_COUNT; ray += 1) {
+    const fromM = given.fromM[ray]! * closer;
+    const isBehind = !headroom && fromM <= 0 && bearingGapDeg(bearingOf(ray), conflict.bearingDeg) > 90;
+    if (!isBehind && fromM < (radiiM[ray]! + widerM) * reachShare) edgeM[ray] = fromM;
+  }
+
+  const fromM = new Float64Array(RAY_COUNT).fill(Number.POSITIVE_INFINITY);
+  let shortenM = 0;
+  let shortenShare = 0;
+  let thinnestM = Number.POSITIVE_INFINITY;
+  let thickestM = 0;
+  let largestShare = 0;
+  let rays = 0;
+  let eastSum = 0;
+  let northSum = 0;
+  for (let ray = 0; ray < RAY_COUNT; ray += 1) {
+    const isHit = edgeM[ray]! < Number.POSITIVE_INFINITY;
+    const isBeside =
+      edgeM[(ray + 1) % RAY_COUNT]! < Number.POSITIVE_INFINITY ||
+      edgeM[(ray + RAY_COUNT - 1) % RAY_COUNT]! < Number.POSITIVE_INFINITY;
+    if (!(remedy === "lift" || isHit || (remedy === "remove-limb" && isBeside))) continue;
+    const lengthM = radiiM[ray]! * reachShare;
+    let cutAtM = 0;
+    if (remedy === "shorten") {
+      cutAtM = edgeM[ray]!;
+      if (isWoody(tree) && cutAtM < LEAST_LEFT_SHARE * lengthM) cutAtM = 0;
+    }
+    fromM[ray] = cutAtM;
+    rays += 1;
+    const bearing = (bearingOf(ray) * Math.PI) / 180;
+    eastSum += Math.sin(bearing);
+    northSum += Math.cos(bearing);
+    if (!(lengthM > cutAtM)) continue;
+    const diameterM = limbDiameterM(tree, crown, startM, lengthM, cutAtM);
+    thinnestM = Math.min(thinnestM, diameterM);
+    thickestM = Math.max(thickestM, diameterM);
+    if (remedy === "shorten") shortenShare = Math.max(shortenShare, 1 - cutAtM / lengthM);
+    if (cutAtM > 0) shortenM = Math.max(shortenM, lengthM - cutAtM);
+    else largestShare = Math.max(largestShare, limbShare(tree, lengthM));
+  }
+  const bearingDeg = (Math.atan2(eastSum, northSum) * 180) / Math.PI;
+  return {
+    conflict,
+    remedy,
+    region: {
+      fromM,
+      toM: new Float64Array(RAY_COUNT).fill(Number.POSITIVE_INFINITY),
+      lowM: remedy === "lift" ? Number.NEGATIVE_INFINITY : lowM,
+      highM,
+    },
+    belowM: highM,
+    targetM: conflict.clearToM + moreM,
+    shortenM,
+    shortenShare,
+    limbDiameterM: thickestM > 0 ? [thinnestM, thickestM] : [0, 0],
+    limbShare: largestShare,
+    bearingDeg: rays === 0 || rays > RAY_COUNT * 0.9 ? null : (bearingDeg + 360) % 360,
+    rays,
+  };
+}
+
+/** Bearing in degrees of the middle of a removal ray. */
+export const bearingOf = (ray: number): number => (ray + 0.5) * RAY_STEP_DEG;
+
+/** Largest profile share between two heights above ground, 0 when the crown has nothing there. */
+function widestShare(crown: Crown, lowM: number, highM: number): number {
+  const depthM = crown.heightM - crown.crownBaseM;
+  const lowU = Math.max(0, (lowM - crown.crownBaseM) / depthM);
+  const highU = Math.min(1, (highM - crown.crownBaseM) / depthM);
+  if (!(depthM > 0) || !(highU > lowU)) return 0;
+  return profileShare(crown.habit, Math.min(highU, Math.max(lowU, widestAt(crown.habit))));
+}
+
+/** Factor by which the distance to the cutting edge shrinks when it moves toward the trunk; exact for a straight wall or wire. */
+function edgeScale(conflict: Conflict, moreM: number): number {
+  const edgeM = conflict.distanceM - conflict.clearToM;
+  return edgeM > 0 ? Math.max(0, edgeM - moreM) / edgeM : 0;
+}
