@@ -1,0 +1,43 @@
+import type { Feature, FeatureCollection, Polygon } from "geojson";
+import { radiusTowardM } from "../../core/crown/crown.ts";
+import type { Plan } from "../../core/model/plan.ts";
+import type { Tree } from "../../core/model/trees.ts";
+import { offsetLonLat } from "./ground-scale.ts";
+import type { TreeMark } from "./tree-marks.ts";
+
+/** Corners of a drawn crown: at 15 m across a chord strays 3 cm from the ellipse, under a pixel at any zoom. */
+const CROWN_STEPS = 48;
+const TRUNK_STEPS = 20;
+
+/** The crowns' outlines in plan at true size, with the trunks inside them where the stem diameter is known. */
+export function crownFeatures(plan: Plan, marks: readonly TreeMark[]): FeatureCollection<Polygon> {
+  const features: Feature<Polygon>[] = [];
+  for (const [row, tree] of plan.trees.entries()) {
+    const mark = marks[row]!;
+    features.push(
+      outline(tree, CROWN_STEPS, (bearing) => radiusTowardM(tree.radii, bearing), { ...mark, part: "crown" }),
+    );
+    if (tree.dbhM !== null && tree.dbhM > 0) {
+      const radiusM = tree.dbhM / 2;
+      features.push(outline(tree, TRUNK_STEPS, () => radiusM, { tree: tree.id, part: "trunk", shows: mark.shows }));
+    }
+  }
+  return { type: "FeatureCollection", features };
+}
+
+function outline(
+  tree: Tree,
+  steps: number,
+  radiusM: (bearingDeg: number) => number,
+  properties: Record<string, unknown>,
+): Feature<Polygon> {
+  const ring: [number, number][] = [];
+  for (let step = 0; step < steps; step += 1) {
+    const bearing = 360 - (360 * step) / steps;
+    const angle = (bearing * Math.PI) / 180;
+    const lengthM = radiusM(bearing % 360);
+    ring.push(offsetLonLat(tree.lonDeg, tree.latDeg, lengthM * Math.sin(angle), lengthM * Math.cos(angle)));
+  }
+  ring.push(ring[0]!);
+  return { type: "Feature", properties, geometry: { type: "Polygon", coordinates: [ring] } };
+}

@@ -1,0 +1,35 @@
+import type { Feature, FeatureCollection } from "geojson";
+import type { OpenedPlan } from "../../formats/plan/open-plan.ts";
+import { METERS_PER_PX_AT_ZOOM_0 } from "./ground-scale.ts";
+
+/**
+ * What stands around the trees, each with the members the layers draw by: `layer`, `kind`, `name`, `class` and, for ways with a known
+ * width, `px0`, its width in pixels at zoom 0 at its own latitude. Conductors' poles stay with them as points.
+ */
+export function surroundingFeatures(opened: OpenedPlan): FeatureCollection {
+  return {
+    type: "FeatureCollection",
+    features: opened.plan.surroundings.map((one): Feature => {
+      const latDeg = firstLatitude(one.geometry);
+      const widthM = one.width?.typicalM ?? null;
+      return {
+        type: "Feature",
+        properties: {
+          layer: one.layer,
+          kind: one.kind,
+          name: one.name,
+          class: one.roadClass,
+          px0: widthM === null ? null : widthM / (METERS_PER_PX_AT_ZOOM_0 * Math.cos((latDeg * Math.PI) / 180)),
+        },
+        geometry: one.geometry,
+      };
+    }),
+  };
+}
+
+function firstLatitude(geometry: Feature["geometry"]): number {
+  if (geometry.type === "GeometryCollection") return 0;
+  let value: unknown = geometry.coordinates;
+  while (Array.isArray(value) && Array.isArray(value[0])) value = value[0];
+  return Array.isArray(value) && typeof value[1] === "number" ? value[1] : 0;
+}

@@ -1,0 +1,85 @@
+import type { FeatureCollection, Point } from "geojson";
+import type { ConflictRecord } from "../../core/model/conflict.ts";
+import type { Plan } from "../../core/model/plan.ts";
+import type { Prescription } from "../../core/model/prescription.ts";
+import { CERTAINTIES, CONFLICT_KINDS, URGENCIES } from "../../core/model/terms.ts";
+import type { Tree } from "../../core/model/trees.ts";
+import { CLEAR_IMAGE, markImageId } from "../symbols/mark-images.ts";
+import { markShape } from "../symbols/mark-shape.ts";
+import { TOKENS } from "../tokens.ts";
+import { zoomAtPx } from "./ground-scale.ts";
+
+/** What the layers need of a tree; flat, so that styles can read it. */
+export type TreeMark = {
+  readonly tree: string;
+  readonly urgency: string;
+  readonly overdue: boolean;
+  readonly certainty: string;
+  readonly remedy: string;
+  readonly image: string;
+  /** Bearing the mark is turned to, degrees; 0 for marks that do not turn. */
+  readonly turn: number;
+  /** Higher is drawn on top: the more urgent. */
+  readonly order: number;
+  readonly due: string;
+  readonly crew: string;
+  readonly zone: string;
+  /** Conflict kinds between commas, with a comma at both ends, so that a style can look for `,walkway,`. */
+  readonly kinds: string;
+  /** Zoom at which the crown begins to be drawn at true size. */
+  readonly shows: number;
+};
+
+/** The marks of a plan's trees, in tree order. */
+export function treeMarks(plan: Plan): TreeMark[] {
+  const conflictsOf = new Map<string, ConflictRecord[]>();
+  for (const conflict of plan.conflicts) {
+    const list = conflictsOf.get(conflict.treeId);
+    if (list === undefined) conflictsOf.set(conflict.treeId, [conflict]);
+    else list.push(conflict);
+  }
+  const zoneOf = new Map(plan.zones.flatMap((zone) => zone.treeIds.map((treeId) => [treeId, zone.zoneId] as const)));
+  return plan.trees.map((tree, row) =>
+    treeMark(tree, plan.prescriptions[row]!, conflictsOf.get(tree.id) ?? [], zoneOf.get(tree.id) ?? ""),
+  );
+}
+
+/** The marks as points. */
+export function markFeatures(plan: Plan, marks: readonly TreeMark[]): FeatureCollection<Point> {
+  return {
+    type: "FeatureCollection",
+    features: plan.trees.map((tree, row) => ({
+      type: "Feature",
+      properties: { ...marks[row]! },
+      geometry: { type: "Point", coordinates: [tree.lonDeg, tree.latDeg] },
+    })),
+  };
+}
+
+function treeMark(
+  tree: Tree,
+  prescription: Prescription,
+  conflicts: readonly ConflictRecord[],
+  zone: string,
+): TreeMark {
+  const { urgency, remedy } = prescription;
+  const certainty = CERTAINTIES.find((one) => conflicts.some((conflict) => conflict.certainty === one)) ?? "confirmed";
+  const next = prescription.visits[0];
+  const spreadM = Math.max(0.2, Math.min(tree.radii.northM + tree.radii.southM, tree.radii.eastM + tree.radii.westM));
+  const kinds = CONFLICT_KINDS.filter((kind) => conflicts.some((conflict) => conflict.kind === kind));
+  return {
+    tree: tree.id,
+    urgency,
+    overdue: prescription.overdue,
+    certainty,
+    remedy,
+    image: urgency === "clear" ? CLEAR_IMAGE : markImageId(remedy, urgency, certainty),
+    turn: markShape(remedy).turns ? (prescription.bearingDeg ?? 0) : 0,
+    order: URGENCIES.length - URGENCIES.indexOf(urgency),
+    due: next?.due ?? "",
+    crew: next?.crew ?? "",
+    zone,
+    kinds: `,${kinds.join(",")},`,
+    shows: zoomAtPx(spreadM, TOKENS.mark.crownShowsAtPx, tree.latDeg),
+  };
+}

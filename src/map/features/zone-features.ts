@@ -1,0 +1,105 @@
+import type { Feature, FeatureCollection, LineString, Point, Polygon, Position } from "geojson";
+import type { Plan } from "../../core/model/plan.ts";
+import type { Zone } from "../../core/model/zone.ts";
+import type { Words } from "../words.ts";
+
+/** Farthest that a corner is rounded back along its edges, degrees of latitude: about 4 m. */
+const CORNER_DEG = 4 / 111_320;
+
+/** Zones as soft-cornered areas. */
+export function zoneAreas(plan: Plan): FeatureCollection<Polygon> {
+  return {
+    type: "FeatureCollection",
+    features: plan.zones.map((zone) => ({
+      type: "Feature",
+      properties: zoneMembers(zone),
+      geometry: { type: "Polygon", coordinates: zone.polygon.coordinates.map(softRing) },
+    })),
+  };
+}
+
+/** The zones' outlines with the writing that sits on them, and a point at the northern corner of each for the tab of a done one. */
+export function zoneEdges(plan: Plan, words: Words): FeatureCollection<LineString | Point> {
+  return {
+    type: "FeatureCollection",
+    features: plan.zones.flatMap((zone): Feature<LineString | Point>[] => {
+      const ring = softRing(zone.polygon.coordinates[0] ?? []);
+      if (ring.length < 3) return [];
+      const members = {
+        ...zoneMembers(zone),
+        text: `${zone.name}  ·  ${words.crew[zone.crew]}  ·  ${zone.hours.toFixed(1)} h`,
+      };
+      const top = ring.reduce((best, position) => (position[1]! > best[1]! ? position : best));
+      return [
+        { type: "Feature", properties: members, geometry: { type: "LineString", coordinates: ring } },
+        { type: "Feature", properties: members, geometry: { type: "Point", coordinates: top } },
+      ];
+    }),
+  };
+}
+
+/** The walk through a zone's trees in order of work: one line, and a numbered point at each tree. */
+export function threadFeatures(plan: Plan, zoneId: string | null): FeatureCollection<LineString | Point> {
+  const zone = plan.zones.find((one) => one.zoneId === zoneId);
+  if (zone === undefined) return { type: "FeatureCollection", features: [] };
+  const treeOf = new Map(plan.trees.map((tree) => [tree.id, tree]));
+  const trees = [...new Set(zone.treeIds)].flatMap((treeId) => treeOf.get(treeId) ?? []);
+  const stops = trees.map((tree): Position => [tree.lonDeg, tree.latDeg]);
+  const points = stops.map(
+    (position, index): Feature<Point> => ({
+      type: "Feature",
+      properties: { zone: zone.zoneId, number: String(index + 1) },
+      geometry: { type: "Point", coordinates: position },
+    }),
+  );
+  if (stops.length < 2) return { type: "FeatureCollection", features: points };
+  return {
+    type: "FeatureCollection",
+    features: [
+      { type: "Feature", properties: { zone: zone.zoneId }, geometry: { type: "LineString", coordinates: stops } },
+      ...points,
+    ],
+  };
+}
+
+const zoneMembers = (zone: Zone) => ({
+  zone: zone.zoneId,
+  name: zone.name,
+  state: zone.state,
+  urgency: zone.urgency,
+  crew: zone.crew,
+  due: zone.due,
+  pattern: `boughline-zone-${zone.state}`,
+});
+
+/**
+ * The ring with its corners rounded for the eye by quadratic curves that reach at most 4 m, and never past a third of an edge; rings of
+ * more than 200 corners are curves already and stay as they are. Drawing only: what is in a zone is decided elsewhere.
+ */
+export function softRing(ring: readonly Position[]): Position[] {
+  const corners = ring.slice(0, -1);
+  if (corners.length < 3 || corners.length > 200) return [...ring];
+  const soft: Position[] = [];
+  for (let index = 0; index < corners.length; index += 1) {
+    const corner = corners[index]!;
+    const from = toward(corner, corners[(index + corners.length - 1) % corners.length]!);
+    const to = toward(corner, corners[(index + 1) % corners.length]!);
+    for (const t of [0, 0.25, 0.5, 0.75, 1]) {
+      const a = (1 - t) ** 2;
+      const b = 2 * t * (1 - t);
+      const c = t ** 2;
+      soft.push([a * from[0]! + b * corner[0]! + c * to[0]!, a * from[1]! + b * corner[1]! + c * to[1]!]);
+    }
+  }
+  soft.push(soft[0]!);
+  return soft;
+}
+
+function toward(corner: Position, other: Position): Position {
+  const dx = other[0]! - corner[0]!;
+  const dy = other[1]! - corner[1]!;
+  const shrink = Math.cos((corner[1]! * Math.PI) / 180);
+  const length = Math.hypot(dx * shrink, dy);
+  const share = length === 0 ? 0 : Math.min(1 / 3, CORNER_DEG / length);
+  return [corner[0]! + dx * share, corner[1]! + dy * share];
+}

@@ -1,0 +1,197 @@
+import type { ExpressionSpecification } from "maplibre-gl";
+import { SOURCES } from "../ids.ts";
+import { type Theme, TOKENS } from "../tokens.ts";
+import { byState, byUrgency, fadeIn, fadeOut, urgencyTone } from "./expressions.ts";
+import type { PlanLayer } from "./plan-layer.ts";
+
+const CROWNS_FROM_ZOOM = 14;
+const isPart = (part: "crown" | "trunk"): ExpressionSpecification => ["==", ["get", "part"], part];
+const isWork: ExpressionSpecification = ["!=", ["get", "urgency"], "clear"];
+
+/** Crowns and trunks at true size and the parts of them that encroach; they fade in as the marks fade out. */
+export function crownLayers(theme: Theme): PlanLayer[] {
+  const { vegetation, ink } = theme;
+  return [
+    {
+      id: "boughline-crowns",
+      type: "fill",
+      source: SOURCES.crowns,
+      metadata: { part: "crowns" },
+      minzoom: CROWNS_FROM_ZOOM,
+      filter: isPart("crown"),
+      paint: { "fill-color": vegetation.fill, "fill-antialias": false, "fill-opacity": fadeIn(0, 0.5) },
+    },
+    {
+      id: "boughline-encroachments",
+      type: "fill",
+      source: SOURCES.encroachments,
+      metadata: { part: "crowns", trees: true },
+      minzoom: CROWNS_FROM_ZOOM,
+      filter: ["!=", ["get", "certainty"], "possible"],
+      paint: { "fill-color": urgencyTone(theme), "fill-opacity": fadeIn(0.5, 0.85) },
+    },
+    {
+      id: "boughline-encroachment-edges",
+      type: "line",
+      source: SOURCES.encroachments,
+      metadata: { part: "crowns", trees: true },
+      minzoom: CROWNS_FROM_ZOOM,
+      layout: { "line-join": "round" },
+      paint: { "line-color": urgencyTone(theme), "line-width": 1.25, "line-opacity": fadeIn(0.5) },
+    },
+    {
+      id: "boughline-crown-bands",
+      type: "line",
+      source: SOURCES.crowns,
+      metadata: { part: "crowns", trees: true },
+      minzoom: CROWNS_FROM_ZOOM,
+      filter: ["all", isPart("crown"), isWork],
+      layout: { "line-join": "round" },
+      paint: {
+        "line-color": urgencyTone(theme),
+        "line-width": TOKENS.line.bandPx,
+        "line-offset": TOKENS.line.bandPx / 2,
+        "line-opacity": fadeIn(0),
+      },
+    },
+    {
+      id: "boughline-crown-edges",
+      type: "line",
+      source: SOURCES.crowns,
+      metadata: { part: "crowns" },
+      minzoom: CROWNS_FROM_ZOOM,
+      filter: isPart("crown"),
+      layout: { "line-join": "round" },
+      paint: {
+        "line-color": byState<string | ExpressionSpecification>(ink, ink, [
+          "match",
+          ["get", "urgency"],
+          "clear",
+          vegetation.edge,
+          ink,
+        ]),
+        "line-width": byState(TOKENS.line.selectedPx, TOKENS.line.crownPx * 1.75, TOKENS.line.crownPx),
+        "line-opacity": fadeIn(0),
+      },
+    },
+    {
+      id: "boughline-trunks",
+      type: "fill",
+      source: SOURCES.crowns,
+      metadata: { part: "crowns" },
+      minzoom: 17,
+      filter: isPart("trunk"),
+      paint: { "fill-color": vegetation.trunk, "fill-opacity": fadeIn(1) },
+    },
+  ];
+}
+
+/** Quiet dots for all trees, the ring of the selected one, and above them the marks, urgent ones on top. */
+export function markLayers(theme: Theme): PlanLayer[] {
+  const { vegetation, ink, ground } = theme;
+  const source = SOURCES.trees;
+  const weight = byUrgency({ now: 1.1, "next-window": 1, "this-cycle": 0.92, watch: 0.78, clear: 0.6 });
+  const sized = (size: number): ExpressionSpecification => ["*", size, weight];
+  return [
+    {
+      id: "boughline-tree-dots",
+      type: "circle",
+      source,
+      metadata: { part: "marks" },
+      paint: {
+        "circle-radius": ["interpolate", ["linear"], ["zoom"], 10, 0.6, 13, 1, 15, 1.5, 17, 2.2],
+        "circle-color": vegetation.dot,
+        "circle-opacity": fadeOut(1),
+      },
+    },
+    {
+      id: "boughline-tree-rings",
+      type: "circle",
+      source,
+      metadata: { part: "marks" },
+      paint: {
+        "circle-radius": ["interpolate", ["linear"], ["zoom"], 11, 6, 16, 12, 19, 14],
+        "circle-color": ground,
+        "circle-opacity": byState(0.85, 0.6, 0),
+        "circle-stroke-color": ink,
+        "circle-stroke-width": byState(2, 1, 0),
+        "circle-stroke-opacity": byState(1, 0.8, 0),
+      },
+    },
+    {
+      id: "boughline-marks",
+      type: "symbol",
+      source,
+      metadata: { part: "marks", trees: true },
+      filter: isWork,
+      layout: {
+        "icon-image": ["get", "image"],
+        "icon-rotate": ["get", "turn"],
+        "icon-rotation-alignment": "map",
+        "icon-allow-overlap": true,
+        "icon-padding": 0,
+        "symbol-sort-key": ["get", "order"],
+        "icon-size": [
+          "interpolate",
+          ["linear"],
+          ["zoom"],
+          10,
+          sized(0.26),
+          13,
+          sized(0.45),
+          15,
+          sized(0.78),
+          16.5,
+          sized(1),
+          19,
+          sized(1.1),
+        ],
+      },
+      paint: {
+        // What no outline in plan can show keeps its mark close up.
+        "icon-opacity": fadeOutWhereDrawn(),
+      },
+    },
+  ];
+}
+
+/** What is to be done and its figure, beside the crown. */
+export function figureLayer(theme: Theme, textFont: readonly string[]): PlanLayer {
+  return {
+    id: "boughline-figures",
+    type: "symbol",
+    source: SOURCES.figures,
+    metadata: { part: "labels", trees: true },
+    minzoom: 18,
+    filter: isWork,
+    layout: {
+      "text-field": ["get", "text"],
+      "text-font": [...textFont],
+      "text-size": TOKENS.type.mapPx,
+      "text-anchor": "left",
+      "text-offset": [0.4, 0],
+      "text-max-width": 9,
+      "symbol-sort-key": ["-", 0, ["get", "order"]],
+    },
+    paint: {
+      "text-color": theme.ink,
+      "text-halo-color": theme.ground,
+      "text-halo-width": 1.75,
+      "text-opacity": fadeIn(1.5),
+    },
+  };
+}
+
+function fadeOutWhereDrawn(): ExpressionSpecification {
+  const stops: (number | ExpressionSpecification)[] = [];
+  for (let zoom = 12; zoom <= 24; zoom += 0.5) {
+    stops.push(zoom, [
+      "match",
+      ["get", "remedy"],
+      ["lift", "shorten", "remove-limb"],
+      ["-", 1, ["max", 0, ["min", 1, ["-", zoom - 1.5, ["get", "shows"]]]]],
+      1,
+    ]);
+  }
+  return ["interpolate", ["linear"], ["zoom"], ...stops] as unknown as ExpressionSpecification;
+}
