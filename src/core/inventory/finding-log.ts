@@ -1,0 +1,101 @@
+import { featureLabel, type SourceFeature } from "../model/feature.ts";
+import type { Finding, Severity } from "../model/finding.ts";
+
+/** What a finding about one feature says beside where it is. */
+export interface FeatureNote {
+  readonly code: string;
+  readonly severity: Severity;
+  readonly field: string | null;
+  readonly value: unknown;
+  readonly reason: string;
+  readonly whatToDo: string;
+}
+
+/** What a finding that sums up many trees says. */
+export interface Tally {
+  readonly code: string;
+  readonly severity: Severity;
+  readonly field: string | null;
+  /** The rest of the sentence after `3,120 trees: `. */
+  readonly what: string;
+  readonly whatToDo: string;
+  /** One text of many, shown as an example. */
+  readonly example?: string;
+}
+
+/** Findings in the order in which they were first made. */
+export interface FindingLog {
+  /** Adds a finding about one feature and returns it. */
+  readonly note: (feature: SourceFeature, note: FeatureNote) => Finding;
+  /** Counts a tree into the one finding with the same code, field and sentence. */
+  readonly tally: (tally: Tally) => void;
+  /** All of them: first those about single features, then the sums. */
+  readonly list: () => Finding[];
+}
+
+const MAX_VALUE = 256;
+const MAX_EXAMPLES = 8;
+
+/** An empty log for findings in the trees layer. */
+export function findingLog(): FindingLog {
+  const single: Finding[] = [];
+  const sums = new Map<string, { tally: Tally; count: number; examples: Set<string> }>();
+  return {
+    note(feature, note) {
+      const finding: Finding = {
+        code: note.code,
+        severity: note.severity,
+        layer: feature.layer,
+        file: feature.file,
+        feature: featureLabel(feature),
+        field: note.field,
+        value: asText(note.value),
+        reason: note.reason,
+        whatToDo: note.whatToDo,
+      };
+      single.push(finding);
+      return finding;
+    },
+    tally(tally) {
+      const key = `${tally.code}\u0000${tally.field}\u0000${tally.what}`;
+      const sum = sums.get(key) ?? { tally, count: 0, examples: new Set<string>() };
+      sum.count += 1;
+      if (tally.example !== undefined && sum.examples.size < MAX_EXAMPLES) sum.examples.add(tally.example);
+      sums.set(key, sum);
+    },
+    list() {
+      const summed = [...sums.values()].map(({ tally, count, examples }): Finding => {
+        return {
+          code: tally.code,
+          severity: tally.severity,
+          layer: "trees",
+          file: null,
+          feature: null,
+          field: tally.field,
+          value: examples.size === 0 ? null : asText([...examples].join("; ")),
+          reason: `${withThousands(count)} ${count === 1 ? "tree" : "trees"}: ${tally.what}`,
+          whatToDo: tally.whatToDo,
+        };
+      });
+      return [...single, ...summed];
+    },
+  };
+}
+
+/** A value as a finding shows it, at most 256 characters; null for nothing. */
+export function asText(value: unknown): string | null {
+  if (value === undefined || value === null) return null;
+  if (typeof value === "string") return value.slice(0, MAX_VALUE);
+  if (typeof value === "number" || typeof value === "boolean") return String(value);
+  return Array.isArray(value) ? "(a list)" : "(an object)";
+}
+
+/** A count with commas, the same in every locale. */
+function withThousands(count: number): string {
+  const digits = String(count);
+  let text = "";
+  for (let at = 0; at < digits.length; at += 1) {
+    text += (at > 0 && (digits.length - at) % 3 === 0 ? "," : "") + digits[at];
+  }
+  return text;
+}

@@ -1,0 +1,118 @@
+import type { Point } from "geojson";
+import { type ColumnMap, type ColumnSource, FIELDS } from "../model/column-map.ts";
+import type { SourceFeature } from "../model/feature.ts";
+import type { Finding } from "../model/finding.ts";
+import type { PlanOptions, SetAside } from "../model/plan.ts";
+import type { Tree } from "../model/trees.ts";
+import type { Standard } from "../standard/standard.ts";
+import { createAllometry } from "./allometry/allometry.ts";
+import { referenceRegion } from "./allometry/reference-region.ts";
+import { completeSizes } from "./complete-sizes.ts";
+import { fieldReader } from "./field-reader.ts";
+import { findingLog } from "./finding-log.ts";
+import { inventoryMedians } from "./inventory-medians.ts";
+import { type ReadTree, readTree } from "./read-tree.ts";
+import { speciesMatcher } from "./species/match-species.ts";
+import { sumUp } from "./sum-up.ts";
+import { treeIds } from "./tree-ids.ts";
+
+export interface Inventory {
+  readonly trees: Tree[];
+  readonly setAside: SetAside[];
+  readonly findings: Finding[];
+}
+
+/**
+ * All trees of an inventory, every size of the crown present with its basis, in input order. Every feature ends as a tree or set aside
+ * with its reason; every doubt is a finding, and repeated estimates are summed up.
+ *
+ * Two passes: the first reads what was measured, the second fills the gaps, as medians need all trees. `standard` holds nothing that
+ * decides a size; it is taken so that all stages are called alike.
+ */
+export function readTrees(
+  features: readonly SourceFeature<Point>[],
+  columns: ColumnMap,
+  _standard: Standard,
+  options: PlanOptions,
+): Inventory {
+  const log = findingLog();
+  const read = fieldReader(columns, options, log);
+  const context = { read, log, matchSpecies: speciesMatcher(), nextId: treeIds(read, log) };
+  const missingColumns = columnsNotFound(features, columns);
+  const setAside: SetAside[] = [];
+  const readings: ReadTree[] = [];
+  const places = new Map<string, string>();
+  const medians = inventoryMedians();
+
+  for (const feature of features) {
+    const reading = readTree(feature, context);
+    if ("setAside" in reading) {
+      setAside.push({ layer: "trees", ordinal: feature.ordinal, finding: reading.setAside });
+      continue;
+    }
+    notePlace(places, feature, reading, log);
+    addMedians(medians, reading);
+    readings.push(reading);
+  }
+
+  const allometry = createAllometry(referenceRegion(options.place.region));
+  const trees = readings.map((reading, row): Tree => {
+    const { traits, allometry: allometryName } = reading.match;
+    const { form } = reading.fields;
+    const sizes = completeSizes(reading.measured, { traits, allometryName, form, allometry, medians });
+    const tree: Tree = { row, ...reading.fields, ...sizes };
+    sumUp(tree, reading, log);
+    return tree;
+  });
+  return { trees, setAside, findings: [...missingColumns, ...log.list()] };
+}
+
+function addMedians(medians: ReturnType<typeof inventoryMedians>, { measured, match, fields }: ReadTree): void {
+  const { height, crownBase, radius } = measured;
+  if (height === null || fields.condition === "dead") return;
+  medians.add("height", match.traits, fields.form, height.valueM);
+  if (crownBase !== null) medians.add("base-share", match.traits, fields.form, crownBase.valueM / height.valueM);
+  if (radius !== null) medians.add("radius-share", match.traits, fields.form, radius.valueM / height.valueM);
+}
+
+function notePlace(
+  places: Map<string, string>,
+  feature: SourceFeature<Point>,
+  { fields }: ReadTree,
+  log: ReturnType<typeof findingLog>,
+): void {
+  const place = `${fields.lonDeg},${fields.latDeg}`;
+  const first = places.get(place);
+  if (first === undefined) {
+    places.set(place, fields.id);
+    return;
+  }
+  log.note(feature, {
+    code: "same-place",
+    severity: "warning",
+    field: null,
+    value: place,
+    reason: `It stands on the very point of tree ${first}; both are kept`,
+    whatToDo: "Delete one if they are the same tree, else correct the position",
+  });
+}
+
+/** One finding for each mapped tree column that no feature has. */
+function columnsNotFound(features: readonly SourceFeature[], columns: ColumnMap): Finding[] {
+  const mapped = columns.trees as Readonly<Record<string, ColumnSource>> | undefined;
+  if (mapped === undefined || features.length === 0) return [];
+  return FIELDS.trees
+    .filter((field) => Object.hasOwn(mapped, field))
+    .filter((field) => !features.some((feature) => Object.hasOwn(feature.properties, mapped[field]!.column)))
+    .map((field) => ({
+      code: "column-not-found",
+      severity: "warning",
+      layer: "columns",
+      file: features[0]!.file,
+      feature: null,
+      field,
+      value: mapped[field]!.column.slice(0, 256),
+      reason: `No tree has the column ${mapped[field]!.column.slice(0, 256)} that ${field} is to be read from`,
+      whatToDo: "Correct the name in the column map, or take the field out of it",
+    }));
+}
