@@ -1,8 +1,8 @@
 import { planeOf, toPlane } from "../plane/plane.ts";
+import { compassPoint } from "../units/compass.ts";
 import { type DisplayUnits, formatLength } from "../units/format-length.ts";
 import { radiusTowardM } from "./crown.ts";
 import type { Drawing, Shape } from "./drawing.ts";
-import { compassWord } from "./section/compass.ts";
 import { area, circle, DASHES, EDGE, line, type Point, polyline, QUIET, THIN } from "./section/path.ts";
 import { kindName, type SectionSubject } from "./section/subject.ts";
 
@@ -51,7 +51,7 @@ export function drawPlanInset(subject: SectionSubject, options: PlanInsetOptions
       ];
       shapes.push(line(edge, EDGE), line([point(0, 0), [x, y]], THIN));
     }
-    shapes.push(distanceLabel(formatLength(conflict.distanceM, units), sizeMm));
+    if (conflict.distanceM > 0) shapes.push(distanceLabel(formatLength(conflict.distanceM, units), sizeMm));
   }
   const trunkMm = Math.max(0.5, ((tree.dbhM ?? 0.2) / 2) * mmPerM);
   shapes.push(area(circle(middleMm, middleMm, trunkMm), "ink"), ...northArrow(sizeMm));
@@ -117,6 +117,6 @@ function describe(subject: SectionSubject, units: DisplayUnits): string {
   if (conflict === null) return `Plan of the crown of ${tree.id}, north up.`;
   return (
     `Plan of the crown of ${tree.id}, north up: the ${kindName(conflict.kind)} lies to the ` +
-    `${compassWord(conflict.bearingDeg)}, ${formatLength(conflict.distanceM, units)} from the trunk.`
+    `${compassPoint(conflict.bearingDeg)}, ${formatLength(conflict.distanceM, units)} from the trunk.`
   );
 }

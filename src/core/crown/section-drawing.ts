@@ -1,7 +1,7 @@
 import { formatLength } from "../units/format-length.ts";
 import type { Drawing, Shape } from "./drawing.ts";
 import { calloutShapes, calloutsOf } from "./section/callouts.ts";
-import { compassPoint } from "./section/compass.ts";
+import { compassLetters } from "./section/compass-letters.ts";
 import { crownEdge, crownFill, removedParts, trunkShapes } from "./section/crown-shapes.ts";
 import { describeSection } from "./section/describe-section.ts";
 import {
@@ -19,9 +19,10 @@ import { removalOf } from "./section/removal.ts";
 import {
   type DrawingOptions,
   kindName,
-  prescribedOption,
+  remedyShown,
   type SectionSubject,
   sectionBearingDeg,
+  servingTask,
   thingOf,
 } from "./section/subject.ts";
 import { fitText, textWidthMm } from "./section/text-width.ts";
@@ -66,12 +67,11 @@ export function drawSection(subject: SectionSubject, options: DrawingOptions): D
 /** The vertical dimensions, nearest to the tree first: crown base, crown base afterwards where it rises, height. */
 function heightsOf(subject: SectionSubject, units: DrawingOptions["units"]): HeightDimension[] {
   const { tree } = subject;
-  const option = prescribedOption(subject);
   const heights: HeightDimension[] = [];
   const add = (heightM: number, word: string, shortText: string) =>
     heights.push({ heightM, text: `${word}${shortText}`, shortText });
   if (tree.crownBase.valueM > 0.05) add(tree.crownBase.valueM, "base ", sizeText(tree.crownBase, units));
-  const after = option?.remedy === "lift" ? option.liftToM : null;
+  const after = remedyShown(subject) === "lift" ? (servingTask(subject)?.belowM ?? null) : null;
   if (after !== null && after > tree.crownBase.valueM) add(after, "after ", formatLength(after, units));
   add(tree.height.valueM, "", sizeText(tree.height, units));
   return heights;
@@ -166,8 +166,8 @@ function ends(subject: SectionSubject, layout: SectionLayout): Shape[] {
     bold: true,
   });
   return [
-    text(layout.leftMm, compassPoint(bearing + 180), "start"),
-    text(layout.rightMm, compassPoint(bearing), "end"),
+    text(layout.leftMm, compassLetters(bearing + 180), "start"),
+    text(layout.rightMm, compassLetters(bearing), "end"),
   ];
 }
 

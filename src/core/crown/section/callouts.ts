@@ -8,7 +8,7 @@ import { conductorHeightM, type SectionLayout } from "./layout.ts";
 import { area, circle, line, THIN } from "./path.ts";
 import { removalOf } from "./removal.ts";
 import { spreadLabels } from "./spread-labels.ts";
-import { prescribedOption, type SectionSubject, targetHeightM, thingOf } from "./subject.ts";
+import { type SectionSubject, servingTask, targetHeightM, thingOf } from "./subject.ts";
 
 /** A label in the right-hand column and the place it speaks of, found once the scale is known. */
 export interface Callout {
@@ -22,11 +22,11 @@ export function calloutsOf(subject: SectionSubject, units: DisplayUnits): Callou
   const { conflict } = subject;
   if (conflict === null) return [];
   const callouts: Callout[] = [...clearanceCallouts(subject, conflict, units)];
-  const option = prescribedOption(subject);
+  const task = servingTask(subject);
   const removal = removalOf(subject);
-  if (option !== null && removal !== null) {
+  if (task !== null && removal !== null) {
     callouts.push({
-      text: `${formatShare(option.doseShare)} comes off`,
+      text: `${formatShare(task.doseShare)} comes off`,
       bold: true,
       place: (layout) => middleOfRemoval(subject, layout, removal),
     });

@@ -1,7 +1,7 @@
+import { compassPoint } from "../../units/compass.ts";
 import { type DisplayUnits, formatLength, formatShare } from "../../units/format-length.ts";
-import { compassWord } from "./compass.ts";
 import { sizeText } from "./dimensions.ts";
-import { kindName, prescribedOption, type SectionSubject, targetHeightM, thingOf } from "./subject.ts";
+import { kindName, remedyShown, type SectionSubject, servingTask, targetHeightM, thingOf } from "./subject.ts";
 
 const CUTS = {
   lift: "Lifting the crown all round",
@@ -22,7 +22,7 @@ export function describeSection(subject: SectionSubject, units: DisplayUnits): s
   const thing = thingOf(conflict.kind);
   const where =
     conflict.withName === null ? kindName(conflict.kind) : `${kindName(conflict.kind)} ${conflict.withName}`;
-  sentences.push(`To the ${compassWord(conflict.bearingDeg)}, ${say(conflict.distanceM)} from the trunk: ${where}.`);
+  sentences.push(`To the ${compassPoint(conflict.bearingDeg)}, ${say(conflict.distanceM)} from the trunk: ${where}.`);
   if (thing === "wall" || thing === "conductor") {
     const now = conflict.measuredM < 0 ? `${say(-conflict.measuredM)} past it` : `${say(conflict.measuredM)} away`;
     sentences.push(
@@ -34,9 +34,10 @@ export function describeSection(subject: SectionSubject, units: DisplayUnits): s
       `Branches hang ${say(conflict.measuredM)} above it; ${say(conflict.minimumM)} is needed, and the work clears to ${say(targetM)}.`,
     );
   }
-  const option = prescribedOption(subject);
-  if (option !== null) {
-    sentences.push(`${CUTS[option.remedy]} takes about ${formatShare(option.doseShare)} of the live crown (hatched).`);
+  const task = servingTask(subject);
+  const remedy = remedyShown(subject);
+  if (task !== null && remedy !== null) {
+    sentences.push(`${CUTS[remedy]} takes about ${formatShare(task.doseShare)} of the live crown (hatched).`);
   } else if (subject.prescription.refer !== null) {
     sentences.push("Nothing is cut: the tree is referred to a licensed arborist.");
   }

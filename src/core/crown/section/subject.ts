@@ -1,6 +1,6 @@
 import type { ConflictRecord, TreeSetting } from "../../model/conflict.ts";
-import type { Prescription, PruningOption } from "../../model/prescription.ts";
-import type { ConflictKind } from "../../model/terms.ts";
+import type { Prescription, Task } from "../../model/prescription.ts";
+import type { ClearanceRemedy, ConflictKind } from "../../model/terms.ts";
 import type { Tree } from "../../model/trees.ts";
 import type { DisplayUnits } from "../../units/format-length.ts";
 
@@ -65,17 +65,26 @@ export const kindName = (kind: ConflictKind): string => NAMES[kind];
 /** Bearing in degrees that the right-hand side of the section faces. */
 export const sectionBearingDeg = (subject: SectionSubject): number => subject.conflict?.bearingDeg ?? 90;
 
-/** The option that is prescribed and cures the conflict shown; null when nothing is cut for it. */
-export function prescribedOption(subject: SectionSubject): PruningOption | null {
+/** The task that works on the conflict shown; null when nothing is cut for it. */
+export function servingTask(subject: SectionSubject): Task | null {
   const { prescription, conflict } = subject;
-  if (prescription.chosen === null || conflict === null) return null;
-  const isServed = prescription.tasks.some((task) => task.conflictIds.includes(conflict.conflictId));
-  return isServed ? (prescription.options[prescription.chosen] ?? null) : null;
+  if (conflict === null) return null;
+  return prescription.tasks.find(({ conflictIds }) => conflictIds.includes(conflict.conflictId)) ?? null;
+}
+
+/**
+ * How the crown is cut back from the thing shown: the task's remedy where the rule admits it, else shortening, else whole limbs.
+ * Null when nothing is cut for it.
+ */
+export function remedyShown(subject: SectionSubject): ClearanceRemedy | null {
+  const { conflict } = subject;
+  const remedy = servingTask(subject)?.remedy;
+  if (conflict === null || (remedy !== "shorten" && remedy !== "remove-limb" && remedy !== "lift")) return null;
+  if (conflict.admits.includes(remedy)) return remedy;
+  return conflict.admits.includes("shorten") ? "shorten" : "remove-limb";
 }
 
 /** Height in meters the prescription frees the conflict's thing to; the rule's clear-to height where it names none. */
 export function targetHeightM(subject: SectionSubject, conflict: ConflictRecord): number {
-  const floorM = conflict.datumM + conflict.clearToM;
-  const liftToM = prescribedOption(subject)?.liftToM ?? null;
-  return liftToM === null ? floorM : Math.max(floorM, liftToM);
+  return Math.max(conflict.datumM + conflict.clearToM, servingTask(subject)?.belowM ?? 0);
 }

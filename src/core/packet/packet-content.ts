@@ -1,0 +1,76 @@
+import type { Drawing } from "../crown/drawing.ts";
+import type { Plan } from "../model/plan.ts";
+import type { Zone } from "../model/zone.ts";
+import type { Standard } from "../standard/standard.ts";
+import { formatDate } from "../units/format-date.ts";
+import { type CoverPage, coverPage } from "./cover-page.ts";
+import { type OrderRow, orderRow } from "./order-row.ts";
+import { type TreeCard, treeCard } from "./tree-card.ts";
+import { zoneStops } from "./zone-stops.ts";
+
+/** A packet's pages as data, in reading order; the PDF and the phone page draw the same content. */
+export interface PacketContent {
+  readonly planId: string;
+  readonly revision: number;
+  readonly zoneId: string;
+  readonly title: string;
+  /** Stands at the foot of every page, before the page number. */
+  readonly footer: string;
+  readonly cover: CoverPage;
+  readonly order: readonly OrderRow[];
+  readonly cards: readonly TreeCard[];
+  readonly signOff: SignOff;
+}
+
+/** The last page: what the crew signs. Every line is left blank to be filled in by hand. */
+export interface SignOff {
+  readonly statements: readonly string[];
+  readonly lines: readonly string[];
+  readonly cautions: readonly string[];
+}
+
+/** Cautions that stand in every packet, whatever is in it. Our wording of common practice; local codes decide. */
+export const STANDING_CAUTIONS: readonly string[] = [
+  "This packet plans work; it does not say that a place is safe. Look over site and tree before every cut.",
+  "Treat every conductor as live. Within the approach distance only line-clearance arborists work.",
+  "Local codes, the road authority and a licensed arborist decide where this packet and the site differ.",
+  "No topping. Stop and call when a tree needs more than its card says.",
+];
+
+/**
+ * The content of a zone's packet: cover with map, order of work, one card a tree, sign-off. Holds nothing of other zones and no column
+ * that is not mapped. Throws RangeError for a zone that names a visit the plan does not have.
+ */
+export function packetContent(plan: Plan, zone: Zone, standard: Standard): PacketContent {
+  const stops = zoneStops(plan, zone);
+  return {
+    planId: plan.planId,
+    revision: plan.revision,
+    zoneId: zone.zoneId,
+    title: zone.name,
+    footer: `${zone.name} (${zone.zoneId})  ·  plan ${plan.planId}, revision ${plan.revision}, as of ${formatDate(plan.options.asOf)}`,
+    cover: coverPage(plan, zone, stops, standard),
+    order: stops.map((stop) => orderRow(stop)),
+    cards: stops.map((stop) => treeCard(plan, stop)),
+    signOff: {
+      statements: [
+        "Every tree of the order of work is marked done, partly done or not done on its card, with a reason where it is not done.",
+        "Limbs, tools and traffic devices are removed; the way is open again.",
+        "New hazards and trees that need another look are written down below.",
+      ],
+      lines: [
+        "Crew leader",
+        "Date and hours",
+        "New hazards, trees to look at again",
+        "Accepted for the city or utility by",
+      ],
+      cautions: STANDING_CAUTIONS,
+    },
+  };
+}
+
+/** Drawings of a content in page order, for checks and counts. */
+export const drawingsOf = (content: PacketContent): Drawing[] => [
+  content.cover.map,
+  ...content.cards.flatMap((card) => [...card.sections, card.inset]),
+];

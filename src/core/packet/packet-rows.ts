@@ -1,0 +1,104 @@
+import type { Plan } from "../model/plan.ts";
+import type { Zone } from "../model/zone.ts";
+import { placeText, unique, whatText } from "./packet-words.ts";
+import { type ZoneStop, zoneStops } from "./zone-stops.ts";
+
+export type PacketCell = string | number | boolean | null;
+
+/** One visit of a packet as flat members, in the order of {@link PACKET_COLUMNS}; lengths in meters, diameters in centimeters. */
+export interface PacketRow {
+  readonly lonDeg: number;
+  readonly latDeg: number;
+  /** Name for waypoints: order number and tree id. */
+  readonly label: string;
+  readonly note: string;
+  readonly cells: readonly PacketCell[];
+}
+
+export const PACKET_COLUMNS = [
+  "order",
+  "visit",
+  "tree",
+  "species",
+  "common_name",
+  "place",
+  "longitude",
+  "latitude",
+  "what",
+  "where",
+  "why",
+  "how",
+  "dose_pct",
+  "limb_min_cm",
+  "limb_max_cm",
+  "crew",
+  "hours",
+  "due",
+  "overdue",
+  "window_start",
+  "window_end",
+  "season",
+  "height_m",
+  "crown_base_m",
+  "crown_radius_m",
+  "lift_to_m",
+  "shorten_m",
+  "bearing_deg",
+  "cautions",
+  "open_after",
+] as const;
+
+/** The visits of a zone as rows for tables, GIS files and waypoints, in order of work. Throws as {@link zoneStops}. */
+export function packetRows(plan: Plan, zone: Zone): PacketRow[] {
+  return zoneStops(plan, zone).map((stop) => {
+    const { tree, visit, number } = stop;
+    return {
+      lonDeg: tree.lonDeg,
+      latDeg: tree.latDeg,
+      label: `${number} ${tree.id}`,
+      note: `${whatText(visit.tasks)}. ${placeText(tree)}.`,
+      cells: cellsOf(stop),
+    };
+  });
+}
+
+function cellsOf(stop: ZoneStop): PacketCell[] {
+  const { tree, visit, prescription, number } = stop;
+  const { tasks } = visit;
+  const limbs = tasks.flatMap(({ limbDiameterM }) => (limbDiameterM[1] > 0 ? [limbDiameterM] : []));
+  const join = (texts: readonly string[]) => unique(texts).join(" ");
+  return [
+    number,
+    visit.visitId,
+    tree.id,
+    tree.species,
+    tree.commonName,
+    placeText(tree),
+    rounded(tree.lonDeg, 7),
+    rounded(tree.latDeg, 7),
+    whatText(tasks),
+    join(tasks.map(({ where }) => where)),
+    join(tasks.map(({ cause }) => cause)),
+    join(tasks.map(({ how }) => how)),
+    rounded(visit.doseShare * 100, 1),
+    limbs.length === 0 ? null : rounded(Math.min(...limbs.map(([low]) => low)) * 100, 1),
+    limbs.length === 0 ? null : rounded(Math.max(...limbs.map(([, high]) => high)) * 100, 1),
+    visit.crew,
+    rounded(visit.hours, 2),
+    visit.due,
+    visit.overdue,
+    visit.windowStart,
+    visit.windowEnd,
+    visit.windowReason,
+    rounded(tree.height.valueM, 3),
+    rounded(tree.crownBase.valueM, 3),
+    rounded(tree.radius.valueM, 3),
+    prescription.liftToM === null ? null : rounded(prescription.liftToM, 3),
+    prescription.shortenM === null ? null : rounded(prescription.shortenM, 3),
+    prescription.bearingDeg === null ? null : rounded(prescription.bearingDeg, 1),
+    unique(prescription.cautions).join(" "),
+    visit.openAfter.join(" "),
+  ];
+}
+
+const rounded = (value: number, decimals: number): number => Number(value.toFixed(decimals)) + 0;

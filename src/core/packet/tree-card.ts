@@ -1,0 +1,132 @@
+import type { Drawing } from "../crown/drawing.ts";
+import { drawPlanInset } from "../crown/plan-inset.ts";
+import { sizeText } from "../crown/section/dimensions.ts";
+import type { SectionSubject } from "../crown/section/subject.ts";
+import { drawSection } from "../crown/section-drawing.ts";
+import type { ConflictRecord } from "../model/conflict.ts";
+import type { Plan } from "../model/plan.ts";
+import { formatDate } from "../units/format-date.ts";
+import { formatDiameter, formatDiameters, formatShare } from "../units/format-length.ts";
+import { CREW_WORDS, placeText, treeName, unique, whatText } from "./packet-words.ts";
+import type { ZoneStop } from "./zone-stops.ts";
+
+/** One tree's half page. */
+export interface TreeCard {
+  readonly number: number;
+  readonly treeId: string;
+  readonly name: string;
+  readonly place: string;
+  /** Crew and last date, the card's upper right corner. */
+  readonly crew: string;
+  readonly due: string;
+  /** The section toward the conflict that the visit works on first, then one for each other conflict it works on, up to four in all. */
+  readonly sections: readonly Drawing[];
+  readonly inset: Drawing;
+  readonly facts: readonly (readonly [label: string, value: string])[];
+  readonly texts: readonly (readonly [label: string, text: string])[];
+  readonly cautions: readonly string[];
+  /** Boxes to tick. */
+  readonly ticks: readonly string[];
+  /** Lines to fill in by hand. */
+  readonly fills: readonly string[];
+}
+
+/** Size of the first section, of each further one, and of the plan, in millimeters; two such cards fill a page. */
+export const SECTION_MM: readonly [widthMm: number, heightMm: number] = [96, 64];
+export const MORE_SECTION_MM: readonly [widthMm: number, heightMm: number] = [60, 48];
+export const INSET_MM = 25;
+const MOST_SECTIONS = 4;
+
+export function treeCard(plan: Plan, stop: ZoneStop): TreeCard {
+  const { tree, visit, prescription, units } = stop;
+  const shown = conflictsShown(stop);
+  const subjects = shown.length === 0 ? [subjectOf(plan, stop, null)] : shown.map((one) => subjectOf(plan, stop, one));
+  const sections = subjects.slice(0, MOST_SECTIONS).map((subject, at) => {
+    const [widthMm, heightMm] = at === 0 ? SECTION_MM : MORE_SECTION_MM;
+    return drawSection(subject, { units, widthMm, heightMm });
+  });
+  const dbh = tree.dbhM === null ? "unknown" : `${formatDiameter(tree.dbhM, units)}${mark(tree.dbhBasis)}`;
+  return {
+    number: stop.number,
+    treeId: tree.id,
+    name: treeName(tree),
+    place: placeText(tree),
+    crew: CREW_WORDS[visit.crew],
+    due: `${visit.overdue ? "overdue since" : "by"} ${formatDate(visit.due)}`,
+    sections,
+    inset: drawPlanInset(subjects[0]!, { units, sizeMm: INSET_MM }),
+    facts: [
+      ["Stem", dbh],
+      ["Height", sizeText(tree.height, units)],
+      ["Crown base", sizeText(tree.crownBase, units)],
+      ["Mean radius", sizeText(tree.radius, units)],
+      [
+        "Live crown",
+        `${formatShare(prescription.liveCrownRatioBefore)} of height, then ${formatShare(prescription.liveCrownRatioAfter)}`,
+      ],
+      ["Visit", `${visit.number} of ${prescription.visits.length}, ${hoursText(visit.hours)}`],
+    ],
+    texts: textsOf(stop),
+    cautions: unique(prescription.cautions),
+    ticks: ["done", "partly", "not done"],
+    fills: ["date", "live crown taken %", "new crown base", "headroom measured", "reason, notes"],
+  };
+}
+
+const hoursText = (hours: number): string => `${hours.toFixed(1)} h`;
+const mark = (basis: string | null): string => (basis === null || basis === "measured" ? "" : ` ${basis}`);
+
+function textsOf(stop: ZoneStop): (readonly [string, string])[] {
+  const { visit, conflicts, units } = stop;
+  const { tasks } = visit;
+  const texts: (readonly [string, string])[] = [
+    ["What", `${whatText(tasks)}. Takes ${formatShare(visit.doseShare)} of the live crown.`],
+    ["Where", unique(tasks.map(({ where }) => sentence(where))).join(" ")],
+    ["Why", unique(tasks.map(({ cause }) => sentence(cause))).join(" ")],
+    ["How", unique(tasks.map(({ how }) => sentence(how))).join(" ")],
+  ];
+  const limbs = tasks.map(({ limbDiameterM }) => limbDiameterM).filter(([, largest]) => largest > 0);
+  if (limbs.length > 0) {
+    const range = [Math.min(...limbs.map(([low]) => low)), Math.max(...limbs.map(([, high]) => high))] as const;
+    texts.push(["Limbs", `${formatDiameters(range, units)} thick where cut, estimated.`]);
+  }
+  texts.push([
+    "Season",
+    `${formatDate(visit.windowStart)} to ${formatDate(visit.windowEnd)}. ${sentence(visit.windowReason)}`.trim(),
+  ]);
+  const doubts = unique(conflicts.flatMap(({ doubt }) => (doubt === null ? [] : [sentence(doubt)])));
+  if (doubts.length > 0) texts.push(["Check", `${doubts.join(" ")} Measure before cutting.`]);
+  if (visit.openAfter.length > 0) texts.push(["Still open", visit.openAfter.map(sentence).join(" ")]);
+  return texts.filter(([, text]) => text !== "");
+}
+
+/** A text with a full stop at its end; empty stays empty. */
+function sentence(text: string): string {
+  const trimmed = text.trim();
+  return trimmed === "" || ".!?".includes(trimmed.at(-1)!) ? trimmed : `${trimmed}.`;
+}
+
+/** Conflicts the visit works on, the one most below its minimum first; all of the tree's when its tasks name none. */
+function conflictsShown(stop: ZoneStop): ConflictRecord[] {
+  const worked = new Set(stop.visit.tasks.flatMap(({ conflictIds }) => conflictIds));
+  const own = stop.conflicts.filter(({ conflictId }) => worked.has(conflictId));
+  const shown = own.length > 0 ? own : [...stop.conflicts];
+  return shown
+    .map((conflict, at) => ({ conflict, at }))
+    .sort((a, b) => b.conflict.encroachmentM - a.conflict.encroachmentM || a.at - b.at)
+    .map(({ conflict }) => conflict);
+}
+
+function subjectOf(plan: Plan, stop: ZoneStop, conflict: ConflictRecord | null): SectionSubject {
+  const thing = conflict === null ? undefined : stop.things.get(conflict.conflictId);
+  const triangle = conflict === null ? undefined : plan.triangles.find(({ id }) => id === conflict.withId);
+  return {
+    tree: stop.tree,
+    conflict,
+    prescription: { ...stop.prescription, tasks: stop.visit.tasks },
+    setting: stop.setting,
+    ...(thing?.width == null ? {} : { widthOfThingM: thing.width.typicalM }),
+    ...(thing?.heightM == null || thing.layer !== "buildings" ? {} : { heightOfThingM: thing.heightM }),
+    ...(triangle === undefined ? {} : { windowLowM: triangle.windowLowM }),
+  };
+}

@@ -1,0 +1,62 @@
+import type { ConflictRecord, TreeSetting } from "../model/conflict.ts";
+import type { Plan } from "../model/plan.ts";
+import type { Prescription, Visit } from "../model/prescription.ts";
+import type { SurroundingFeature } from "../model/surroundings.ts";
+import type { Tree } from "../model/trees.ts";
+import type { Zone } from "../model/zone.ts";
+import type { DisplayUnits } from "../units/format-length.ts";
+
+/** One stop of the walk through a zone: a visit with all that is known about its tree. */
+export interface ZoneStop {
+  /** Place in the order of work, from 1. */
+  readonly number: number;
+  readonly tree: Tree;
+  readonly visit: Visit;
+  readonly prescription: Prescription;
+  readonly conflicts: readonly ConflictRecord[];
+  readonly setting: TreeSetting | null;
+  /** The feature each conflict is with, by conflict id, where the plan still has it. */
+  readonly things: ReadonlyMap<string, SurroundingFeature>;
+  readonly units: DisplayUnits;
+}
+
+/** The visits of a zone in order of work. Throws RangeError when the plan does not have one of them. */
+export function zoneStops(plan: Plan, zone: Zone): ZoneStop[] {
+  const visits = new Map<string, { prescription: Prescription; visit: Visit }>();
+  for (const prescription of plan.prescriptions) {
+    for (const visit of prescription.visits) visits.set(visit.visitId, { prescription, visit });
+  }
+  const settings = new Map(plan.settings.map((setting) => [setting.treeRow, setting]));
+  const conflictsOf = new Map<number, ConflictRecord[]>();
+  for (const conflict of plan.conflicts) {
+    const list = conflictsOf.get(conflict.treeRow);
+    if (list === undefined) conflictsOf.set(conflict.treeRow, [conflict]);
+    else list.push(conflict);
+  }
+  const features = new Map(plan.surroundings.map((feature) => [`${feature.layer}\n${feature.id}`, feature]));
+  return zone.visitIds.map((visitId, at) => {
+    const found = visits.get(visitId);
+    const tree = found === undefined ? undefined : plan.trees[found.visit.treeRow];
+    if (found === undefined || tree === undefined) {
+      throw new RangeError(
+        `Expected visits of plan ${plan.planId} in zone ${zone.zoneId}, got "${visitId.slice(0, 80)}"`,
+      );
+    }
+    const conflicts = conflictsOf.get(tree.row) ?? [];
+    const things = new Map<string, SurroundingFeature>();
+    for (const conflict of conflicts) {
+      const thing = features.get(`${conflict.withLayer}\n${conflict.withId}`);
+      if (thing !== undefined) things.set(conflict.conflictId, thing);
+    }
+    return {
+      number: at + 1,
+      tree,
+      visit: found.visit,
+      prescription: found.prescription,
+      conflicts,
+      setting: settings.get(tree.row) ?? null,
+      things,
+      units: plan.options.units,
+    };
+  });
+}
