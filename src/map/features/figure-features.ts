@@ -7,7 +7,7 @@ import type { Words } from "../words.ts";
 import { offsetLonLat } from "./ground-scale.ts";
 import type { TreeMark } from "./tree-marks.ts";
 
-/** What is to be done with its figure in the reader's units, such as `lift 1.2 m`, as points at the crowns' eastern edges. */
+/** What is to be done with its figure in the reader's units, such as `lift 1.2 m`, as points at the crowns' eastern edges; only where the plan view shows it. */
 export function figureFeatures(
   plan: Plan,
   marks: readonly TreeMark[],
@@ -33,7 +33,7 @@ export function figureFeatures(
 
 function figureText(prescription: Prescription, units: DisplayUnits, words: Words): string | null {
   const { remedy, liftM, shortenM } = prescription;
-  if (remedy === "none") return null;
+  if (remedy !== "lift" && remedy !== "shorten" && remedy !== "remove-limb") return null;
   const figureM = remedy === "lift" ? liftM : remedy === "shorten" ? shortenM : null;
   return figureM === null ? words.remedy[remedy] : `${words.remedy[remedy]} ${formatLength(figureM, units)}`;
 }

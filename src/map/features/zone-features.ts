@@ -27,7 +27,7 @@ export function zoneEdges(plan: Plan, words: Words): FeatureCollection<LineStrin
       if (ring.length < 3) return [];
       const members = {
         ...zoneMembers(zone),
-        text: `${zone.name}  ·  ${words.crew[zone.crew]}  ·  ${zone.hours.toFixed(1)} h`,
+        text: `${zone.name} · ${words.crew[zone.crew]} · ${zone.hours.toFixed(1)} h`,
       };
       const top = ring.reduce((best, position) => (position[1]! > best[1]! ? position : best));
       return [
@@ -84,7 +84,8 @@ export function softRing(ring: readonly Position[]): Position[] {
     const corner = corners[index]!;
     const from = toward(corner, corners[(index + corners.length - 1) % corners.length]!);
     const to = toward(corner, corners[(index + 1) % corners.length]!);
-    for (const t of [0, 0.25, 0.5, 0.75, 1]) {
+    for (let step = 0; step <= 8; step += 1) {
+      const t = step / 8;
       const a = (1 - t) ** 2;
       const b = 2 * t * (1 - t);
       const c = t ** 2;

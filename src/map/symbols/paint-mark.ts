@@ -18,16 +18,18 @@ export interface MarkPaint {
 
 /**
  * The picture of a mark as RGBA pixels, its edges smoothed from exact signed distances: casing in the ground's tone, ink outline
- * (broken into dashes below `confirmed`), the urgency's tone (a wide ring around a hollow for `possible`), open parts in the ground's tone.
+ * (below `confirmed` broken into dashes and set off by a gap), the urgency's tone (a wide ring around a hollow for `possible`), open parts in the ground's tone.
  *
  * The pictures carry their colors, instead of one distance field tinted by the renderer, because a mark needs three colors in
  * one layer: in layers stacked by color the marks of close trees would run into each other.
  */
 export function paintMark(shape: MarkShape, paint: MarkPaint): Canvas {
-  const { outlinePx, casingPx, cutRimPx, hollowRingPx, dashPx, dashOnShare } = TOKENS.mark;
+  const { outlinePx, casingPx, cutRimPx, hollowRingPx, dashPx, dashOnShare, dashGapPx } = TOKENS.mark;
   const lengthPx = ringLengthPx(shape.outer);
   const periodPx = lengthPx / Math.max(3, Math.round(lengthPx / dashPx));
   const isHollow = paint.certainty === "possible";
+  const isBroken = paint.certainty !== "confirmed";
+  const tonePx = isBroken ? outlinePx + dashGapPx : outlinePx;
   return pixels(MARK_BOX_PX, IMAGE_RATIO, (x, y, covered, color) => {
     const { distancePx, alongPx } = signedDistance(shape.outer, x, y);
     if (distancePx < -casingPx - 1) return;
@@ -35,11 +37,12 @@ export function paintMark(shape: MarkShape, paint: MarkPaint): Canvas {
       (nearest, cut) => Math.max(nearest, signedDistance(cut, x, y).distancePx),
       Number.NEGATIVE_INFINITY,
     );
-    const dash = paint.certainty === "confirmed" ? 1 : covered(dashEdgePx(alongPx, periodPx, dashOnShare));
+    const dash = isBroken ? covered(dashEdgePx(alongPx, periodPx, dashOnShare)) : 1;
     over(color, paint.ground, covered(distancePx + casingPx));
     over(color, paint.ink, covered(distancePx) * dash);
-    over(color, paint.tone, covered(distancePx - outlinePx));
-    if (isHollow) over(color, paint.ground, covered(distancePx - outlinePx - hollowRingPx));
+    if (isBroken) over(color, paint.ground, covered(distancePx - outlinePx));
+    over(color, paint.tone, covered(distancePx - tonePx));
+    if (isHollow) over(color, paint.ground, covered(distancePx - tonePx - hollowRingPx));
     over(color, paint.ink, covered(cutPx + cutRimPx) * (isHollow ? 0 : 1));
     over(color, isHollow ? paint.ink : paint.ground, covered(cutPx));
   });

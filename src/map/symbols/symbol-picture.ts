@@ -15,21 +15,27 @@ export function symbolPicture(
   certainty: Certainty,
   turnDeg = 0,
 ): SVGTemplateResult {
-  const { outlinePx, hollowRingPx, dashPx, dashOnShare } = TOKENS.mark;
+  const { outlinePx, hollowRingPx, dashPx, dashOnShare, dashGapPx, cutRimPx } = TOKENS.mark;
   const half = MARK_BOX_PX / 2;
   const lengthPx = ringLengthPx(shape.outer);
   const periodPx = lengthPx / Math.max(3, Math.round(lengthPx / dashPx));
   const dash = certainty === "confirmed" ? "none" : `${periodPx * dashOnShare} ${periodPx * (1 - dashOnShare)}`;
   const isHollow = certainty === "possible";
   const outer = pathOf(shape.outer);
-  // Strokes are centered on the path, so the outline is drawn twice as wide and clipped to the shape by the wider fill beneath it.
+  const gap = certainty === "confirmed" ? 1 : 1 - ((outlinePx + dashGapPx) * 2) / extentPx(shape.outer);
   return svg`<svg viewBox="${-half} ${-half} ${MARK_BOX_PX} ${MARK_BOX_PX}" width=${MARK_BOX_PX} height=${MARK_BOX_PX} aria-hidden="true">
     <g transform="rotate(${turnDeg})">
-      <path d=${outer} fill=${isHollow ? colors.ground : colors.tone} stroke=${colors.tone} stroke-width=${isHollow ? hollowRingPx : 0} stroke-linejoin="round"></path>
-      <path d=${outer} fill="none" stroke=${colors.ink} stroke-width=${outlinePx} stroke-dasharray=${dash} stroke-linejoin="round"></path>
-      ${shape.cuts.map((cut) => svg`<path d=${pathOf(cut)} fill=${isHollow ? colors.ink : colors.ground} stroke=${colors.ink} stroke-width=${TOKENS.mark.cutRimPx}></path>`)}
+      <path d=${outer} fill=${colors.ground} stroke=${colors.ink} stroke-width=${outlinePx} stroke-dasharray=${dash} stroke-linejoin="round"></path>
+      <path d=${outer} fill=${isHollow ? "none" : colors.tone} stroke=${isHollow ? colors.tone : "none"} stroke-width=${hollowRingPx} transform="scale(${isHollow ? gap * 0.9 : gap})"></path>
+      ${certainty === "confirmed" ? svg`<path d=${outer} fill="none" stroke=${colors.ink} stroke-width=${outlinePx} stroke-linejoin="round"></path>` : ""}
+      ${shape.cuts.map((cut) => svg`<path d=${pathOf(cut)} fill=${isHollow ? colors.ink : colors.ground} stroke=${colors.ink} stroke-width=${isHollow ? 0 : cutRimPx}></path>`)}
     </g>
   </svg>`;
 }
 
 const pathOf = (ring: Ring): string => `M${ring.map(([x, y]) => `${x.toFixed(2)} ${y.toFixed(2)}`).join("L")}Z`;
+
+const extentPx = (ring: Ring): number => {
+  const heights = ring.map(([, y]) => y);
+  return Math.max(...heights) - Math.min(...heights);
+};
