@@ -1,0 +1,47 @@
+import { type FileHandle, open } from "node:fs/promises";
+
+/** What a file is made of: bytes, text as UTF-8, or bytes piece by piece. */
+export type FileContent = Uint8Array | string | Iterable<Uint8Array>;
+
+/** Systems that cannot flush a folder answer with one of these; a rename is as durable there as it gets. */
+const NO_FOLDER_FLUSH: ReadonlySet<string> = new Set(["EISDIR", "EINVAL", "ENOTSUP", "ENOSYS"]);
+
+/** Writes a new file and flushes it to the disk; gives the bytes written. Fails when the file exists. */
+export async function writeDurably(path: string, content: FileContent): Promise<number> {
+  const file = await open(path, "wx");
+  try {
+    let written = 0;
+    for (const piece of pieces(content)) {
+      await writeAll(file, piece);
+      written += piece.length;
+    }
+    await file.sync();
+    return written;
+  } finally {
+    await file.close();
+  }
+}
+
+/** Flushes a folder's list of names, so that what was made or renamed in it survives a power cut. */
+export async function flushFolder(path: string): Promise<void> {
+  if (process.platform === "win32") return;
+  const folder = await open(path, "r");
+  try {
+    await folder.sync();
+  } catch (error) {
+    if (!NO_FOLDER_FLUSH.has((error as NodeJS.ErrnoException).code ?? "")) throw error;
+  } finally {
+    await folder.close();
+  }
+}
+
+/** Writes all of the bytes at the end of an open file; the system may take them in several calls. */
+export async function writeAll(file: FileHandle, bytes: Uint8Array): Promise<void> {
+  let at = 0;
+  while (at < bytes.length) at += (await file.write(bytes, at, bytes.length - at)).bytesWritten;
+}
+
+function pieces(content: FileContent): Iterable<Uint8Array> {
+  if (typeof content === "string") return [new TextEncoder().encode(content)];
+  return content instanceof Uint8Array ? [content] : content;
+}
