@@ -1,0 +1,332 @@
+import { css, html, LitElement, nothing } from "lit";
+import { customElement, property, state } from "lit/decorators.js";
+import type { PlanOptions } from "../../core/model/plan.ts";
+import { LAYERS, type Layer } from "../../core/model/terms.ts";
+import { type IsoDate, parseIsoDate } from "../../core/units/calendar.ts";
+import type { PlanJobRequest } from "../../worker/plan-messages.ts";
+import { sharedStyles } from "../shared-styles.ts";
+import { LAYER_WORDS } from "../words.ts";
+import type { Intake, IntakeFile } from "./intake.ts";
+import { readableBytes } from "./readable-bytes.ts";
+
+/**
+ * The table of dropped files: which layer each is, and what the plan needs to know. Fires `plan-wanted` (detail: PlanJobRequest),
+ * `files-choose` for more files, and `intake-close`.
+ */
+@customElement("intake-dialog")
+export class IntakeDialog extends LitElement {
+  static override styles = [
+    sharedStyles,
+    css`
+      dialog {
+        width: min(760px, calc(100vw - 24px));
+        max-height: calc(100dvh - 24px);
+        padding: 0;
+        border: 1px solid var(--edge);
+        background: var(--paper);
+        color: inherit;
+      }
+      dialog::backdrop {
+        background: var(--veil);
+      }
+      form {
+        display: flex;
+        flex-direction: column;
+        max-height: calc(100dvh - 26px);
+      }
+      .body {
+        flex: 1;
+        min-height: 0;
+        padding: 20px 24px;
+        overflow: auto;
+      }
+      .body > * + * {
+        margin-top: 12px;
+      }
+      footer {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 8px;
+        align-items: center;
+        padding: 12px 24px;
+        border-top: 1px solid var(--edge);
+      }
+      footer p {
+        flex: 1 1 220px;
+      }
+      table {
+        width: 100%;
+        border-collapse: collapse;
+      }
+      th {
+        padding: 4px 12px 4px 0;
+        border-bottom: 1px solid var(--edge);
+        font-size: 12.5px;
+        font-weight: 400;
+        text-align: left;
+        color: var(--ink-2);
+      }
+      td {
+        padding: 8px 12px 8px 0;
+        border-bottom: 1px solid var(--rule);
+        vertical-align: top;
+      }
+      td:last-child,
+      th:last-child {
+        padding-right: 0;
+      }
+      td.name {
+        overflow-wrap: anywhere;
+      }
+      td select {
+        width: 176px;
+      }
+      td input {
+        width: 100%;
+        min-width: 130px;
+      }
+      .problem {
+        padding: 8px 12px;
+        border-left: 5px solid var(--warn);
+        background: var(--paper-2);
+      }
+      .options {
+        display: grid;
+        grid-template-columns: repeat(auto-fill, minmax(160px, 1fr));
+        gap: 12px 16px;
+      }
+      .options label > span {
+        display: block;
+        margin-bottom: 3px;
+      }
+      .options input,
+      .options select {
+        width: 100%;
+      }
+      @media (max-width: 620px) {
+        .body {
+          padding: 16px;
+        }
+        footer {
+          padding: 12px 16px;
+        }
+        thead {
+          display: none;
+        }
+        tr {
+          display: grid;
+          grid-template-columns: 1fr 1fr;
+          gap: 6px 10px;
+          padding: 10px 0;
+          border-bottom: 1px solid var(--rule);
+        }
+        td {
+          padding: 0;
+          border: 0;
+        }
+        td.name {
+          grid-column: 1 / 3;
+        }
+        td select,
+        td input {
+          width: 100%;
+          min-width: 0;
+        }
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) intake: Intake | null = null;
+  /** The as-of date the form starts with. */
+  @property() today = "";
+  @state() private files: readonly IntakeFile[] = [];
+  @state() private problem: string | null = null;
+
+  protected override willUpdate(changed: Map<string, unknown>) {
+    if (changed.has("intake")) {
+      this.files = this.intake?.files ?? [];
+      this.problem = null;
+    }
+  }
+
+  protected override updated(changed: Map<string, unknown>) {
+    if (!changed.has("intake")) return;
+    const dialog = this.renderRoot.querySelector("dialog");
+    if (this.intake !== null && dialog?.open === false) dialog.showModal();
+    if (this.intake === null && dialog?.open === true) dialog.close();
+  }
+
+  protected override render() {
+    const { intake } = this;
+    if (intake === null) return nothing;
+    return html`<dialog aria-labelledby="title" @cancel=${this.close}>
+      <form @submit=${this.submit} novalidate>
+        <div class="body">
+          <h2 id="title">What is in these files?</h2>
+          <p>Trees are needed; each other layer lets more be checked. The files stay on this machine.</p>
+          ${intake.refused.map((sentence) => html`<p class="problem">${sentence}</p>`)}
+          ${this.files.length > 0 ? this.table() : nothing}
+          ${
+            intake.columnsName === null
+              ? nothing
+              : html`<p class="small">${intake.columnsName} says which column is what.</p>`
+          }
+          ${
+            intake.standardName === null
+              ? nothing
+              : html`<p class="small">${intake.standardName} sets the clearances.</p>`
+          }
+          <div class="options">${this.options()}</div>
+        </div>
+        <footer>
+          <p role="alert">${this.problem}</p>
+          <button type="button" class="button" @click=${() => this.emit("files-choose", null)}>Add files</button>
+          <button type="button" class="button" @click=${this.close}>Close</button>
+          <button class="button main">Make the plan</button>
+        </footer>
+      </form>
+    </dialog>`;
+  }
+
+  private table() {
+    return html`<table>
+      <thead>
+        <tr>
+          <th scope="col">File</th>
+          <th scope="col">Layer</th>
+          <th scope="col">Only where (optional)</th>
+        </tr>
+      </thead>
+      <tbody>
+        ${this.files.map((file, at) => this.row(file, at))}
+      </tbody>
+    </table>`;
+  }
+
+  private row(file: IntakeFile, at: number) {
+    const hint = file.layer === null ? "choose its layer" : file.because === null ? null : `by ${file.because}`;
+    return html`<tr>
+      <td class="name">
+        ${file.name}
+        <span class="small"><br />${readableBytes(file.blob.size)}${hint === null ? "" : `, ${hint}`}</span>
+      </td>
+      <td>
+        <select
+          aria-label="Layer of ${file.name}"
+          @change=${(event: Event) => {
+            const value = (event.target as HTMLSelectElement).value;
+            this.change(at, { layer: value === "" ? null : (value as Layer), because: null });
+          }}
+        >
+          <option value="" ?selected=${file.layer === null}>Leave out</option>
+          ${LAYERS.map(
+            (layer) => html`<option value=${layer} ?selected=${file.layer === layer}>${LAYER_WORDS[layer]}</option>`,
+          )}
+        </select>
+      </td>
+      <td>
+        <input
+          type="text"
+          maxlength="256"
+          spellcheck="false"
+          placeholder="TYPE = Road"
+          aria-label="Only features of ${file.name} where"
+          .value=${file.filter}
+          @input=${(event: Event) => this.change(at, { filter: (event.target as HTMLInputElement).value })}
+        />
+      </td>
+    </tr>`;
+  }
+
+  private options() {
+    return html`
+      <label><span class="small">As of</span><input type="date" name="asOf" .value=${this.today} required /></label>
+      <label>
+        <span class="small">Lengths in</span>
+        <select name="units">
+          <option value="us">Feet and inches</option>
+          <option value="metric">Meters</option>
+        </select>
+      </label>
+      <label>
+        <span class="small">Traffic drives on the</span>
+        <select name="drive">
+          <option value="right">Right</option>
+          <option value="left">Left</option>
+        </select>
+      </label>
+      <label>
+        <span class="small">Hardiness zone (if known)</span>
+        <input type="number" name="hardinessZone" min="1" max="13" step="1" inputmode="numeric" />
+      </label>
+      <label>
+        <span class="small">Region (if known)</span>
+        <input type="text" name="region" maxlength="6" placeholder="US-WI" spellcheck="false" />
+      </label>
+    `;
+  }
+
+  private change(at: number, part: Partial<IntakeFile>) {
+    this.files = this.files.map((file, place) => (place === at ? { ...file, ...part } : file));
+    this.problem = null;
+  }
+
+  private submit(event: Event) {
+    event.preventDefault();
+    const { intake } = this;
+    if (intake === null) return;
+    const form = new FormData(event.target as HTMLFormElement);
+    const options = planOptions(form);
+    if (typeof options === "string") {
+      this.problem = options;
+      return;
+    }
+    const files = this.files.flatMap(({ name, blob, layer, filter }) =>
+      layer === null ? [] : [{ name, blob, layer, filter: filter.trim() === "" ? null : filter.trim() }],
+    );
+    if (!files.some((file) => file.layer === "trees")) {
+      this.problem = "One file must be the trees: choose Trees as its layer.";
+      return;
+    }
+    const request: PlanJobRequest = {
+      files,
+      columns: intake.columns,
+      standardJson: intake.standardJson,
+      options,
+      crs: null,
+      withZones: true,
+    };
+    this.emit("plan-wanted", request);
+  }
+
+  private readonly close = (event?: Event) => {
+    event?.preventDefault();
+    this.emit("intake-close", null);
+  };
+
+  private emit(name: string, detail: unknown) {
+    this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
+  }
+}
+
+/** The options a filled form says, or the sentence that says what is wrong with it. */
+export function planOptions(form: FormData): PlanOptions | string {
+  const text = (name: string) => String(form.get(name) ?? "").trim();
+  const asOf: IsoDate | null = parseIsoDate(text("asOf"));
+  if (asOf === null) return "“As of” takes a date, for example 2 Nov 2026.";
+  const zoneText = text("hardinessZone");
+  const hardinessZone = zoneText === "" ? null : Number(zoneText);
+  if (hardinessZone !== null && !(Number.isInteger(hardinessZone) && hardinessZone >= 1 && hardinessZone <= 13)) {
+    return "The hardiness zone is a whole number from 1 to 13.";
+  }
+  const region = text("region").toUpperCase();
+  if (region !== "" && !/^[A-Z]{2}(-[A-Z0-9]{1,3})?$/.test(region)) {
+    return "The region is a code such as US or US-WI.";
+  }
+  return {
+    asOf,
+    units: text("units") === "metric" ? "metric" : "us",
+    drive: text("drive") === "left" ? "left" : "right",
+    place: { hardinessZone, region: region === "" ? null : region },
+  };
+}

@@ -1,0 +1,5 @@
+import "./app.css";
+import { adoptThemes } from "./theme.ts";
+import "./boughline-app.ts";
+
+adoptThemes();

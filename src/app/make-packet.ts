@@ -1,0 +1,24 @@
+import type { Zone } from "../core/model/zone.ts";
+import { parseStandard, usCommon } from "../core/standard/parse-standard.ts";
+import type { Standard } from "../core/standard/standard.ts";
+import type { PlanSource } from "../formats/plan/plan-source.ts";
+import type { PlanInHand } from "./plan-in-hand.ts";
+import type { Paper } from "./sheet/zone-sheet.ts";
+
+/** The zip of a zone's packet. What it takes is loaded when first asked for. Throws Error when the plan's standard cannot be read. */
+export async function makePacket(hand: PlanInHand, zone: Zone, paper: Paper): Promise<Uint8Array> {
+  const [{ buildPacket }, { loadFonts }, standard] = await Promise.all([
+    import("../formats/packet/build-packet.ts"),
+    import("./fonts.ts"),
+    standardOf(hand.source),
+  ]);
+  return buildPacket(hand.opened.plan, zone, standard, await loadFonts(), { paper });
+}
+
+async function standardOf(source: PlanSource): Promise<Standard> {
+  const bytes = await source.read("standard.json");
+  if (bytes === null) return usCommon();
+  const parsed = parseStandard(JSON.parse(new TextDecoder().decode(bytes)));
+  if ("faults" in parsed) throw new Error(`The plan's standard cannot be used. ${parsed.faults.join(" ")}`);
+  return parsed.standard;
+}

@@ -1,0 +1,158 @@
+import { LitElement } from "lit";
+import { customElement, property } from "lit/decorators.js";
+import { Map as MapLibreMap, NavigationControl, ScaleControl, setWorkerUrl } from "maplibre-gl";
+import workerUrl from "maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url";
+import type { DisplayUnits } from "../../core/units/format-length.ts";
+import type { OpenedPlan } from "../../formats/plan/open-plan.ts";
+import { addBoughlineLayers, type BoughlineHandle } from "../../map/index.ts";
+import type { PageTheme } from "../theme.ts";
+import { groundStyle } from "./ground-style.ts";
+import { planBounds } from "./plan-bounds.ts";
+
+setWorkerUrl(workerUrl);
+
+/** Zoom at which a single tree is shown: its crown is then some 60 px wide. */
+const TREE_ZOOM = 19;
+const MOVE_MS = 180;
+
+/**
+ * The map with the plan on it. Draws into the page itself, where MapLibre's style sheet is. Fires `map-tree` (detail: tree id or
+ * null), `map-zone` (detail: zone id or null), `map-problem` (detail: sentence); has the attribute `drawn` once the plan is drawn.
+ */
+@customElement("map-view")
+export class MapView extends LitElement {
+  @property({ attribute: false }) opened: OpenedPlan | null = null;
+  /** Trees that keep their marks; null for all. */
+  @property({ attribute: false }) shownIds: readonly string[] | null = null;
+  @property() treeId: string | null = null;
+  @property() zoneId: string | null = null;
+  @property() theme: PageTheme = "light";
+  @property() units: DisplayUnits = "us";
+  /** Address of a base map's style; null for bare paper. */
+  @property() basemap: string | null = null;
+  private map: MapLibreMap | null = null;
+  private handle: BoughlineHandle | null = null;
+  private scale: ScaleControl | null = null;
+
+  protected override createRenderRoot() {
+    return this;
+  }
+
+  protected override firstUpdated() {
+    // Labels are drawn from the page's font, which must be there before the first one is.
+    document.fonts.load("600 16px 'Source Sans 3'").finally(() => this.isConnected && this.start());
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.handle?.remove();
+    this.map?.remove();
+    this.handle = null;
+    this.map = null;
+  }
+
+  protected override updated(changed: Map<string, unknown>) {
+    const { map, handle } = this;
+    if (map === null || handle === null) return;
+    if (changed.has("opened")) {
+      this.removeAttribute("drawn");
+      handle.setPlan(this.opened);
+      map.once("idle", () => this.setAttribute("drawn", ""));
+      this.showAll(0);
+    }
+    if (changed.has("shownIds")) handle.setFilter(this.shownIds === null ? null : { treeIds: this.shownIds });
+    if (changed.has("treeId")) handle.select(this.treeId);
+    if (changed.has("zoneId")) handle.selectZone(this.zoneId);
+    if (changed.has("units")) {
+      handle.setUnits(this.units);
+      this.scale?.setUnit(scaleUnit(this.units));
+    }
+    if (changed.has("theme")) {
+      if (this.basemap === null) {
+        map.setPaintProperty("ground", "background-color", groundColor(this.theme));
+      }
+      handle.setTheme(this.theme);
+    }
+  }
+
+  /** Shows the whole plan. */
+  showAll(durationMs = MOVE_MS) {
+    const bounds = this.opened === null ? null : planBounds(this.opened.plan);
+    if (bounds !== null) this.fit(bounds, 18, durationMs);
+  }
+
+  /** Shows a tree close up; a tree already in sight and large enough stays where it is. */
+  showTree(lonDeg: number, latDeg: number) {
+    const { map } = this;
+    if (map === null) return;
+    const isNear = map.getZoom() >= TREE_ZOOM - 1.5 && map.getBounds().contains([lonDeg, latDeg]);
+    if (isNear) return;
+    map.easeTo({ center: [lonDeg, latDeg], zoom: Math.max(TREE_ZOOM, map.getZoom()), duration: this.calm(MOVE_MS) });
+  }
+
+  /** Shows a box `[west, south, east, north]`. */
+  showBox(box: readonly [number, number, number, number]) {
+    this.fit([...box], TREE_ZOOM, MOVE_MS);
+  }
+
+  /** Where a place is on the screen, in pixels of the page; null before the map stands. */
+  pointOf(lonDeg: number, latDeg: number): { x: number; y: number } | null {
+    if (this.map === null) return null;
+    const { x, y } = this.map.project([lonDeg, latDeg]);
+    const box = this.getBoundingClientRect();
+    return { x: box.left + x, y: box.top + y };
+  }
+
+  private start() {
+    const map = new MapLibreMap({
+      container: this,
+      style: this.basemap ?? groundStyle(this.theme),
+      attributionControl: this.basemap === null ? false : { compact: true },
+      // The plan's own mark of what moves is enough; a fade would only delay the drawing.
+      fadeDuration: 0,
+      maxPitch: 0,
+      dragRotate: false,
+      locale: { "Map.Title": "Map of the plan" },
+    });
+    map.touchZoomRotate.disableRotation();
+    this.scale = new ScaleControl({ maxWidth: 120, unit: scaleUnit(this.units) });
+    map.addControl(this.scale, "bottom-right");
+    map.addControl(new NavigationControl({ showCompass: false }), "bottom-right");
+    map.on("error", (event) => this.emit("map-problem", `The map reports: ${event.error.message}`));
+    this.map = map;
+    this.handle = addBoughlineLayers(map, this.opened, { theme: this.theme, units: this.units });
+    this.handle.addEventListener("treeselect", ({ detail }) => this.emit("map-tree", detail.treeId));
+    this.handle.addEventListener("zoneselect", ({ detail }) => this.emit("map-zone", detail.zoneId));
+    this.handle.addEventListener("error", ({ detail }) => this.emit("map-problem", detail.error.message));
+    if (this.shownIds !== null) this.handle.setFilter({ treeIds: this.shownIds });
+    map.once("load", () => {
+      this.showAll(0);
+      map.once("idle", () => this.setAttribute("drawn", ""));
+      this.handle?.select(this.treeId);
+      this.handle?.selectZone(this.zoneId);
+    });
+  }
+
+  private fit(bounds: [number, number, number, number], maxZoom: number, durationMs: number) {
+    const { clientWidth, clientHeight } = this;
+    const isSmall = clientWidth < 560;
+    // The corner with what is loaded covers part of a wide map.
+    const padding = isSmall
+      ? Math.min(36, clientHeight / 8)
+      : { top: 48, bottom: 48, right: 56, left: Math.min(372, clientWidth / 3) };
+    this.map?.fitBounds(bounds, { padding, maxZoom, duration: this.calm(durationMs) });
+  }
+
+  private calm(durationMs: number): number {
+    return matchMedia("(prefers-reduced-motion: reduce)").matches ? 0 : durationMs;
+  }
+
+  private emit(name: string, detail: unknown) {
+    this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
+  }
+}
+
+const scaleUnit = (units: DisplayUnits) => (units === "us" ? "imperial" : "metric");
+
+const groundColor = (theme: PageTheme): string =>
+  (groundStyle(theme).layers[0] as { paint: { "background-color": string } }).paint["background-color"];

@@ -1,0 +1,65 @@
+import type { Visit } from "../../core/model/prescription.ts";
+import { URGENCIES, type Urgency } from "../../core/model/terms.ts";
+import { addMonths, type IsoDate } from "../../core/units/calendar.ts";
+
+/** A calendar month, `YYYY-MM`; months compare as texts. */
+export type Month = string;
+
+/** From one month to another, both included. */
+export interface MonthRange {
+  readonly from: Month;
+  readonly to: Month;
+}
+
+/** Work due in one month. */
+export interface MonthBar {
+  readonly month: Month;
+  readonly visits: number;
+  readonly hours: number;
+  readonly hoursBy: Readonly<Record<Urgency, number>>;
+}
+
+/** Fewest and most months shown: a year, and the ten years a plan looks ahead. */
+const FEWEST_MONTHS = 12;
+const MOST_MONTHS = 120;
+
+export const monthOf = (date: IsoDate): Month => date.slice(0, 7);
+
+/** The month a visit counts in: that of its due date, or the plan's first month when it was due before. */
+export function dueMonth(visit: Visit, asOf: IsoDate): Month {
+  return monthOf(visit.due < asOf ? asOf : visit.due);
+}
+
+/**
+ * Work hours by due month and urgency, from the month of `asOf` to the last one with work: at least a year, at most ten. Visits
+ * due before `asOf` count in its month. Months without work are there with zero hours.
+ */
+export function monthBars(visits: Iterable<Visit>, asOf: IsoDate): MonthBar[] {
+  const sums = new Map<Month, { visits: number; hoursBy: Record<Urgency, number> }>();
+  let last = monthOf(asOf);
+  for (const visit of visits) {
+    const month = dueMonth(visit, asOf);
+    const sum = sums.get(month) ?? { visits: 0, hoursBy: noHours() };
+    sum.visits += 1;
+    sum.hoursBy[visit.urgency] += visit.hours;
+    sums.set(month, sum);
+    if (month > last) last = month;
+  }
+  const start = `${monthOf(asOf)}-01` as IsoDate;
+  const bars: MonthBar[] = [];
+  for (let step = 0; step < MOST_MONTHS; step += 1) {
+    const month = monthOf(addMonths(start, step));
+    if (step >= FEWEST_MONTHS && month > last) break;
+    const { visits: count, hoursBy } = sums.get(month) ?? { visits: 0, hoursBy: noHours() };
+    bars.push({ month, visits: count, hoursBy, hours: URGENCIES.reduce((sum, key) => sum + hoursBy[key], 0) });
+  }
+  return bars;
+}
+
+const noHours = (): Record<Urgency, number> => ({
+  now: 0,
+  "next-window": 0,
+  "this-cycle": 0,
+  watch: 0,
+  clear: 0,
+});

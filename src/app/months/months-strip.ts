@@ -1,0 +1,348 @@
+import { css, html, LitElement, nothing, svg } from "lit";
+import { customElement, property, state } from "lit/decorators.js";
+import { URGENCIES } from "../../core/model/terms.ts";
+import { sharedStyles } from "../shared-styles.ts";
+import { counted, readableHours, readableMonth, WORDS } from "../words.ts";
+import type { Month, MonthBar, MonthRange } from "./month-bars.ts";
+import { niceCeiling } from "./nice-ceiling.ts";
+
+/** Drawn from the bottom of a bar up: what is wanted first stands on the ground. */
+const STACK = URGENCIES.filter((urgency) => urgency !== "clear");
+
+/**
+ * The months ahead as bars of work hours. A click takes a month, dragging takes several; with the keyboard the arrows walk, with
+ * Shift they widen, Escape takes all. Fires `months-change` (detail: MonthRange or null). A table says the same to screen readers.
+ */
+@customElement("months-strip")
+export class MonthsStrip extends LitElement {
+  static override styles = [
+    sharedStyles,
+    css`
+      :host {
+        border-top: 1px solid var(--edge);
+        background: var(--paper);
+      }
+      .strip {
+        position: relative;
+        padding: 7px 14px 5px;
+      }
+      .line {
+        display: flex;
+        align-items: baseline;
+        gap: 4px 16px;
+        min-height: 22px;
+      }
+      .line p {
+        flex: 1;
+        min-width: 0;
+        overflow: hidden;
+        text-overflow: ellipsis;
+        white-space: nowrap;
+      }
+      .plot {
+        position: relative;
+        height: 88px;
+        margin-top: 4px;
+        cursor: crosshair;
+        touch-action: pan-y;
+        user-select: none;
+      }
+      svg {
+        display: block;
+        width: 100%;
+        height: 100%;
+        overflow: visible;
+      }
+      text {
+        fill: var(--ink-2);
+        font-size: 12px;
+      }
+      .base {
+        stroke: var(--ink);
+      }
+      .guide {
+        stroke: var(--rule);
+      }
+      .bar {
+        stroke: var(--ink);
+        stroke-width: 1;
+      }
+      .now {
+        fill: var(--urgency-now);
+      }
+      .next-window {
+        fill: var(--urgency-next-window);
+      }
+      .this-cycle {
+        fill: var(--urgency-this-cycle);
+      }
+      .watch {
+        fill: var(--urgency-watch);
+      }
+      .faded {
+        opacity: 0.3;
+      }
+      .brush {
+        fill: color-mix(in srgb, var(--ink) 9%, transparent);
+        stroke: var(--ink);
+      }
+      .hover {
+        fill: color-mix(in srgb, var(--ink) 7%, transparent);
+      }
+      @media (max-width: 720px) {
+        .strip {
+          display: grid;
+          grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
+          align-items: center;
+          gap: 12px;
+          padding: 4px 12px;
+        }
+        .plot {
+          height: 34px;
+          margin: 0;
+        }
+        .line {
+          flex-wrap: wrap;
+          gap: 0 10px;
+          font-size: 13px;
+        }
+        .guide,
+        text {
+          display: none;
+        }
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) bars: readonly MonthBar[] = [];
+  @property({ attribute: false }) range: MonthRange | null = null;
+  @state() private widthPx = 800;
+  @state() private heightPx = 88;
+  @state() private pointed = -1;
+  private anchor: Month | null = null;
+  private readonly watch = new ResizeObserver(([entry]) => {
+    if (entry === undefined) return;
+    this.widthPx = Math.max(100, entry.contentRect.width);
+    this.heightPx = Math.max(20, entry.contentRect.height);
+  });
+
+  protected override firstUpdated() {
+    const plot = this.renderRoot.querySelector(".plot");
+    if (plot !== null) this.watch.observe(plot);
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.watch.disconnect();
+  }
+
+  protected override render() {
+    return html`
+      <section class="strip" aria-label="Work by month">
+        <div class="line">
+          <p>${this.sentence()}</p>
+          ${
+            this.range === null
+              ? nothing
+              : html`<button type="button" class="word" @click=${() => this.take(null)}>All months</button>`
+          }
+        </div>
+        <div
+          class="plot"
+          role="slider"
+          tabindex="0"
+          aria-label="Month the work is due; arrows walk, Shift with arrows widens, Escape takes all"
+          aria-orientation="horizontal"
+          aria-valuemin="0"
+          aria-valuemax=${Math.max(0, this.bars.length - 1)}
+          aria-valuenow=${this.range === null ? 0 : Math.max(0, this.placeOf(this.range.to))}
+          aria-valuetext=${this.sentence()}
+          @keydown=${this.onKey}
+          @pointerdown=${this.onDown}
+          @pointermove=${this.onMove}
+          @pointerup=${this.onUp}
+          @pointercancel=${this.onUp}
+          @pointerleave=${() => {
+            this.pointed = -1;
+          }}
+        >
+          ${this.drawing()}
+        </div>
+        ${this.table()}
+      </section>
+    `;
+  }
+
+  /** What the strip shows just now, in words. */
+  private sentence(): string {
+    const pointed = this.bars[this.pointed];
+    if (pointed !== undefined && this.anchor === null) {
+      return `${readableMonth(pointed.month)}: ${readableHours(pointed.hours)} in ${counted(pointed.visits, "visit")}`;
+    }
+    const taken = this.bars.filter((bar) => this.isTaken(bar.month));
+    const hours = readableHours(taken.reduce((sum, bar) => sum + bar.hours, 0));
+    const visits = counted(
+      taken.reduce((sum, bar) => sum + bar.visits, 0),
+      "visit",
+    );
+    const first = taken[0];
+    const last = taken.at(-1);
+    if (first === undefined || last === undefined) return "No work in the months ahead";
+    const span =
+      first === last
+        ? `Due in ${readableMonth(first.month)}`
+        : `Due ${readableMonth(first.month)} to ${readableMonth(last.month)}`;
+    return `${span}: ${hours} of work in ${visits}`;
+  }
+
+  private drawing() {
+    const { bars } = this;
+    const isFolded = this.heightPx < 60;
+    const left = isFolded ? 0 : 44;
+    const floor = this.heightPx - (isFolded ? 1 : 18);
+    const top = isFolded ? 1 : 8;
+    const step = (this.widthPx - left) / Math.max(1, bars.length);
+    const most = niceCeiling(Math.max(...bars.map((bar) => bar.hours), 0));
+    const y = (hours: number) => floor - ((floor - top) * hours) / most;
+    const gap = step > 8 ? 2 : step > 4 ? 1 : 0;
+    const from = this.range === null ? -1 : this.placeOf(this.range.from);
+    const to = this.range === null ? -1 : this.placeOf(this.range.to);
+    return svg`<svg aria-hidden="true">
+      ${[0.5, 1].map(
+        (
+          share,
+        ) => svg`<line class="guide" x1=${left} x2=${this.widthPx} y1=${y(most * share)} y2=${y(most * share)}></line>
+          <text x=${left - 6} y=${y(most * share) + 4} text-anchor="end">${readableHours(most * share)}</text>`,
+      )}
+      ${
+        this.pointed >= 0
+          ? svg`<rect class="hover" x=${left + this.pointed * step} y=${top} width=${step} height=${floor - top}></rect>`
+          : nothing
+      }
+      ${bars.map((bar, at) => this.stack(bar, left + at * step + gap / 2, Math.max(1, step - gap), y))}
+      <line class="base" x1=${left} x2=${this.widthPx} y1=${floor} y2=${floor}></line>
+      ${bars.map((bar, at) => {
+        const label = tickLabel(bar.month, at, step);
+        return label === null
+          ? nothing
+          : svg`<line class="base" x1=${left + at * step} x2=${left + at * step} y1=${floor} y2=${floor + 4}></line>
+              <text x=${left + at * step + 4} y=${floor + 15}>${label}</text>`;
+      })}
+      ${
+        from >= 0 && to >= from
+          ? svg`<rect class="brush" x=${left + from * step} y=${top - 4} width=${(to - from + 1) * step} height=${floor - top + 4}></rect>`
+          : nothing
+      }
+    </svg>`;
+  }
+
+  private stack(bar: MonthBar, x: number, width: number, y: (hours: number) => number) {
+    let below = 0;
+    return svg`<g class=${this.isTaken(bar.month) ? "" : "faded"}>${STACK.map((urgency) => {
+      const hours = bar.hoursBy[urgency];
+      if (!(hours > 0)) return nothing;
+      const high = y(below + hours);
+      const low = y(below);
+      below += hours;
+      return svg`<rect class="bar ${urgency}" x=${x} y=${high} width=${width} height=${Math.max(0, low - high)}></rect>`;
+    })}</g>`;
+  }
+
+  private table() {
+    const busy = this.bars.filter((bar) => bar.visits > 0);
+    return html`<div class="unseen">
+      <table>
+        <caption>
+          Work hours by month and urgency; months without work are left out
+        </caption>
+        <thead>
+          <tr>
+            <th scope="col">Month</th>
+            <th scope="col">Visits</th>
+            ${STACK.map((urgency) => html`<th scope="col">${WORDS.urgency[urgency]}</th>`)}
+            <th scope="col">All</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${busy.map(
+            (bar) =>
+              html`<tr>
+                <th scope="row">${readableMonth(bar.month)}</th>
+                <td>${bar.visits}</td>
+                ${STACK.map((urgency) => html`<td>${readableHours(bar.hoursBy[urgency])}</td>`)}
+                <td>${readableHours(bar.hours)}</td>
+              </tr>`,
+          )}
+        </tbody>
+      </table>
+    </div>`;
+  }
+
+  private isTaken(month: Month): boolean {
+    return this.range === null || (month >= this.range.from && month <= this.range.to);
+  }
+
+  private placeOf(month: Month): number {
+    return this.bars.findIndex((bar) => bar.month === month);
+  }
+
+  private placeAt(event: PointerEvent): number {
+    const box = (event.currentTarget as HTMLElement).getBoundingClientRect();
+    const left = this.heightPx < 60 ? 0 : 44;
+    const share = (event.clientX - box.left - left) / Math.max(1, box.width - left);
+    return Math.min(this.bars.length - 1, Math.max(0, Math.floor(share * this.bars.length)));
+  }
+
+  private onDown(event: PointerEvent) {
+    const bar = this.bars[this.placeAt(event)];
+    if (bar === undefined || event.button !== 0) return;
+    (event.currentTarget as HTMLElement).setPointerCapture(event.pointerId);
+    const isAgain = this.range?.from === bar.month && this.range.to === bar.month;
+    this.anchor = isAgain ? null : bar.month;
+    this.take(isAgain ? null : { from: bar.month, to: bar.month });
+  }
+
+  private onMove(event: PointerEvent) {
+    this.pointed = this.placeAt(event);
+    const month = this.bars[this.pointed]?.month;
+    if (this.anchor === null || month === undefined) return;
+    this.take(between(this.anchor, month));
+  }
+
+  private onUp() {
+    this.anchor = null;
+  }
+
+  private onKey(event: KeyboardEvent) {
+    if (event.key === "Escape") {
+      if (this.range === null) return;
+      this.take(null);
+    } else {
+      const by = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1 }[event.key];
+      const end = { Home: 0, End: this.bars.length - 1 }[event.key];
+      const at = this.range === null ? (by === 1 ? -1 : this.bars.length) : this.placeOf(this.range.to);
+      const to = this.bars[end ?? Math.min(this.bars.length - 1, Math.max(0, at + (by ?? Number.NaN)))]?.month;
+      if (to === undefined) return;
+      this.take(event.shiftKey && this.range !== null ? between(this.range.from, to) : { from: to, to });
+    }
+    event.preventDefault();
+  }
+
+  private take(range: MonthRange | null) {
+    if (range?.from === this.range?.from && range?.to === this.range?.to) return;
+    this.range = range;
+    this.dispatchEvent(new CustomEvent("months-change", { detail: range, bubbles: true, composed: true }));
+  }
+}
+
+const between = (one: Month, other: Month): MonthRange =>
+  one <= other ? { from: one, to: other } : { from: other, to: one };
+
+/** A label where there is room: each year's January and the first month, quarters when the bars are wide. */
+function tickLabel(month: Month, place: number, stepPx: number): string | null {
+  const number = Number(month.slice(5));
+  if (stepPx >= 44) return place === 0 || number === 1 ? readableMonth(month) : readableMonth(month).slice(0, 4);
+  if (number === 1) return month.slice(0, 4);
+  if (place === 0) return (13 - number) * stepPx > 66 ? readableMonth(month) : null;
+  return stepPx >= 14 && number % 3 === 1 ? readableMonth(month).slice(0, 4) : null;
+}

@@ -1,0 +1,208 @@
+import { css, html, LitElement, nothing } from "lit";
+import { customElement, property, query } from "lit/decorators.js";
+import type { DisplayUnits } from "../../core/units/format-length.ts";
+import type { IndexedTree, PlanIndex } from "../plan-index.ts";
+import { sharedStyles } from "../shared-styles.ts";
+import { type SideView, VIEW_WORDS } from "../side-view.ts";
+import type { PageTheme } from "../theme.ts";
+import { NO_FILTER, type TreeFilter } from "../tree-filter.ts";
+import { capitalized, readableCount } from "../words.ts";
+import { countTrees } from "./count-trees.ts";
+import type { FilterCounts } from "./filter-chips.ts";
+import type { TreeList } from "./tree-list.ts";
+import "../../map/card/tree-card.ts";
+import "../../map/panel/legend.ts";
+import "./filter-chips.ts";
+import "./findings-list.ts";
+import "./tree-list.ts";
+import "./zone-list.ts";
+import "./zone-sheet.ts";
+
+const LISTS = ["trees", "zones", "findings", "legend"] as const;
+
+/** The column beside the map: one view at a time, with a way back. Fires `view-open` (detail: list name) and `view-back`. */
+@customElement("side-sheet")
+export class SideSheet extends LitElement {
+  static override styles = [
+    sharedStyles,
+    css`
+      :host {
+        display: flex;
+        flex-direction: column;
+        border-left: 1px solid var(--edge);
+        background: var(--paper);
+      }
+      nav {
+        display: flex;
+        flex: none;
+        gap: 18px;
+        padding: 0 16px;
+        border-bottom: 1px solid var(--edge);
+        overflow-x: auto;
+      }
+      nav button {
+        flex: none;
+        min-height: 42px;
+        border-bottom: 3px solid transparent;
+        color: var(--ink-2);
+      }
+      nav button:hover {
+        color: var(--ink);
+      }
+      nav button[aria-current="page"] {
+        border-bottom-color: var(--ink);
+        color: var(--ink);
+        font-weight: 600;
+      }
+      nav button:focus-visible {
+        outline-offset: -3px;
+      }
+      .back {
+        flex: none;
+        padding: 0 16px;
+        border-bottom: 1px solid var(--edge);
+      }
+      .back button {
+        min-height: 42px;
+        font-weight: 600;
+      }
+      .view {
+        flex: 1;
+        min-height: 0;
+      }
+      section.view {
+        display: flex;
+        flex-direction: column;
+      }
+      tree-list {
+        flex: 1;
+      }
+      .padded {
+        padding: 14px 16px;
+        overflow: auto;
+      }
+      @media (max-width: 720px) {
+        :host {
+          border-left: 0;
+          border-top: 1px solid var(--edge);
+        }
+        nav,
+        .back,
+        .padded {
+          padding-inline: 12px;
+        }
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) index: PlanIndex | null = null;
+  @property({ attribute: false }) view: SideView = { name: "trees" };
+  /** Where "Back" leads; null on a list. */
+  @property({ attribute: false }) backTo: SideView | null = null;
+  @property({ attribute: false }) filter: TreeFilter = NO_FILTER;
+  /** The trees that pass the filter. */
+  @property({ attribute: false }) shown: readonly IndexedTree[] = [];
+  /** The tree last looked at, marked in the list. */
+  @property() lastTreeId: string | null = null;
+  @property() units: DisplayUnits = "us";
+  @property() theme: PageTheme = "light";
+  @property() packing: string | null = null;
+  @query("tree-list") private list!: TreeList | null;
+  private counts: FilterCounts = { urgencies: new Map(), kinds: new Map(), crews: new Map() };
+
+  protected override willUpdate(changed: Map<string, unknown>) {
+    if (changed.has("index") && this.index !== null) this.counts = countTrees(this.index.trees);
+  }
+
+  protected override updated(changed: Map<string, unknown>) {
+    if (!changed.has("view")) return;
+    const { view, list, lastTreeId } = this;
+    if (view.name === "trees" && lastTreeId !== null) list?.updateComplete.then(() => list.show(lastTreeId));
+    // The way back takes the focus from the line that opened the view; the lists keep it.
+    if (changed.get("view") !== undefined && this.backTo !== null && this.shadowRoot?.activeElement != null) {
+      this.renderRoot.querySelector<HTMLElement>(".back button")?.focus();
+    }
+  }
+
+  protected override render() {
+    const { index, backTo } = this;
+    if (index === null) return nothing;
+    return html`
+      ${
+        backTo === null
+          ? this.lists(index)
+          : html`<div class="back">
+            <button type="button" @click=${() => this.emit("view-back", null)}>
+              <span aria-hidden="true">‹</span> Back to ${VIEW_WORDS[backTo.name]}
+            </button>
+          </div>`
+      }
+      ${this.body(index)}
+    `;
+  }
+
+  private lists(index: PlanIndex) {
+    const { plan } = index.opened;
+    const counts = { trees: plan.trees.length, zones: plan.zones.length, findings: plan.findings.length, legend: null };
+    return html`<nav aria-label="Side sheet">
+      ${LISTS.map(
+        (name) =>
+          html`<button
+            type="button"
+            aria-current=${this.view.name === name ? "page" : nothing}
+            @click=${() => this.emit("view-open", name)}
+          >
+            ${capitalized(VIEW_WORDS[name])}${counts[name] === null ? "" : ` ${readableCount(counts[name])}`}
+          </button>`,
+      )}
+    </nav>`;
+  }
+
+  private body(index: PlanIndex) {
+    const { view, units } = this;
+    switch (view.name) {
+      case "trees":
+        return html`<section class="view" aria-label="Trees">
+          <filter-chips
+            .filter=${this.filter}
+            .counts=${this.counts}
+            .shown=${this.shown.length}
+            .all=${index.trees.length}
+          ></filter-chips>
+          <tree-list .trees=${this.shown} .selected=${this.lastTreeId} .units=${units}></tree-list>
+        </section>`;
+      case "zones":
+        return html`<zone-list class="view" .zones=${index.opened.plan.zones}></zone-list>`;
+      case "findings":
+        return html`<findings-list class="view" .index=${index}></findings-list>`;
+      case "legend":
+        return html`<section class="view padded" aria-label="Legend" tabindex="0">
+          <boughline-legend .theme=${this.theme}></boughline-legend>
+        </section>`;
+      case "zone": {
+        const zone = index.zoneById.get(view.zoneId) ?? null;
+        const trees = (zone?.treeIds ?? []).flatMap((treeId) => index.treeById.get(treeId) ?? []);
+        return html`<zone-sheet
+          class="view"
+          .zone=${zone}
+          .trees=${trees}
+          .units=${units}
+          .packing=${this.packing}
+        ></zone-sheet>`;
+      }
+      case "tree":
+        return html`<section class="view padded" aria-label="Tree ${view.treeId}" tabindex="0">
+          <boughline-tree-card
+            .opened=${index.opened}
+            .treeId=${view.treeId}
+            .units=${units}
+            .theme=${this.theme}
+          ></boughline-tree-card>
+        </section>`;
+    }
+  }
+
+  private emit(name: string, detail: unknown) {
+    this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
+  }
+}

@@ -1,0 +1,18 @@
+import type { Prescription } from "../../core/model/prescription.ts";
+import { type DisplayUnits, formatLength, formatShare } from "../../core/units/format-length.ts";
+import { capitalized, WORDS } from "../words.ts";
+
+/** What a tree gets in a few words: `Lift to 4.6 m, 14 % of the crown`; `Watch, no work yet`. */
+export function workInBrief(prescription: Prescription, units: DisplayUnits): string {
+  const { remedy, liftToM, shortenM, visits } = prescription;
+  if (remedy === "refer") return capitalized(WORDS.remedy.refer);
+  if (remedy === "none") return prescription.urgency === "watch" ? "No work yet" : "No work";
+  const length =
+    remedy === "lift" && liftToM !== null
+      ? ` to ${formatLength(liftToM, units)}`
+      : remedy === "shorten" && shortenM !== null
+        ? ` by up to ${formatLength(shortenM, units)}`
+        : "";
+  const dose = visits[0] === undefined ? "" : `, ${formatShare(visits[0].doseShare)} of the crown`;
+  return `${capitalized(WORDS.remedy[remedy])}${length}${dose}`;
+}

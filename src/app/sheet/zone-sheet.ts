@@ -1,0 +1,151 @@
+import { css, html, LitElement, nothing } from "lit";
+import { customElement, property, state } from "lit/decorators.js";
+import type { Zone } from "../../core/model/zone.ts";
+import { formatDate } from "../../core/units/format-date.ts";
+import { type DisplayUnits, formatLength } from "../../core/units/format-length.ts";
+import type { IndexedTree } from "../plan-index.ts";
+import { sharedStyles } from "../shared-styles.ts";
+import { capitalized, readableHours, WORDS } from "../words.ts";
+import { zoneSwatch } from "./zone-swatch.ts";
+import "./tree-list.ts";
+
+export type Paper = "letter" | "a4";
+
+/** One work zone: what it takes, its cautions, the order of work. Fires `packet-wanted` (detail: {zoneId, paper}). */
+@customElement("zone-sheet")
+export class ZoneSheet extends LitElement {
+  static override styles = [
+    sharedStyles,
+    css`
+      :host {
+        display: flex;
+        flex-direction: column;
+        min-height: 0;
+        overflow: auto;
+      }
+      header {
+        flex: none;
+        padding: 14px 16px 12px;
+      }
+      .name {
+        display: flex;
+        align-items: center;
+        gap: 12px;
+      }
+      dl {
+        display: grid;
+        grid-template-columns: auto minmax(0, 1fr);
+        gap: 2px 14px;
+        margin-top: 10px;
+      }
+      dt {
+        color: var(--ink-2);
+      }
+      .cautions {
+        margin-top: 10px;
+        padding: 8px 12px;
+        border-left: 5px solid var(--warn);
+        background: var(--paper-2);
+      }
+      form {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 8px;
+        align-items: center;
+        margin-top: 12px;
+      }
+      h3 {
+        flex: none;
+        padding: 8px 16px;
+        border-block: 1px solid var(--edge);
+      }
+      tree-list {
+        flex: 1 0 min(320px, 60%);
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) zone: Zone | null = null;
+  /** The zone's trees in order of work. */
+  @property({ attribute: false }) trees: readonly IndexedTree[] = [];
+  @property() units: DisplayUnits = "us";
+  /** What the packet's maker is doing; null when it is not at work. */
+  @property() packing: string | null = null;
+  @state() private paper: Paper | null = null;
+
+  protected override render() {
+    const { zone } = this;
+    if (zone === null) return nothing;
+    const { closure } = zone;
+    const cautions = [...zone.hazards, ...(closure.kind === "none" ? [] : [closure.note])].filter(
+      (text) => text !== "",
+    );
+    return html`
+      <header>
+        <div class="name">${zoneSwatch(zone)}<h2>${zone.name}</h2></div>
+        <dl>
+          <dt>Due</dt>
+          <dd>${formatDate(zone.due)}</dd>
+          <dt>Allowed</dt>
+          <dd>${formatDate(zone.windowStart)} to ${formatDate(zone.windowEnd)}</dd>
+          <dt>Work</dt>
+          <dd>${readableHours(zone.hours)}, ${WORDS.crew[zone.crew]}; walk of ${formatLength(zone.walkM, this.units)}</dd>
+          <dt>State</dt>
+          <dd>${capitalized(WORDS.zoneState[zone.state])}</dd>
+          ${zone.streets.length > 0 ? html`<dt>Streets</dt><dd>${zone.streets.join(", ")}</dd>` : nothing}
+          <dt>Traffic</dt>
+          <dd>${this.closureSentence(zone)}</dd>
+        </dl>
+        ${
+          cautions.length > 0
+            ? html`<div class="cautions" role="note">${cautions.map((text) => html`<p>${text}</p>`)}</div>`
+            : nothing
+        }
+        <form @submit=${this.want}>
+          <button class="button main" ?disabled=${this.packing !== null}>Download packet</button>
+          <label>
+            <span class="unseen">Paper</span>
+            <select @change=${this.onPaper}>
+              <option value="letter" ?selected=${this.chosenPaper === "letter"}>Letter paper</option>
+              <option value="a4" ?selected=${this.chosenPaper === "a4"}>A4 paper</option>
+            </select>
+          </label>
+          <span class="small" role="status">${this.packing ?? "Sheets, map and lists in one zip"}</span>
+        </form>
+      </header>
+      <h3>Order of work</h3>
+      <tree-list numbered label="Trees in order of work" .trees=${this.trees} .units=${this.units}></tree-list>
+    `;
+  }
+
+  private get chosenPaper(): Paper {
+    return this.paper ?? (this.units === "us" ? "letter" : "a4");
+  }
+
+  private closureSentence(zone: Zone): string {
+    const { kind, roadName, taperM, bufferM } = zone.closure;
+    if (kind === "none") return "No closure expected; confirm with the local authority";
+    const what = {
+      shoulder: "Shoulder closed",
+      lane: "Lane closed",
+      walk: "Walk closed",
+      "lane-and-walk": "Lane and walk closed",
+    }[kind];
+    const lengths = [
+      taperM === null ? null : `taper ${formatLength(taperM, this.units)}`,
+      bufferM === null ? null : `buffer ${formatLength(bufferM, this.units)}`,
+    ].filter((text) => text !== null);
+    return [`${what}${roadName === null ? "" : ` on ${roadName}`}`, ...lengths].join(", ");
+  }
+
+  private onPaper(event: Event) {
+    this.paper = (event.target as HTMLSelectElement).value === "a4" ? "a4" : "letter";
+  }
+
+  private want(event: Event) {
+    event.preventDefault();
+    if (this.zone === null) return;
+    const detail = { zoneId: this.zone.zoneId, paper: this.chosenPaper };
+    this.dispatchEvent(new CustomEvent("packet-wanted", { detail, bubbles: true, composed: true }));
+  }
+}
