@@ -1,0 +1,19 @@
+import type { Stop } from "./stops.ts";
+
+/**
+ * Id of a zone, `z-` and 13 characters, made of the tree that comes first in the inventory, the crew and the month its window ends: the same
+ * as long as that tree stays in the zone, whatever else joins or leaves.
+ */
+export function zoneId(stops: readonly Stop[]): string {
+  let first = stops[0]!;
+  for (const stop of stops) if (stop.tree.row < first.tree.row) first = stop;
+  const text = `${first.tree.id}\n${first.visit.crew}\n${first.visit.windowEnd.slice(0, 7)}`;
+  return `z-${(fnv1a(text, 0x811c9dc5) + fnv1a(text, 0x050c5d1f) * 0x1_0000_0000).toString(36).padStart(13, "0").slice(0, 13)}`;
+}
+
+/** FNV-1a over UTF-16 code units (Fowler, Noll, Vo), 32 bits, from a given basis. */
+function fnv1a(text: string, basis: number): number {
+  let hash = basis;
+  for (let at = 0; at < text.length; at += 1) hash = Math.imul(hash ^ text.charCodeAt(at), 0x01000193);
+  return hash >>> 0;
+}

@@ -1,0 +1,196 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { CREWS } from "../../../src/core/model/terms.ts";
+import { usCommon } from "../../../src/core/standard/parse-standard.ts";
+import { isoDate } from "../../../src/core/units/calendar.ts";
+import { buildZones } from "../../../src/core/zone/build-zones.ts";
+import { planOfWork, type Work } from "./plan-of-work.ts";
+
+const standard = usCommon();
+
+const anyWork = (maxLength: number) =>
+  fc
+    .array(
+      fc.record({
+        x: fc.integer({ min: 0, max: 1500 }),
+        y: fc.integer({ min: 0, max: 900 }),
+        hours: fc.integer({ min: 2, max: 12 }).map((tenths) => tenths / 10),
+        crew: fc.constantFrom(...CREWS),
+        urgency: fc.constantFrom("now" as const, "next-window" as const, "this-cycle" as const, "watch" as const),
+        windowEnd: fc.constantFrom(isoDate("2026-11-20"), isoDate("2027-02-14"), isoDate("2027-03-31")),
+        isDiseased: fc.boolean(),
+      }),
+      { minLength: 1, maxLength },
+    )
+    .map((rows) =>
+      rows.map(
+        (row, at): Work => ({
+          id: `t${at}`,
+          at: [row.x, row.y],
+          street: `Street ${Math.floor(row.x / 300)}`,
+          visit: { hours: row.hours, crew: row.crew, urgency: row.urgency, windowEnd: row.windowEnd },
+          tree: row.isDiseased ? { defects: ["diseased-limb"] } : {},
+        }),
+      ),
+    );
+
+describe("whatever the work", () => {
+  test("every visit due within the cycle is in exactly one zone, alone with its crew and urgency", () => {
+    fc.assert(
+      fc.property(anyWork(120), (works) => {
+        const plan = planOfWork(works);
+        const zones = buildZones(plan, standard);
+        const planned = works.filter(({ visit }) => visit?.urgency !== "watch").map(({ id }) => `${id}/1`);
+        expect(zones.flatMap((zone) => zone.visitIds).sort()).toEqual(planned.sort());
+        const visits = new Map(plan.prescriptions.flatMap(({ visits }) => visits.map((one) => [one.visitId, one])));
+        for (const zone of zones) {
+          const members = zone.visitIds.map((id) => visits.get(id)!);
+          for (const visit of members) {
+            expect(visit.crew).toBe(zone.crew);
+            expect(visit.urgency).toBe(zone.urgency);
+            expect(zone.windowStart <= zone.windowEnd && zone.windowEnd <= visit.windowEnd).toBe(true);
+          }
+          expect(zone.treeIds).toEqual(members.map((visit) => visit.treeId));
+          expect(zone.hours).toBeCloseTo(
+            members.reduce((sum, visit) => sum + visit.hours, 0),
+            9,
+          );
+          if (members.length > 1) expect(zone.hours).toBeLessThanOrEqual(1.1 * 8);
+        }
+        expect(new Set(zones.map((zone) => zone.zoneId)).size).toBe(zones.length);
+        expect(new Set(zones.map((zone) => zone.name)).size).toBe(zones.length);
+      }),
+      { seed: 4, numRuns: 40 },
+    );
+  });
+
+  test("the same plan gives the same zones", () => {
+    fc.assert(
+      fc.property(anyWork(80), (works) => {
+        expect(buildZones(planOfWork(works), standard)).toEqual(buildZones(planOfWork(works), standard));
+      }),
+      { seed: 5, numRuns: 15 },
+    );
+  });
+
+  test("a tree added 2 km away changes no other zone's work", () => {
+    fc.assert(
+      fc.property(anyWork(80), (works) => {
+        const before = buildZones(planOfWork(works), standard);
+        const far: Work = { id: "far", at: [4000, 0], street: "Far Street" };
+        const after = buildZones(planOfWork([...works, far]), standard);
+        expect(after.filter((zone) => !zone.treeIds.includes("far"))).toEqual(before);
+        expect(after.length).toBe(before.length + 1);
+      }),
+      { seed: 6, numRuns: 25 },
+    );
+  });
+
+  test("diseased trees are last in their zone", () => {
+    fc.assert(
+      fc.property(anyWork(60), (works) => {
+        const diseased = new Set(works.filter(({ tree }) => tree?.defects !== undefined).map(({ id }) => id));
+        for (const zone of buildZones(planOfWork(works), standard)) {
+          const isDiseased = zone.treeIds.map((id) => diseased.has(id));
+          expect(isDiseased).toEqual([...isDiseased].sort((a, b) => Number(a) - Number(b)));
+          expect(zone.hazards.some((one) => one.includes("disinfect"))).toBe(isDiseased.includes(true));
+        }
+      }),
+      { seed: 7, numRuns: 25 },
+    );
+  });
+});
+
+test("a tree added at the other end of the same street leaves the zones at this end alone", () => {
+  const street = (count: number): Work[] =>
+    Array.from({ length: count }, (_, at) => ({ id: `t${at}`, at: [at * 12, 0] }));
+  // 200 trees of half an hour, 12 m apart: 100 h in days of 6 to 8.8 h are 12 to 16 zones.
+  const before = buildZones(planOfWork(street(200)), standard);
+  const after = buildZones(planOfWork([...street(200), { id: "new", at: [2405, 5] }]), standard);
+  expect(before.length).toBeGreaterThanOrEqual(12);
+  expect(before.length).toBeLessThanOrEqual(16);
+  const kept = before.filter((zone) => after.some((other) => String(other.treeIds) === String(zone.treeIds)));
+  expect(kept.length).toBeGreaterThanOrEqual(before.length - 3);
+});
+
+test("twelve trees of half an hour along a street are one day, walked from end to end", () => {
+  // 12 x 0.5 h = 6 h = 0.75 of a day; 11 steps of 12 m = 132 m.
+  const works = [7, 2, 11, 0, 5, 9, 3, 1, 10, 4, 8, 6].map((place): Work => ({ id: `t${place}`, at: [place * 12, 0] }));
+  const [zone, ...others] = buildZones(planOfWork(works), standard);
+  expect(others).toEqual([]);
+  expect(zone!.hours).toBe(6);
+  expect(zone!.walkM).toBeCloseTo(132, 1);
+  expect(zone!.name).toBe("Alder Street 1");
+  expect(zone!.streets).toEqual(["Alder Street"]);
+  const places = zone!.treeIds.map((id) => Number(id.slice(1)));
+  expect([places, [...places].reverse()]).toContainEqual([0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11]);
+  expect(zone!.hazards.some((one) => one.includes("island"))).toBe(false);
+});
+
+test("lonely work says that it is an island, and a tree of two days that it is one", () => {
+  const zones = buildZones(
+    planOfWork([
+      { id: "lonely", at: [0, 0] },
+      { id: "giant", at: [3000, 0], visit: { hours: 14 } },
+    ]),
+    standard,
+  );
+  expect(zones.length).toBe(2);
+  const of = (id: string) => zones.find((zone) => zone.treeIds.includes(id))!;
+  expect(of("lonely").hazards.join(" ")).toContain("An island of work, 0.5 of 8 h");
+  expect(of("giant").hazards.join(" ")).toContain("More than a crew-day (14.0 h)");
+});
+
+test("zones without a street are named by the compass", () => {
+  const zones = buildZones(
+    planOfWork([
+      { id: "a", at: [0, 0], street: null },
+      { id: "b", at: [4000, 4000], street: null },
+    ]),
+    standard,
+  );
+  expect(zones.map((zone) => zone.name)).toEqual(["Southwest 1", "Northeast 1"]);
+});
+
+test("a window that began before the as-of date begins on it; summer and winter work are apart", () => {
+  const zones = buildZones(
+    planOfWork([
+      { id: "winter", at: [0, 0], visit: { windowStart: isoDate("2026-10-15"), windowEnd: isoDate("2027-02-28") } },
+      { id: "summer", at: [5, 0], visit: { windowStart: isoDate("2027-06-16"), windowEnd: isoDate("2027-09-14") } },
+    ]),
+    standard,
+  );
+  expect(zones.map((zone) => [zone.windowStart, zone.windowEnd])).toEqual([
+    ["2026-11-02", "2027-02-28"],
+    ["2027-06-16", "2027-09-14"],
+  ]);
+  // Nesting season 15 April to 31 July overlaps only the second.
+  expect(zones.map((zone) => zone.hazards.some((one) => one.startsWith("Birds")))).toEqual([false, true]);
+});
+
+test("no work, no zones", () => {
+  expect(buildZones(planOfWork([]), standard)).toEqual([]);
+});
+
+test("ten thousand visits take seconds", () => {
+  let seed = 1;
+  const random = (): number => {
+    seed = (Math.imul(seed, 1_664_525) + 1_013_904_223) >>> 0;
+    return seed / 4_294_967_296;
+  };
+  const works = Array.from(
+    { length: 10_000 },
+    (_, at): Work => ({
+      id: `t${at}`,
+      at: [random() * 12_000, Math.round(random() * 80) * 100],
+    }),
+  );
+  const plan = planOfWork(works);
+  const start = performance.now();
+  const zones = buildZones(plan, standard);
+  // About 2 s on one core here; the bound only has to catch quadratic growth (a quadratic tour alone takes minutes).
+  expect(performance.now() - start).toBeLessThan(30_000);
+  expect(zones.reduce((sum, zone) => sum + zone.visitIds.length, 0)).toBe(10_000);
+  const full = zones.filter((zone) => zone.hours >= 6 && zone.hours <= 8.8).length;
+  expect(full / zones.length).toBeGreaterThan(0.95);
+});
