@@ -15,6 +15,8 @@ import type { IsoDate } from "./units/calendar.ts";
 /** Everything a run needs. Features passed the reader's checks; a layer that was not given is absent. */
 export interface PipelineInput {
   readonly planId: string;
+  /** Number of the revision being made, from 1. */
+  readonly revision: number;
   readonly layers: { readonly [L in Layer]?: readonly SourceFeature[] };
   readonly inputs: readonly InputFile[];
   readonly columns: ColumnMap;
@@ -62,7 +64,7 @@ export function runPipeline(input: PipelineInput): PipelineResult {
     setAside,
     plan: {
       planId: input.planId,
-      revision: 1,
+      revision: input.revision,
       options,
       standardId: standard.id,
       inputs: countUsed(input.inputs, setAside),

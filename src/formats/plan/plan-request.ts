@@ -15,6 +15,8 @@ export interface LayerFile {
 
 /** What to plan; plain data, so that it can be posted to a worker. */
 export interface PlanRequest {
+  /** Number of the revision to make: 1 for a new plan. */
+  readonly revision: number;
   readonly files: readonly LayerFile[];
   /** The user's column map; columns it does not name are guessed and the guess is a finding. */
   readonly columns: ColumnMap;

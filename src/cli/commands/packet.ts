@@ -1,0 +1,60 @@
+import { mkdir } from "node:fs/promises";
+import { join } from "node:path";
+import type { Command } from "commander";
+import { parseStandard } from "../../core/standard/parse-standard.ts";
+import { buildPacket } from "../../formats/packet/build-packet.ts";
+import { openPlan } from "../../formats/plan/open-plan.ts";
+import { inputError, usageError } from "../exit-codes.ts";
+import { writeFileAtomic } from "../folder/write-file-atomic.ts";
+import { currentSource } from "../folder-source.ts";
+import { loadFonts } from "../fonts.ts";
+import { printable } from "../printable.ts";
+import { progressLine } from "../progress-line.ts";
+
+/** Options of `packet`. */
+export interface PacketOptions {
+  readonly zone?: string[];
+  readonly paper?: string;
+  readonly out?: string;
+}
+
+/** Adds `boughline packet DIR`: one zip a zone for the crew. */
+export function addPacket(program: Command): void {
+  program
+    .command("packet")
+    .description("Write a packet for each work zone: sheets to print, GeoJSON, CSV, GPX and KML in one zip")
+    .argument("<dir>", "plan folder with zones")
+    .option("--zone <id>", "only this zone; may be repeated", (id: string, earlier?: string[]) => [
+      ...(earlier ?? []),
+      id,
+    ])
+    .option("--paper <letter|a4>", "paper of the sheets", "letter")
+    .option("--out <dir>", "where to write; the plan's own packets folder when left out")
+    .action(packet);
+}
+
+/** Runs `packet`; each zip is written whole or not at all. Throws CommandError when there are no zones. */
+export async function packet(dir: string, options: PacketOptions): Promise<void> {
+  const paper = options.paper ?? "letter";
+  if (paper !== "letter" && paper !== "a4") throw usageError(`--paper takes letter or a4, got "${paper}".`);
+  const source = await currentSource(dir);
+  const { plan } = await openPlan(source);
+  if (plan.zones.length === 0) throw inputError(`${dir} has no work zones yet. Run "boughline zone ${dir}" first.`);
+  const wanted = options.zone ?? plan.zones.map((zone) => zone.zoneId);
+  const zones = plan.zones.filter((zone) => wanted.includes(zone.zoneId));
+  const unknown = wanted.filter((id) => !plan.zones.some((zone) => zone.zoneId === id));
+  if (unknown.length > 0) throw usageError(`The plan has no zone ${unknown.join(", ")}.`);
+  const parsed = parseStandard(JSON.parse(new TextDecoder().decode((await source.read("standard.json"))!)));
+  if ("faults" in parsed) throw inputError(`standard.json of the plan cannot be used: ${parsed.faults.join("; ")}`);
+  const folder = options.out ?? join(source.path, "packets");
+  await mkdir(folder, { recursive: true });
+  const fonts = await loadFonts();
+  const progress = progressLine(process.stderr);
+  for (const [index, zone] of zones.entries()) {
+    progress.report(index / zones.length, zone.name);
+    const { name, bytes } = await buildPacket(plan, zone, parsed.standard, fonts, { paper });
+    await writeFileAtomic(join(folder, name), bytes);
+  }
+  progress.done();
+  process.stdout.write(printable(`${zones.length} packets written to ${folder}\n`));
+}

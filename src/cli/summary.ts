@@ -1,0 +1,52 @@
+import type { Finding } from "../core/model/finding.ts";
+import type { PlanManifest } from "../core/plan/plan-manifest.ts";
+import { printable } from "./printable.ts";
+
+/** The plain summary a run ends with: what went in, what was found, what is to be done, what was not checked. */
+export function summaryText(manifest: PlanManifest, findings: readonly Finding[], folder: string): string {
+  const { counts } = manifest;
+  const lines = [`Plan ${manifest.plan}, revision ${manifest.revision}, as of ${manifest.as_of}`, ""];
+  for (const input of manifest.inputs) {
+    const filter = input.filter === null ? "" : ` where ${input.filter}`;
+    lines.push(
+      `  ${input.layer.padEnd(11)} ${count(input.features).padStart(8)} read, ${count(input.used)} used, ${count(input.setAside)} set aside   ${input.file}${filter}`,
+    );
+  }
+  lines.push("", "Conflicts");
+  for (const [kind, amount] of Object.entries(counts.conflicts_by_kind)) {
+    if (amount > 0) lines.push(`  ${kind.padEnd(18)} ${count(amount).padStart(8)}`);
+  }
+  lines.push("", "Trees by urgency");
+  for (const [urgency, amount] of Object.entries(counts.trees_by_urgency)) {
+    lines.push(`  ${urgency.padEnd(18)} ${count(amount).padStart(8)}`);
+  }
+  lines.push(`  ${"overdue".padEnd(18)} ${count(counts.overdue).padStart(8)}`);
+  lines.push(`  ${"referred".padEnd(18)} ${count(counts.referred).padStart(8)}  to a licensed arborist`);
+  lines.push("", `Next visits: ${crews(counts.next_visits_by_crew)}; ${count(counts.next_visit_hours)} crew-hours`);
+  if (counts.zones > 0) lines.push(`Work zones: ${count(counts.zones)}`);
+  if (manifest.not_checked.length > 0) lines.push(`Not checked for any tree: ${manifest.not_checked.join(", ")}`);
+  lines.push("", ...findingLines(findings), "", `Written to ${folder}`, manifest.caution);
+  return printable(`${lines.join("\n")}\n`);
+}
+
+/** Findings by code, most frequent first, with the advice of the first of each. */
+function findingLines(findings: readonly Finding[]): string[] {
+  if (findings.length === 0) return ["No findings"];
+  const byCode = new Map<string, Finding[]>();
+  for (const finding of findings) byCode.set(finding.code, [...(byCode.get(finding.code) ?? []), finding]);
+  const groups = [...byCode.values()].sort((a, b) => b.length - a.length || (a[0]!.code < b[0]!.code ? -1 : 1));
+  return [
+    `Findings: ${count(findings.length)} (all in findings.csv)`,
+    ...groups.map(
+      (group) =>
+        `  ${count(group.length).padStart(6)}  ${group[0]!.severity.padEnd(7)} ${group[0]!.code}: ${group[0]!.reason}`,
+    ),
+  ];
+}
+
+const crews = (byCrew: Readonly<Record<string, number>>): string => {
+  const parts = Object.entries(byCrew).filter(([, amount]) => amount > 0);
+  return parts.length === 0 ? "none" : parts.map(([crew, amount]) => `${count(amount)} ${crew}`).join(", ");
+};
+
+const count = (amount: number): string => amount.toLocaleString("en-US");

@@ -1,0 +1,162 @@
+import { guessColumnMap } from "../../core/inventory/guess-columns.ts";
+import type { ColumnMap } from "../../core/model/column-map.ts";
+import type { SourceFeature } from "../../core/model/feature.ts";
+import type { Finding } from "../../core/model/finding.ts";
+import type { InputFile, Plan, SetAside } from "../../core/model/plan.ts";
+import { LAYERS, type Layer } from "../../core/model/terms.ts";
+import { runPipeline } from "../../core/pipeline.ts";
+import { parseStandard, usCommonSource } from "../../core/standard/parse-standard.ts";
+import type { Standard } from "../../core/standard/standard.ts";
+import { buildZones } from "../../core/zone/build-zones.ts";
+import { type Filter, parseFilter } from "../filter.ts";
+import type { GeoJsonRead } from "../geojson/geojson-read.ts";
+import { readGeoJson } from "../geojson/read-geojson.ts";
+import { setAsideCollection } from "../geojson/set-aside-collection.ts";
+import { joinBytes } from "../join-bytes.ts";
+import { sha256 } from "../sha256.ts";
+import { planFiles } from "./plan-files.ts";
+import { planIdOf } from "./plan-id.ts";
+import type { LayerFile, PlanOutput, PlanRequest, Progress } from "./plan-request.ts";
+import { RefusedInput } from "./refused-input.ts";
+import { treesFile } from "./trees-file.ts";
+
+/**
+ * A whole run from the bytes of the layers to the files of a revision. The same code serves the command line and the browser's worker.
+ * Throws {@link RefusedInput} with plain sentences when a file, the standard or a filter cannot be used; nothing is written here.
+ */
+export async function makePlan(request: PlanRequest, onProgress: Progress): Promise<PlanOutput> {
+  const standardJson = request.standardJson ?? usCommonSource;
+  const standard = standardOf(standardJson);
+  onProgress(0, "Reading the files");
+  const reads = readAll(request);
+  const columns = columnsOf(reads, request.columns);
+  const inputs = await Promise.all(reads.map(({ file, read }) => inputFile(file, read)));
+  const planId = await planIdOf(request, inputs, standardJson);
+
+  const { plan, setAside } = runPipeline({
+    planId,
+    revision: request.revision,
+    layers: layersOf(reads),
+    inputs,
+    columns: columns.map,
+    standard,
+    options: request.options,
+    firstSeen: new Map(),
+    onProgress: (share, doing) => onProgress(0.1 + share * 0.7, doing),
+  });
+
+  const everySetAside = inFileOrder([...reads.flatMap(({ read }) => read.setAside), ...setAside]);
+  const findings = [
+    ...reads.flatMap(({ read }) => read.findings),
+    ...columns.findings,
+    ...everySetAside.map((one) => one.finding),
+    ...plan.findings,
+  ];
+  const told: Plan = { ...plan, findings };
+  onProgress(0.82, request.withZones ? "Grouping the visits into work zones" : "Writing the plan");
+  const whole: Plan = request.withZones ? { ...told, zones: buildZones(told, standard) } : told;
+
+  onProgress(0.92, "Writing the plan");
+  const files = planFiles(whole, columns.map, standardJson);
+  files.set("trees.geojson", joinBytes(treesFile(treeReads(reads), whole)));
+  files.set(
+    "set-aside.geojson",
+    joinBytes(
+      setAsideCollection(
+        reads.map(({ read }) => read),
+        everySetAside,
+      ),
+    ),
+  );
+  onProgress(1, "Done");
+  return { planId, revision: whole.revision, files, findings };
+}
+
+interface ReadFile {
+  readonly file: LayerFile;
+  readonly read: GeoJsonRead;
+}
+
+function standardOf(json: unknown): Standard {
+  const parsed = parseStandard(json);
+  if ("faults" in parsed) throw new RefusedInput(["The standard cannot be used.", ...parsed.faults]);
+  return parsed.standard;
+}
+
+/** Every file read in the order of the layers; a file that cannot be read at all refuses the run. */
+function readAll(request: PlanRequest): ReadFile[] {
+  const reads: ReadFile[] = [];
+  for (const layer of LAYERS) {
+    let firstOrdinal = 0;
+    for (const file of request.files.filter((one) => one.layer === layer)) {
+      const filter = filterOf(file);
+      const read = readGeoJson(file.bytes, { layer, file: file.name, filter, firstOrdinal, crs: request.crs });
+      if (read.fault !== null) throw new RefusedInput([`${file.name}: ${read.fault.reason}`, read.fault.whatToDo]);
+      reads.push({ file, read });
+      firstOrdinal += read.counts.features;
+    }
+  }
+  if (!reads.some(({ read }) => read.layer === "trees")) throw new RefusedInput(["A tree layer is needed."]);
+  return reads;
+}
+
+function filterOf(file: LayerFile): Filter | null {
+  if (file.filter === null || file.filter.trim() === "") return null;
+  try {
+    return parseFilter(file.filter);
+  } catch (error) {
+    throw new RefusedInput([`${file.name}: ${(error as Error).message}`]);
+  }
+}
+
+/** The user's column map over a guess from each layer's own column names. */
+function columnsOf(reads: readonly ReadFile[], given: ColumnMap): { map: ColumnMap; findings: Finding[] } {
+  const findings: Finding[] = [];
+  const map: Partial<Record<Layer, unknown>> = {};
+  for (const layer of LAYERS) {
+    const features = reads.filter(({ read }) => read.layer === layer).flatMap(({ read }) => read.features);
+    if (features.length === 0 && given[layer] === undefined) continue;
+    const guess = guessColumnMap(layer, columnNames(features), features);
+    const guessed = Object.entries(guess.columns[layer] ?? {});
+    const chosen = new Map(Object.entries(given[layer] ?? {}));
+    for (const [field, source] of guessed) if (!chosen.has(field)) chosen.set(field, source);
+    map[layer] = Object.fromEntries(chosen);
+    findings.push(...guess.findings.filter((finding) => finding.field === null || given[layer] === undefined));
+  }
+  return { map: map as ColumnMap, findings };
+}
+
+function columnNames(features: readonly SourceFeature[]): string[] {
+  const names = new Set<string>();
+  for (const feature of features) for (const name of Object.keys(feature.properties)) names.add(name);
+  return [...names];
+}
+
+async function inputFile(file: LayerFile, read: GeoJsonRead): Promise<InputFile> {
+  return {
+    layer: file.layer,
+    file: file.name,
+    filter: file.filter,
+    sha256: await sha256(file.bytes),
+    bytes: file.bytes.length,
+    features: read.counts.features,
+    used: read.counts.used,
+    setAside: read.counts.setAside,
+  };
+}
+
+function layersOf(reads: readonly ReadFile[]): { [L in Layer]?: SourceFeature[] } {
+  const layers: { [L in Layer]?: SourceFeature[] } = {};
+  for (const { read } of reads) {
+    const list = layers[read.layer] ?? [];
+    layers[read.layer] = list;
+    for (const feature of read.features) list.push(feature);
+  }
+  return layers;
+}
+
+const treeReads = (reads: readonly ReadFile[]): GeoJsonRead[] =>
+  reads.filter(({ read }) => read.layer === "trees").map(({ read }) => read);
+
+const inFileOrder = (all: readonly SetAside[]): SetAside[] =>
+  [...all].sort((a, b) => LAYERS.indexOf(a.layer) - LAYERS.indexOf(b.layer) || a.ordinal - b.ordinal);
