@@ -124,7 +124,9 @@ for (const row of readCsv(`${FOLDER}TS6_dbh_equations.csv`)) {
   let from = 1;
   while (from < measuredTo && at(from) < least) from += 0.5;
   let to = from;
-  while (to + 0.5 <= measuredTo * 2.5 && at(to + 0.5) >= at(to) && at(to + 0.5) <= most) to += 0.5;
+  const mayGrowTo = (dbh: number): boolean =>
+    at(dbh) >= at(dbh - 0.5) && (dbh <= measuredTo || (at(dbh) <= most && dbh <= measuredTo * 2.5));
+  while (mayGrowTo(to + 0.5)) to += 0.5;
   if (to <= from) {
     dropped.push(`${label}: falls with dbh from the start`);
     continue;

@@ -20,7 +20,7 @@ const FORM_WORDS: ReadonlyMap<string, FormWord> = new Map(
       [
         null,
         "conifer-evergreen",
-        "conifer conifers coniferous gymnosperm softwood needleleaf evergreen ces cem cel ce",
+        "conifer conifers coniferous gymnosperm softwood needleleaf needleleaved evergreen ces cem cel ce",
       ],
       [null, "broadleaf-deciduous", "deciduous broadleaf broadleaved angiosperm hardwood bds bdm bdl bd"],
       [null, "broadleaf-evergreen", "broadleaf-evergreen evergreen-broadleaf bes bem bel be"],

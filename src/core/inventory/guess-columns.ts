@@ -1,0 +1,146 @@
+import { type ColumnMap, type ColumnSource, type ColumnUnit, DEFAULT_UNITS, FIELDS } from "../model/column-map.ts";
+import type { SourceFeature } from "../model/feature.ts";
+import type { Finding } from "../model/finding.ts";
+import { LAYERS, type Layer } from "../model/terms.ts";
+import { isMissing } from "../units/is-missing.ts";
+import { parseDate } from "../units/parse-date.ts";
+import { parseLengthM } from "../units/parse-length.ts";
+import { parseSpeedKmh } from "../units/parse-speed.ts";
+import { COLUMN_ALIASES } from "./column-aliases.ts";
+
+const UNITS_IN_NAMES: ReadonlyMap<string, ColumnUnit> = new Map([
+  ["in", "in"],
+  ["inch", "in"],
+  ["inches", "in"],
+  ["ft", "ft"],
+  ["feet", "ft"],
+  ["m", "m"],
+  ["meters", "m"],
+  ["metres", "m"],
+  ["cm", "cm"],
+  ["mm", "mm"],
+  ["mph", "mph"],
+  ["kmh", "km/h"],
+  ["kph", "km/h"],
+  ["kv", "kV"],
+  ["v", "V"],
+  ["pct", "percent"],
+]);
+
+const LENGTHS: ReadonlySet<string> = new Set([
+  "dbh",
+  "height",
+  "crown_base",
+  "crown_radius",
+  "crown_spread",
+  "crown_width_1",
+  "crown_width_2",
+  "radius_n",
+  "radius_e",
+  "radius_s",
+  "radius_w",
+  "caliper_at_planting",
+  "ground_z",
+  "headroom_over_road",
+  "width",
+  "attachment_height_1",
+  "attachment_height_2",
+  "sag",
+]);
+const DATES: ReadonlySet<string> = new Set(["planted", "last_pruned"]);
+/** Fields whose 0 is nobody's measurement. */
+const ZERO_IS_UNKNOWN: ReadonlySet<string> = new Set(["height", "levels", "speed", "lanes", "width", "voltage"]);
+const MAX_SAMPLE = 200;
+
+/**
+ * A column map for one layer guessed from its columns' names, and from whether a sample of their values can be what the field wants,
+ * with one finding that lists the guess. A unit at the end of a name (`DBH_in`, `Height (ft)`) is taken over.
+ *
+ * Simple on purpose: names only from the list in `column-aliases.ts`, no statistics. Lay a map of the user's over it with {@link overlayColumnMap}.
+ */
+export function guessColumnMap(
+  layer: Layer,
+  propertyNames: readonly string[],
+  sampleFeatures: readonly SourceFeature[],
+): { columns: ColumnMap; findings: Finding[] } {
+  const names = propertyNames.map((name) => ({ name, ...splitName(name) }));
+  const aliases = COLUMN_ALIASES[layer] as Readonly<Record<string, string>>;
+  const sample = sampleFeatures.slice(0, MAX_SAMPLE);
+  const used = new Set<string>();
+  const guess = new Map<string, ColumnSource>();
+  for (const field of FIELDS[layer]) {
+    const wanted = [plain(field), ...(aliases[field]?.split(" ") ?? [])];
+    const found = wanted
+      .flatMap((alias) => names.filter((one) => one.stem === alias || one.whole === alias))
+      .find((one) => !used.has(one.name) && fits(field, one.name, one.unit, sample));
+    if (found === undefined) continue;
+    used.add(found.name);
+    guess.set(field, {
+      column: found.name,
+      ...(found.unit === null ? {} : { unit: found.unit }),
+      ...(ZERO_IS_UNKNOWN.has(field) ? { zero: "unknown" } : {}),
+    });
+  }
+  const columns: ColumnMap = { [layer]: Object.fromEntries(guess) };
+  return { columns, findings: guess.size === 0 ? [] : [guessFinding(layer, guess, sampleFeatures[0]?.file ?? null)] };
+}
+
+/** One map laid over another: a field that the upper one gives counts, all others stay. */
+export function overlayColumnMap(upper: ColumnMap, lower: ColumnMap): ColumnMap {
+  const given = LAYERS.filter((layer) => upper[layer] !== undefined || lower[layer] !== undefined);
+  return Object.fromEntries(given.map((layer) => [layer, { ...lower[layer], ...upper[layer] }]));
+}
+
+/** A column's name without case and marks, whole and without the unit at its end. */
+function splitName(name: string): { whole: string; stem: string; unit: ColumnUnit | null } {
+  const words = name
+    .slice(0, 256)
+    .toLowerCase()
+    .split(/[^a-z0-9]/)
+    .filter((word) => word !== "");
+  const unit = words.length > 1 ? (UNITS_IN_NAMES.get(words.at(-1)!) ?? null) : null;
+  return { whole: words.join(""), stem: (unit === null ? words : words.slice(0, -1)).join(""), unit };
+}
+
+const plain = (field: string): string => field.replaceAll("_", "");
+
+/** Whether at least half of the sample's values that say anything can be what the field wants; true for a sample without values. */
+function fits(field: string, column: string, unit: ColumnUnit | null, sample: readonly SourceFeature[]): boolean {
+  const reads = readerOf(field, unit);
+  if (reads === null) return true;
+  let filled = 0;
+  let good = 0;
+  for (const { properties } of sample) {
+    if (!Object.hasOwn(properties, column) || isMissing(properties[column])) continue;
+    filled += 1;
+    if (reads(properties[column])) good += 1;
+  }
+  return good * 2 >= filled;
+}
+
+function readerOf(field: string, unit: ColumnUnit | null): ((value: unknown) => boolean) | null {
+  if (LENGTHS.has(field)) return (value) => parseLengthM(value, unit ?? DEFAULT_UNITS[field] ?? "m") !== null;
+  if (DATES.has(field)) return (value) => !("fault" in parseDate(value, true));
+  if (field === "speed") return (value) => parseSpeedKmh(value, unit ?? "km/h") !== null;
+  if (field === "levels" || field === "lanes" || field === "stems") return (value) => Number.isFinite(Number(value));
+  return null;
+}
+
+function guessFinding(layer: Layer, guess: ReadonlyMap<string, ColumnSource>, file: string | null): Finding {
+  const parts = [...guess].map(([field, { column, unit }]) => {
+    const shown = unit ?? (LENGTHS.has(field) || field === "speed" ? (DEFAULT_UNITS[field] ?? "m") : null);
+    const how = shown === null ? "" : unit === undefined ? ` (taken as ${shown})` : ` (${shown})`;
+    return `${field} from ${column.slice(0, 60)}${how}`;
+  });
+  return {
+    code: "columns-guessed",
+    severity: "info",
+    layer: "columns",
+    file,
+    feature: null,
+    field: null,
+    value: null,
+    reason: `The columns of ${layer} were guessed from their names: ${parts.join(", ")}`,
+    whatToDo: "Check the list, units above all; a column map of your own outranks it",
+  };
+}

@@ -1,0 +1,167 @@
+/**
+ * Source: McPherson, van Doorn, Peper 2016, Urban Tree Database (USDA Forest Service, doi 10.2737/RDS-2016-0005), tables TS3 (raw trees),
+ * TS4 (equation forms) and TS6 (coefficients), as copied into docs/data-sources/urban-tree-database. Coefficients below were typed
+ * from TS6; the sums of raw trees come from TS3, never from our code.
+ */
+import { readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { createAllometry } from "../../src/core/inventory/allometry/allometry.ts";
+import { type EquationForm, evaluate, predict } from "../../src/core/inventory/allometry/equation.ts";
+import { FITTED_SPECIES } from "../../src/core/inventory/allometry/urban-equations.ts";
+import { ROWS } from "../../src/core/inventory/species/species-table.ts";
+
+const FOLDER = "docs/data-sources/urban-tree-database/";
+
+interface RawTree {
+  readonly region: string;
+  readonly species: string;
+  readonly code: string;
+  readonly type: string;
+  readonly dbhCm: number;
+  readonly sizes: readonly [heightM: number, crownDepthM: number, crownWidthM: number];
+}
+
+const RAW: RawTree[] = readFileSync(`${FOLDER}TS3_tree_sizes.csv`, "utf8")
+  .trim()
+  .split("\n")
+  .slice(1)
+  .map((line) => line.split(","))
+  .map(([region, code, species, , type, dbh, height, , depth, width]) => ({
+    region: region!,
+    species: species!.replace(/'[^']*'/, "").trim(),
+    code: code!,
+    type: type!,
+    dbhCm: Number(dbh),
+    sizes: [Number(height), Number(depth), Number(width)],
+  }));
+
+const treesOf = (region: string, code: string): RawTree[] =>
+  RAW.filter((tree) => tree.region === region && tree.code === code && tree.dbhCm > 0);
+const sum = (values: number[]): number => values.reduce((total, value) => total + value, 0);
+
+describe("equation forms (TS4) with coefficients typed from TS6", () => {
+  it.each<[string, EquationForm, number[], number, number]>([
+    // CenFla Acer rubrum crown dia: 0.72545 + 0.2537*20 - 0.00123*400 = 5.30745
+    ["CenFla Acer rubrum crown dia", "quad", [0.72545, 0.2537, -0.00123], 20, 5.30745],
+    // CenFla Acer rubrum crown ht: 2.73019 + 0.1214*20 = 5.15819
+    ["CenFla Acer rubrum crown ht", "lin", [2.73019, 0.1214], 20, 5.15819],
+    // exp(1 + 2*ln(ln(e^2)) + 0.5/2) = exp(1.25) * 2^2 for dbh + 1 = e^2
+    ["form loglogw1", "loglogw1", [1, 2, 0.5], Math.exp(2) - 1, Math.exp(1.25) * 4],
+    // the correction grows with the root of dbh, dbh, dbh squared: at dbh 4 with mse 0.1 it is exp(0.1), exp(0.2), exp(0.8)
+    ["form loglogw2", "loglogw2", [0, 0, 0.1], 4, Math.exp(0.1)],
+    ["form loglogw3", "loglogw3", [0, 0, 0.1], 4, Math.exp(0.2)],
+    ["form loglogw4", "loglogw4", [0, 0, 0.1], 4, Math.exp(0.8)],
+    // exp(0.5 + 0.02*10 + 0.1/2) = exp(0.75)
+    ["form expow1", "expow1", [0.5, 0.02, 0.1], 10, Math.exp(0.75)],
+    ["form cub", "cub", [1, 2, 3, 4], 2, 1 + 4 + 12 + 32],
+    ["form quart", "quart", [1, 2, 3, 4, 5], 2, 1 + 4 + 12 + 32 + 80],
+  ])("%s", (_name, form, coefficients, dbhCm, expected) => {
+    expect(evaluate(form, coefficients, dbhCm)).toBeCloseTo(expected, 10);
+  });
+});
+
+describe("predictions against the raw trees (TS3)", () => {
+  it.each([
+    ["PacfNW", "ACPL", "Acer platanoides"],
+    ["MidWst", "TICO", "Tilia cordata"],
+    ["NoEast", "PLAC", "Platanus x acerifolia"],
+    ["Piedmt", "QUPH", "Quercus phellos"],
+    ["NMtnPr", "PIPU", "Picea pungens"],
+    ["TpIntW", "GLTR", "Gleditsia triacanthos"],
+  ])("in %s the sums over %s trees agree", (region, code, species) => {
+    const allometry = createAllometry(region);
+    const trees = treesOf(region, code).filter((tree) => tree.sizes.every((size) => size > 0));
+    expect(trees.length).toBeGreaterThan(20);
+    const expected = trees.map((tree) => allometry.expect({ species, genus: null, type: "" }, tree.dbhCm / 100)!);
+    const ratio = (of: (at: number) => number, observed: (tree: RawTree) => number): number =>
+      sum(trees.map((_, at) => of(at))) / sum(trees.map(observed));
+    // Weighted fits do not reproduce a plain sum exactly; the published description speaks of a few percent.
+    expect(
+      ratio(
+        (at) => expected[at]!.height.valueM,
+        (tree) => tree.sizes[0],
+      ),
+    ).toBeCloseTo(1, 1);
+    expect(
+      ratio(
+        (at) => expected[at]!.crownDepth.valueM,
+        (tree) => tree.sizes[1],
+      ),
+    ).toBeCloseTo(1, 1);
+    expect(
+      ratio(
+        (at) => 2 * expected[at]!.radius.valueM,
+        (tree) => tree.sizes[2],
+      ),
+    ).toBeCloseTo(1, 1);
+  });
+
+  it("reproduces the published residual spread of a polynomial", () => {
+    // CenFla Acer rubrum crown dia: weight 1/dbh, Sigma 0.04139 is a weighted mean square, so the spread is sqrt(0.04139) = 0.20345.
+    const trees = treesOf("CenFla", "ACRU").filter((tree) => tree.sizes[2] > 0);
+    const squares = trees.map(
+      ({ dbhCm, sizes }) => (sizes[2] - (0.72545 + 0.2537 * dbhCm - 0.00123 * dbhCm ** 2)) ** 2 / dbhCm,
+    );
+    // TS6 was fitted to 54 of the 56 raw trees, so a tenth of difference is to be expected.
+    expect(Math.abs(Math.sqrt(sum(squares) / (trees.length - 3)) / 0.20345 - 1)).toBeLessThan(0.1);
+  });
+
+  it("reproduces the published residual spread of a log-log equation", () => {
+    // NMtnPr Picea pungens crown dia: mse 0.01236, so the spread of the logarithm is sqrt(0.01236) = 0.11118.
+    const trees = treesOf("NMtnPr", "PIPU").filter((tree) => tree.sizes[2] > 0);
+    const squares = trees.map(
+      ({ dbhCm, sizes }) => (Math.log(sizes[2]) - (-0.31203 + 1.76607 * Math.log(Math.log(dbhCm + 1)))) ** 2,
+    );
+    // The same 33 trees; coefficients are printed to five decimals and the source's divisor is not stated, hence a twentieth.
+    expect(Math.abs(Math.sqrt(sum(squares) / (trees.length - 2)) / 0.11118 - 1)).toBeLessThan(0.05);
+  });
+
+  it("holds about nine in ten raw trees inside the 90 % interval", () => {
+    const counts = [0, 0, 0];
+    const inside = [0, 0, 0];
+    const bySpecies = new Map(FITTED_SPECIES.map((one) => [one.name, one]));
+    for (const tree of RAW) {
+      const fitted = bySpecies.get(tree.species)?.fitted;
+      if (fitted === undefined || !(tree.dbhCm > 0)) continue;
+      tree.sizes.forEach((size, component) => {
+        const one = fitted[component]!.find((candidate) => candidate.region === tree.region);
+        if (one === undefined || !(size > 0)) return;
+        const { lowM, highM } = predict(one.equation, tree.dbhCm);
+        counts[component]! += 1;
+        if (size >= lowM && size <= highM) inside[component]! += 1;
+      });
+    }
+    for (const component of [0, 1, 2]) {
+      expect(counts[component]).toBeGreaterThan(10_000);
+      const share = inside[component]! / counts[component]!;
+      // A normal 90 % interval fitted to the same trees; heavy tails and clamps move it by a few percent.
+      expect(share).toBeGreaterThan(0.87);
+      expect(share).toBeLessThan(0.95);
+    }
+  });
+});
+
+describe("bundled traits against the database's tree types", () => {
+  const codes: Record<string, string> = {
+    "broadleaf-deciduous": "BD",
+    "broadleaf-evergreen": "BE",
+    "conifer-evergreen": "CE",
+    palm: "PE",
+  };
+  const shared = [...ROWS.values()].flatMap((row) => {
+    const types = RAW.filter((tree) => row.name.includes(" ") && tree.species === row.name).map((tree) => tree.type);
+    return types.length === 0 ? [] : [{ row, type: types[0]! }];
+  });
+
+  it("agrees on leaf and life form for every species that both have", () => {
+    expect(shared.length).toBeGreaterThan(80);
+    const different = shared.filter(({ row, type }) => codes[row.kind] !== type.slice(0, 2));
+    expect(different.map(({ row, type }) => `${row.name} ${row.kind} ${type}`)).toEqual([]);
+  });
+
+  it("agrees on the class of mature height, or misses it by no more than one class", () => {
+    const classOf = (heightM: number): number => (heightM < 8 ? 0 : heightM <= 15 ? 1 : 2);
+    const far = shared.filter(({ row, type }) => Math.abs(classOf(row.matureHeightM) - "SML".indexOf(type[2]!)) > 1);
+    expect(far.map(({ row, type }) => `${row.name} ${row.matureHeightM} ${type}`)).toEqual([]);
+  });
+});
