@@ -49,7 +49,7 @@ export function drawZoneMap(plan: Plan, zone: Zone, stops: readonly ZoneStop[], 
     ...on("conductors").flatMap(({ geometry }) =>
       ways(geometry, paper, frame, { tone: "ink", widthMm: 0.25, dashMm: [3, 0.7, 0.4, 0.7] }),
     ),
-    ...outline.map((ring) => line(ring.map(toPaper), { tone: "ink", widthMm: 0.5, dashMm: [0.1, 1.1] })),
+    ...outline.map((ring) => line(ring.map(toPaper), { tone: "ink", widthMm: 0.5, dashMm: [0.6, 0.9] })),
     ...spots.map(([x, y], at) => area(circle(x, y, radiiMm[at]!), "crown", THIN)),
     ...streetNames(on("roads"), paper, frame),
     ...(spots.length > 1 ? [line(spots, { tone: "ink", widthMm: 0.25 })] : []),

@@ -4,12 +4,12 @@ import { METERS_PER_INCH } from "./length.ts";
 export type DisplayUnits = "us" | "metric";
 
 /**
- * A length for reading: `4.3 m`, or in US units `13 ft 6 in`, `14 ft`, `8 in`, and from 20 ft on whole feet such as `41 ft`.
- * Rounded to 0.1 m or to the inch; a negative length keeps its sign. A length that is not finite is `unknown`.
+ * A length for reading: `4.3 m` and from 20 m on whole meters, or in US units `13 ft 6 in`, `14 ft`, `8 in` and from 20 ft on whole feet.
+ * Below that rounded to 0.1 m or to the inch; a negative length keeps its sign. A length that is not finite is `unknown`.
  */
 export function formatLength(lengthM: number, units: DisplayUnits): string {
   if (!Number.isFinite(lengthM)) return "unknown";
-  if (units === "metric") return `${noMinusZero(lengthM.toFixed(1))} m`;
+  if (units === "metric") return `${noMinusZero(lengthM.toFixed(Math.abs(lengthM) < 20 ? 1 : 0))} m`;
   const inches = Math.round(Math.abs(lengthM) / METERS_PER_INCH);
   const sign = lengthM < 0 && inches > 0 ? "-" : "";
   if (inches >= 20 * 12) return `${sign}${Math.round(inches / 12)} ft`;

@@ -4,6 +4,7 @@ import { formatDiameter, formatDiameters, formatLength, formatShare } from "../.
 describe("formatLength", () => {
   test.each([
     [4.2672, "metric", "4.3 m"],
+    [30.4, "metric", "30 m"],
     [-0.04, "metric", "0.0 m"],
     [-0.3, "metric", "-0.3 m"],
     [4.2672, "us", "14 ft"],

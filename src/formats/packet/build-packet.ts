@@ -1,0 +1,62 @@
+import type { Plan } from "../../core/model/plan.ts";
+import type { Zone } from "../../core/model/zone.ts";
+import { packetContent } from "../../core/packet/packet-content.ts";
+import { packetManifest } from "../../core/packet/packet-manifest.ts";
+import { PACKET_COLUMNS, packetRows } from "../../core/packet/packet-rows.ts";
+import type { Standard } from "../../core/standard/standard.ts";
+import { writeCsv } from "../csv.ts";
+import type { FontSet } from "../pdf/font-set.ts";
+import { drawPacketPdf } from "../pdf/packet-pdf.ts";
+import type { Paper } from "../pdf/sheet.ts";
+import { safeFileName } from "../safe-file-name.ts";
+import { sha256 } from "../sha256.ts";
+import { type ZipFile, zip } from "../zip.ts";
+import { packetGeoJson } from "./packet-geojson.ts";
+import { packetGpx } from "./packet-gpx.ts";
+import { packetKml } from "./packet-kml.ts";
+
+export interface BuiltPacket {
+  /** Safe on every system; made of the zone's id and name. */
+  readonly name: string;
+  /** A zip archive. */
+  readonly bytes: Uint8Array;
+  /** Characters of the plan's texts that no font has, as `U+hhhh`; on paper each is a box. */
+  readonly charactersNotDrawn: readonly string[];
+}
+
+/**
+ * A zone's packet as one zip: printed sheets, GeoJSON, CSV, GPX, KML, and a manifest with the SHA-256 of each. The same plan, zone and
+ * fonts give the same bytes on one runtime. Throws RangeError for a zone that names a visit the plan does not have.
+ */
+export async function buildPacket(
+  plan: Plan,
+  zone: Zone,
+  standard: Standard,
+  fonts: FontSet,
+  options: { readonly paper: Paper },
+): Promise<BuiltPacket> {
+  const content = packetContent(plan, zone, standard);
+  const pdf = await drawPacketPdf(content, fonts, { paper: options.paper, asOf: plan.options.asOf });
+  const csv = writeCsv(
+    PACKET_COLUMNS,
+    packetRows(plan, zone).map(({ cells }) => cells),
+  );
+  const files: ZipFile[] = [
+    { name: "sheets.pdf", bytes: pdf.bytes },
+    { name: "zone.geojson", bytes: utf8(`${JSON.stringify(packetGeoJson(plan, zone), null, 1)}\n`) },
+    { name: "order-of-work.csv", bytes: utf8(csv) },
+    { name: "trees.gpx", bytes: utf8(packetGpx(plan, zone)) },
+    { name: "zone.kml", bytes: utf8(packetKml(plan, zone)) },
+  ];
+  const listed = await Promise.all(
+    files.map(async ({ name, bytes }) => ({ name, bytes: bytes.length, sha256: await sha256(bytes) })),
+  );
+  const manifest = packetManifest(plan, zone, listed, pdf.charactersNotDrawn);
+  return {
+    name: safeFileName(`${zone.zoneId} ${zone.name}`.slice(0, 50).trim().concat(".zip"), new Set()),
+    bytes: zip([...files, { name: "manifest.json", bytes: utf8(`${JSON.stringify(manifest, null, 2)}\n`) }]),
+    charactersNotDrawn: pdf.charactersNotDrawn,
+  };
+}
+
+const utf8 = (text: string): Uint8Array => new TextEncoder().encode(text);

@@ -1,0 +1,115 @@
+import type { PacketContent } from "../../core/packet/packet-content.ts";
+import { leading, QUIET_INK, type Sheet } from "./sheet.ts";
+import type { TextStyle } from "./text-setter.ts";
+
+const NAME: TextStyle = { sizeMm: 8.2, weight: "semibold" };
+const SUBTITLE: TextStyle = { sizeMm: 3.9 };
+const LABEL: TextStyle = { sizeMm: 2.5, color: QUIET_INK };
+const VALUE: TextStyle = { sizeMm: 4.3, weight: "semibold" };
+const HEADING: TextStyle = { sizeMm: 3.5, weight: "semibold" };
+const BODY: TextStyle = { sizeMm: 3 };
+const FIGURE_COLUMNS = 4;
+
+/** The packet's first page: what, when, who, where, what to look out for, and what to fill in before starting. */
+export function drawCover(sheet: Sheet, content: PacketContent): void {
+  const { cover, title } = content;
+  sheet.newPage();
+  sheet.y += sheet.paragraph("Work packet", sheet.left, sheet.y, sheet.width, LABEL);
+  sheet.y += sheet.paragraph(title, sheet.left, sheet.y, sheet.width, NAME, "H1");
+  sheet.y += sheet.paragraph(cover.subtitle, sheet.left, sheet.y + 0.5, sheet.width, SUBTITLE) + 3;
+  drawFigures(sheet, cover.figures);
+  sheet.figure(cover.map, sheet.left, sheet.y, sheet.width);
+  sheet.y += (cover.map.heightMm * sheet.width) / cover.map.widthMm + 4;
+
+  const gap = 8;
+  const column = (sheet.width - gap) / 2;
+  const top = sheet.y;
+  const leftEnd = drawCautions(sheet, content, column, top);
+  const rightX = sheet.left + column + gap;
+  const rightEnd = drawClosure(sheet, content, rightX, column, top);
+  sheet.y = Math.max(leftEnd, rightEnd) + 3;
+  drawEmergency(sheet, cover.emergency);
+}
+
+function drawFigures(sheet: Sheet, figures: readonly (readonly [string, string])[]): void {
+  const column = sheet.width / FIGURE_COLUMNS;
+  sheet.rule(sheet.left, sheet.y, sheet.right, sheet.y, 0.35);
+  sheet.y += 1.8;
+  for (let row = 0; row < figures.length; row += FIGURE_COLUMNS) {
+    const cells = figures.slice(row, row + FIGURE_COLUMNS);
+    let height = 0;
+    cells.forEach(([label, value], at) => {
+      const x = sheet.left + at * column;
+      sheet.paragraph(label, x, sheet.y, column - 3, LABEL);
+      const isLong = sheet.text.width(value, VALUE) > column - 3;
+      const style = isLong ? { ...VALUE, sizeMm: 3.2 } : VALUE;
+      height = Math.max(height, sheet.paragraph(value, x, sheet.y + 3.2, column - 3, style));
+    });
+    sheet.y += 3.2 + height + 1.6;
+  }
+  sheet.rule(sheet.left, sheet.y, sheet.right, sheet.y, 0.35);
+  sheet.y += 3.5;
+}
+
+/** Cautions of the zone and its trees; those that find no room stand on the sign-off page, and the last line says so. */
+function drawCautions(sheet: Sheet, content: PacketContent, width: number, top: number): number {
+  const { cover } = content;
+  const room = sheet.bottom - EMERGENCY_ROOM_MM(cover.emergency.length) - 6;
+  let y = top + sheet.paragraph("Look out for", sheet.left, top, width, HEADING, "H2") + 0.8;
+  const lines = [...(cover.notChecked === null ? [] : [cover.notChecked]), ...cover.cautions];
+  if (lines.length === 0) lines.push("Nothing beyond the standing cautions on the last page.");
+  for (const [at, text] of lines.entries()) {
+    const needed = sheet.measure(text, width - 3.5, BODY) + (at + 1 < lines.length ? leading(BODY) : 0);
+    if (y + needed > room) {
+      return y + sheet.paragraph(`${lines.length - at} more on the last page.`, sheet.left, y, width, BODY);
+    }
+    drawBullet(sheet, sheet.left, y);
+    y += sheet.paragraph(text, sheet.left + 3.5, y, width - 3.5, BODY) + 0.5;
+  }
+  return y;
+}
+
+function drawClosure(sheet: Sheet, content: PacketContent, x: number, width: number, top: number): number {
+  const { closure } = content.cover;
+  let y = top + sheet.paragraph("Traffic", x, top, width, HEADING, "H2") + 0.8;
+  y += sheet.paragraph(closure.title, x, y, width, { ...BODY, weight: "semibold" });
+  for (const line of closure.lines) y += sheet.paragraph(line, x, y, width, BODY);
+  return y + sheet.paragraph(closure.note, x, y + 0.5, width, BODY) + 0.5;
+}
+
+const EMERGENCY_LINE_MM = 7.2;
+const EMERGENCY_ROOM_MM = (lines: number): number => 7 + Math.ceil(lines / 2) * EMERGENCY_LINE_MM;
+
+/** Fixed to the foot of the page, so that everybody finds it in the same place. */
+function drawEmergency(sheet: Sheet, lines: readonly string[]): void {
+  const height = EMERGENCY_ROOM_MM(lines.length);
+  const top = Math.max(sheet.y, sheet.bottom - height);
+  sheet.artifact(() => {
+    sheet.doc.rect(sheet.left, top, sheet.width, height).lineWidth(0.5).strokeColor("#000000").stroke();
+  });
+  sheet.paragraph(
+    "In an emergency (fill in before starting)",
+    sheet.left + 3,
+    top + 1.6,
+    sheet.width - 6,
+    HEADING,
+    "H2",
+  );
+  const column = (sheet.width - 12) / 2;
+  lines.forEach((line, at) => {
+    const x = sheet.left + 3 + (at % 2) * (column + 6);
+    const isLastAlone = at === lines.length - 1 && at % 2 === 0;
+    const y = top + 6 + (Math.floor(at / 2) + 0.62) * EMERGENCY_LINE_MM;
+    sheet.blank(line, x, y, isLastAlone ? sheet.right - 3 : x + column, { ...BODY, sizeMm: 2.9 });
+  });
+  sheet.y = top + height;
+}
+
+export function drawBullet(sheet: Sheet, x: number, y: number): void {
+  sheet.artifact(() => {
+    sheet.doc
+      .rect(x + 0.6, y + 1.5, 1.1, 1.1)
+      .fillColor("#000000")
+      .fill();
+  });
+}
