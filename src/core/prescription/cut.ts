@@ -45,6 +45,9 @@ export const isHeadroom = (kind: ConflictKind): boolean => kind !== "building-si
 
 export const isWoody = (tree: Tree): boolean => tree.form !== "shrub" && tree.form !== "hedge";
 
+export const isConifer = (tree: Tree): boolean =>
+  tree.form === "conifer" || (tree.form === "tree" && tree.traits.isConifer);
+
 /** Meters a year by which a cut loses clearance: regrowth by kind of cut (standard, policy), and droop where headroom counts. */
 export function lossMPerYear(conflict: Conflict, remedy: ClearanceRemedy, standard: Standard): number {
   const { regrowthShortenMPerYear, regrowthRemoveMPerYear, droopMPerYear } = standard.pruning;

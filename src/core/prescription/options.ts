@@ -5,7 +5,7 @@ import type { PruningOption } from "../model/prescription.ts";
 import type { ClearanceRemedy } from "../model/terms.ts";
 import type { Standard } from "../standard/standard.ts";
 import { formatShare } from "../units/format-length.ts";
-import { type Cut, cutFor, isHeadroom, isWoody, remedyFor, type Subject, yearsAtClearTo } from "./cut.ts";
+import { type Cut, cutFor, isConifer, isHeadroom, isWoody, remedyFor, type Subject, yearsAtClearTo } from "./cut.ts";
 import { LARGEST_LIMB_SHARE } from "./limb.ts";
 
 export interface RuledOut {
@@ -25,7 +25,7 @@ const REMEDIES_IN_ORDER: readonly ClearanceRemedy[] = ["shorten", "remove-limb",
 /** Steps in years between the targets that are tried. */
 const STEP_YEARS = 0.5;
 /** Conifers are not cut back deeper than this share of a limb, where they carry no needles; our policy. */
-const CONIFER_DEPTH_SHARE = 1 / 3;
+export const CONIFER_DEPTH_SHARE = 1 / 3;
 /** Rounding in sums of shares; a dose that equals its limit is allowed. */
 const ROUNDING = 1e-9;
 
@@ -176,8 +176,7 @@ function formLimit(subject: Subject, cuts: readonly Cut[]): RuledOut | null {
       return { limit: "form", reason: "palms lose only whole fronds below the horizontal" };
     }
   }
-  const isConifer = tree.form === "conifer" || (tree.form === "tree" && tree.traits.isConifer);
-  if (isConifer && cuts.some((cut) => cut.shortenShare > CONIFER_DEPTH_SHARE + ROUNDING)) {
+  if (isConifer(tree) && cuts.some((cut) => cut.shortenShare > CONIFER_DEPTH_SHARE + ROUNDING)) {
     return { limit: "form", reason: "conifers are not cut back into bare wood: deeper than a third of the branch" };
   }
   return null;

@@ -2,9 +2,9 @@ import type { Conflict } from "../model/conflict.ts";
 import { HAZARDS } from "../model/terms.ts";
 import type { Standard } from "../standard/standard.ts";
 import { addDays, type IsoDate, yearOf } from "../units/calendar.ts";
-import { type Cut, cutFor, isHeadroom, isWoody, type Subject, yearsAtClearTo } from "./cut.ts";
+import { type Cut, cutFor, isConifer, isHeadroom, isWoody, type Subject, yearsAtClearTo } from "./cut.ts";
 import { isYoung } from "./dose-limit.ts";
-import { type Candidate, candidateOf, computeOptions, lightest } from "./options.ts";
+import { type Candidate, CONIFER_DEPTH_SHARE, candidateOf, computeOptions, lightest } from "./options.ts";
 import { divideIntoStages, type StageCuts } from "./stages.ts";
 
 /** How a tree's conflicts are cured, or how far they can be. */
@@ -85,9 +85,8 @@ function planTogether(
   }
   const interim = interimLift(subject, conflicts, firstShare, asOf, standard);
   if (interim !== null) {
-    const { stages } = divideIntoStages(subject, interim.candidate.cuts, () => firstShare, standard);
     return {
-      ...done([...candidates, interim.candidate], interim.candidate, stages),
+      ...done([...candidates, interim.candidate], interim.candidate, [interim.stage]),
       interim: { untilYear: interim.untilYear, fullLiftM: interim.fullLiftM },
     };
   }
@@ -117,8 +116,8 @@ const done = (candidates: readonly Candidate[], chosen: Candidate, stages: reado
 });
 
 /**
- * An interim lift for a young tree over a way: crown base raised to at most a third of its height, and tips over the way cut back to
- * the clear-to. Null when the tree is not young, no way is concerned, or even this breaks a limit; tips alone are tried before that.
+ * An interim lift for a young tree over a way: crown base raised to at most a third of its height, then tips over the way cut back
+ * toward the clear-to as far as the season's limit goes. Null when the tree is not young, no way is concerned, or this breaks a limit.
  */
 function interimLift(
   subject: Subject,
@@ -126,7 +125,7 @@ function interimLift(
   limitShare: number,
   asOf: IsoDate,
   standard: Standard,
-): { candidate: Candidate; untilYear: number | null; fullLiftM: number } | null {
+): { candidate: Candidate; stage: StageCuts; untilYear: number | null; fullLiftM: number } | null {
   const { tree, crown } = subject;
   const ways = conflicts.filter(
     (conflict) => isHeadroom(conflict.kind) && conflict.kind !== "building-roof" && conflict.admits.includes("lift"),
@@ -137,7 +136,8 @@ function interimLift(
   const liftM = Math.min(fullLiftM, crown.heightM * interimCrownBaseShare);
   const tips = conflicts
     .filter((conflict) => conflict.admits.includes("shorten"))
-    .map((conflict) => cutFor(subject, conflict, "shorten", 0, standard));
+    .map((conflict) => cutFor(subject, conflict, "shorten", 0, standard))
+    .filter((cut) => !isConifer(tree) || cut.shortenShare <= CONIFER_DEPTH_SHARE);
   const main = ways.reduce((most, conflict) => (conflict.region.highM > most.region.highM ? conflict : most));
   const lift: Cut[] = [];
   if (liftM > crown.crownBaseM) {
@@ -148,15 +148,14 @@ function interimLift(
   const yearsNeeded = (heightNeededM - crown.heightM) / Math.max(0.01, tree.traits.heightGrowthMPerYear);
   const untilYear =
     heightNeededM > tree.traits.matureHeightM ? null : yearOf(addDays(asOf, Math.ceil(yearsNeeded * 365.25)));
-  for (const cuts of [[...lift, ...tips], lift, tips]) {
-    if (cuts.length === 0) continue;
-    const years = conflicts.reduce(
-      (least, conflict) => Math.min(least, yearsAtClearTo(conflict, "shorten", standard)),
-      standard.pruning.cycleYears,
-    );
-    const remedy = cuts.includes(lift[0]!) ? "lift" : "shorten";
-    const candidate = candidateOf(subject, cuts, remedy, years, limitShare, standard);
-    if (candidate.ruledOut === null && candidate.option.doseShare > 0) return { candidate, untilYear, fullLiftM };
-  }
-  return null;
+  const [stage] = divideIntoStages(subject, [...lift, ...tips], (at) => (at === 0 ? limitShare : -1), standard).stages;
+  if (stage === undefined || stage.doseShare === 0) return null;
+  const years = conflicts.reduce(
+    (least, conflict) => Math.min(least, yearsAtClearTo(conflict, "shorten", standard)),
+    standard.pruning.cycleYears,
+  );
+  const cuts = stage.parts.map((part) => part.cut);
+  const remedy = lift.length > 0 ? "lift" : "shorten";
+  const candidate = candidateOf(subject, cuts, remedy, years, limitShare, standard);
+  return candidate.ruledOut === null ? { candidate, stage, untilYear, fullLiftM } : null;
 }

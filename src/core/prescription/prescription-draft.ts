@@ -26,6 +26,4 @@ export interface PrescriptionDraft extends Omit<Prescription, "visits" | "urgenc
   readonly earliest: { readonly date: IsoDate; readonly reason: string } | null;
   /** True when nothing of the crown is in the way yet, so that there is nothing to cut today. */
   readonly isForGrowth: boolean;
-  /** Conflicts nobody may work on before they are measured on site. */
-  readonly possibleConflictIds: readonly string[];
 }

@@ -1,0 +1,204 @@
+import { crownOf, liveCrownRatio } from "../crown/crown.ts";
+import type { Conflict, TreeSetting } from "../model/conflict.ts";
+import type { PlanOptions } from "../model/plan.ts";
+import type { Referral, Task } from "../model/prescription.ts";
+import type { Remedy } from "../model/terms.ts";
+import type { Tree } from "../model/trees.ts";
+import type { Standard } from "../standard/standard.ts";
+import { addDays, yearOf } from "../units/calendar.ts";
+import { cautionsFor } from "./cautions.ts";
+import { type ConflictsByCure, chooseReferral } from "./choose-referral.ts";
+import { clearanceStages } from "./clearance-stages.ts";
+import { remedialStage, withStructural } from "./defect-stages.ts";
+import { defectTasks } from "./defect-tasks.ts";
+import { doseLimit } from "./dose-limit.ts";
+import { type Earliest, earliestDate } from "./earliest-date.ts";
+import { byDanger, type ClearancePlan, planClearance } from "./plan-clearance.ts";
+import type { PrescriptionDraft, Stage } from "./prescription-draft.ts";
+import { deadTree } from "./referral.ts";
+import { subjectAtWork } from "./subject-at-work.ts";
+import { whyNothing, whyPrescribed, whyReferred, whyWaits } from "./why.ts";
+
+/**
+ * What each tree gets, without dates: one draft a tree, in tree order.
+ *
+ * Conflicts that are confirmed or probable and reached within the cycle are cured together; possible ones are inspected first, later
+ * ones watched. Nothing a rule forbids is prescribed: such a tree is referred with its owner's options.
+ */
+export function prescribe(
+  trees: readonly Tree[],
+  conflicts: readonly Conflict[],
+  settings: readonly TreeSetting[],
+  standard: Standard,
+  options: PlanOptions,
+): PrescriptionDraft[] {
+  const byRow: Conflict[][] = [];
+  for (const conflict of conflicts) {
+    const own = byRow[conflict.treeRow];
+    if (own === undefined) byRow[conflict.treeRow] = [conflict];
+    else own.push(conflict);
+  }
+  const settingByRow: TreeSetting[] = [];
+  for (const setting of settings) settingByRow[setting.treeRow] = setting;
+  return trees.map((tree) => {
+    const setting = settingByRow[tree.row];
+    if (setting === undefined) throw new RangeError(`Expected a setting for tree row ${tree.row}, got none`);
+    return prescribeTree(tree, byRow[tree.row] ?? [], setting, standard, options);
+  });
+}
+
+/** What was decided for one tree. */
+interface Decision {
+  readonly plan: ClearancePlan | null;
+  readonly stages: readonly Stage[];
+  readonly remedial: Stage | null;
+  readonly earliest: Earliest | null;
+  readonly refer: Referral | null;
+  readonly isForGrowth: boolean;
+  readonly by: ConflictsByCure;
+}
+
+function prescribeTree(
+  tree: Tree,
+  conflicts: readonly Conflict[],
+  setting: TreeSetting,
+  standard: Standard,
+  options: PlanOptions,
+): PrescriptionDraft {
+  const by = sortByCure(tree, conflicts, standard, options);
+  if (tree.condition === "dead") {
+    const nothing = { plan: null, stages: [], remedial: null, earliest: null, isForGrowth: false, by };
+    return draftOf(tree, conflicts, setting, { ...nothing, refer: deadTree() }, standard, options);
+  }
+  const curable = by.sure.filter((conflict) => !by.trunkInside.includes(conflict) && !by.onlyTop.includes(conflict));
+  const limit = doseLimit(tree, options.asOf, standard);
+  const tasks = defectTasks(tree);
+  const remedial = remedialStage(tree, setting, tasks.remedial, standard);
+  const remedialShare = remedial?.doseShare ?? 0;
+  const firstShare = Math.max(0, limit.share - remedialShare);
+
+  const { subject, isForGrowth } = subjectAtWork(tree, curable, standard, options);
+  const plan =
+    curable.length === 0 ? null : planClearance(subject, curable, limit.share, firstShare, options.asOf, standard);
+  const cleared = plan === null ? [] : clearanceStages(tree, setting, plan, standard, options);
+  const stages = withStructural(tree, setting, cleared, tasks.structural, limit.share, firstShare, standard);
+
+  const firstDose = (stages[0]?.doseShare ?? 0) + remedialShare;
+  const earliest = stages.length === 0 ? null : earliestDate(tree, limit, firstDose, standard, options);
+  const refer = chooseReferral(tree, by, plan, earliest, standard, options);
+  const decision = { plan, stages, remedial, earliest, refer, isForGrowth, by };
+  return draftOf(tree, conflicts, setting, decision, standard, options);
+}
+
+function sortByCure(
+  tree: Tree,
+  conflicts: readonly Conflict[],
+  standard: Standard,
+  options: PlanOptions,
+): ConflictsByCure {
+  const horizon = addDays(options.asOf, Math.round(standard.pruning.cycleYears * 365.25));
+  const sure = byDanger(
+    conflicts.filter((conflict) => conflict.certainty !== "possible" && conflict.reachedOn <= horizon),
+  );
+  return {
+    sure,
+    possible: conflicts.filter((conflict) => conflict.certainty === "possible"),
+    trunkInside: sure.filter(standsInside),
+    onlyTop: sure.filter((conflict) => onlyTopCures(tree, conflict)),
+  };
+}
+
+/** The trunk itself stands in the thing as mapped; a walk with the tree in it is an ordinary tree pit and is lifted all round. */
+const standsInside = (conflict: Conflict): boolean =>
+  conflict.distanceM <= 0 && !["walkway", "bikeway", "conductor", "sight-triangle"].includes(conflict.kind);
+
+/** The line passes so close above the trunk that the tree's top lies within its clear-to. */
+function onlyTopCures(tree: Tree, conflict: Conflict): boolean {
+  return (
+    conflict.kind === "conductor" &&
+    conflict.distanceM < conflict.clearToM &&
+    tree.height.valueM > conflict.region.lowM &&
+    tree.height.valueM <= conflict.region.highM
+  );
+}
+
+function draftOf(
+  tree: Tree,
+  conflicts: readonly Conflict[],
+  setting: TreeSetting,
+  decision: Decision,
+  standard: Standard,
+  options: PlanOptions,
+): PrescriptionDraft {
+  const { plan, stages, remedial, earliest, refer, isForGrowth } = decision;
+  const limit = doseLimit(tree, options.asOf, standard);
+  const crown = crownOf(tree);
+  const before = liveCrownRatio(crown.heightM, crown.crownBaseM);
+  const chosen = plan === null || plan.chosen === null ? null : plan.candidates[plan.chosen]!;
+  const tasks = [...(remedial?.tasks ?? []), ...stages.flatMap((stage) => stage.tasks)];
+  const defectShare = tasks.reduce((sum, task) => sum + (task.conflictIds.length === 0 ? task.doseShare : 0), 0);
+  const liftToM = chosen?.option.liftToM ?? null;
+  return {
+    treeId: tree.id,
+    treeRow: tree.row,
+    options: plan?.candidates.map((candidate) => candidate.option) ?? [],
+    chosen: plan?.chosen ?? null,
+    tasks,
+    stages,
+    remedial,
+    earliest,
+    isForGrowth,
+    refer,
+    remedy: remedyOf(chosen?.option.remedy ?? null, stages, remedial, refer),
+    doseTotalShare: Math.min(1, (chosen?.option.doseShare ?? 0) + defectShare),
+    liftM: liftToM === null ? null : Math.max(0, liftToM - crown.crownBaseM),
+    liftToM,
+    shortenM: chosen?.option.shortenM ?? null,
+    bearingDeg: chosen?.cuts[0]?.bearingDeg ?? null,
+    liveCrownRatioBefore: before,
+    liveCrownRatioAfter: chosen?.option.liveCrownRatioAfter ?? before,
+    doseLimitShare: limit.share,
+    doseLimitReason: limit.reason,
+    openUntilYear: plan?.interim?.untilYear ?? (earliest?.isNewPlanting ? yearOf(earliest.date) : null),
+    cautions: tasks.length === 0 && refer === null ? [] : cautionsFor(tree, setting, standard, options),
+    why: whyOf(conflicts, setting, decision, tasks, options),
+  };
+}
+
+function remedyOf(
+  chosen: Remedy | null,
+  stages: readonly Stage[],
+  remedial: Stage | null,
+  refer: Referral | null,
+): Remedy {
+  if (chosen !== null) return chosen;
+  if (stages.length > 0) return "structural";
+  if (remedial !== null) return "remedial";
+  return refer === null ? "none" : "refer";
+}
+
+function whyOf(
+  conflicts: readonly Conflict[],
+  setting: TreeSetting,
+  decision: Decision,
+  tasks: readonly Task[],
+  options: PlanOptions,
+): string {
+  const { plan, stages, earliest, refer, by } = decision;
+  const chosen = plan === null || plan.chosen === null ? null : plan.candidates[plan.chosen]!;
+  if (plan !== null && chosen !== null) {
+    const cured = chosen.cuts.map((cut) => cut.conflict);
+    if (earliest !== null) return whyWaits(cured, earliest, options.units);
+    return whyPrescribed(cured, chosen, stages.length, plan.interim, options.units);
+  }
+  if (refer !== null && (by.sure.length > 0 || by.possible.length > 0 || tasks.length === 0)) {
+    return whyReferred(by.sure.length > 0 ? by.sure : by.possible, refer, options.units);
+  }
+  if (tasks.length > 0) {
+    return tasks
+      .slice(0, 2)
+      .map((task) => task.cause)
+      .join(" ");
+  }
+  return whyNothing(conflicts, setting.notChecked, options.units);
+}

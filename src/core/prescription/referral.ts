@@ -1,0 +1,84 @@
+import type { Conflict } from "../model/conflict.ts";
+import type { Referral } from "../model/prescription.ts";
+import type { Tree } from "../model/trees.ts";
+import type { IsoDate } from "../units/calendar.ts";
+import { formatDate } from "../units/format-date.ts";
+import { type DisplayUnits, formatLength, formatShare } from "../units/format-length.ts";
+import { listWords, thingWords } from "./conflict-words.ts";
+import { type Cut, isHeadroom } from "./cut.ts";
+
+const LICENSED = "a licensed arborist";
+
+export const deadTree = (): Referral => ({
+  code: "dead",
+  reason: `The tree is reported dead, and pruning cannot help it: have ${LICENSED} confirm it, then remove it, or keep a safe part of it as habitat.`,
+});
+
+export const trunkInWay = (conflicts: readonly Conflict[]): Referral => ({
+  code: "trunk-in-way",
+  reason: `The trunk stands inside ${listWords(conflicts.map(thingWords))} as mapped, which no pruning cures: check the position and the mapped width, then let ${LICENSED} weigh keeping the tree and marking it against removing it.`,
+});
+
+export const onlyTopWouldCure = (): Referral => ({
+  code: "only-top-would-cure",
+  reason:
+    "Only cutting the top would clear the overhead line, and trees are not topped: ask the line's owner about pruning leaders back to laterals by line-clearance arborists, insulating or moving the line, or replacing the tree by a lower species.",
+});
+
+/** `farthest` is how far staged visits would get for the first of the conflicts. */
+export function doseBeyondLimits(
+  conflicts: readonly Conflict[],
+  limit: string | null,
+  farthest: Cut | null,
+  ceilingShare: number,
+  units: DisplayUnits,
+): Referral {
+  const things = listWords(conflicts.map(thingWords));
+  const first = conflicts[0];
+  const reach =
+    farthest === null || first === undefined
+      ? ""
+      : ` Staged visits taking at most ${formatShare(ceilingShare)} would reach ${formatLength(Math.max(0, farthest.targetM), units)} of the ${formatLength(first.clearToM, units)} ${isHeadroom(first.kind) ? "wanted above" : "wanted beside"} ${thingWords(first)}.`;
+  return {
+    code: "dose-beyond-limits",
+    reason: `Clearing ${things} would break the limits on pruning${limit === null ? "" : ` (${limit})`}.${reach} The owner can let ${LICENSED} decide on part of it, move or mark what is in the way, or replace the tree.`,
+  };
+}
+
+export const formWithoutRule = (tree: Tree, conflicts: readonly Conflict[], limit: string | null): Referral => ({
+  code: "form-without-rule",
+  reason: `No rule clears ${listWords(conflicts.map(thingWords))} from this ${tree.form === "tree" ? "tree" : tree.form}${limit === null ? "" : `: ${limit}`}. Let ${LICENSED} decide, or replace it by a form that fits the place.`,
+});
+
+export function inspectFirst(tree: Tree, conflicts: readonly Conflict[]): Referral {
+  const sizes: string[] = [];
+  if (conflicts.some((conflict) => isHeadroom(conflict.kind))) {
+    sizes.push(
+      `the free height under the branches over ${listWords([...new Set(conflicts.filter((one) => isHeadroom(one.kind)).map(thingWords))])}`,
+    );
+  }
+  if (conflicts.some((conflict) => !isHeadroom(conflict.kind))) {
+    sizes.push(
+      `the free distance to ${listWords([...new Set(conflicts.filter((one) => !isHeadroom(one.kind)).map(thingWords))])}`,
+    );
+  }
+  const estimated = [
+    tree.height.basis === "measured" ? null : "height",
+    tree.crownBase.basis === "measured" ? null : "crown base",
+    tree.radius.basis === "measured" ? null : "crown radius",
+  ].filter((size) => size !== null);
+  return {
+    code: "inspect-first",
+    reason: `A conflict is only possible, so nobody is sent to cut: measure ${listWords(sizes)}${estimated.length === 0 ? "" : `, and the tree's ${listWords(estimated)}`}.`,
+  };
+}
+
+export const hazardBeforeAllowed = (date: IsoDate, reason: string): Referral => ({
+  code: "hazard-before-allowed",
+  reason: `A hazard is open, but no live wood may be taken before ${formatDate(date)} (${reason}): let ${LICENSED} decide whether to cut now, and mark or close the place meanwhile.`,
+});
+
+export const assessDecay = (): Referral => ({
+  code: "assess-decay",
+  reason: "Decay is reported, which pruning does not cure: have a qualified tree risk assessor look at it.",
+});

@@ -1,0 +1,89 @@
+import type { Conflict } from "../model/conflict.ts";
+import type { Referral } from "../model/prescription.ts";
+import type { ConflictKind } from "../model/terms.ts";
+import { formatDate } from "../units/format-date.ts";
+import { type DisplayUnits, formatShare } from "../units/format-length.ts";
+import { causeWords, kindsWords, sideWords } from "./conflict-words.ts";
+import type { Earliest } from "./earliest-date.ts";
+import type { Candidate } from "./options.ts";
+
+const NUMBERS = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"] as const;
+
+/** A small whole number in words, `11` from there on. */
+export const numberWords = (count: number): string => NUMBERS[count] ?? String(count);
+
+/** What was found and what cures it, in two plain sentences, for a resident. */
+export function whyPrescribed(
+  conflicts: readonly Conflict[],
+  chosen: Candidate,
+  visits: number,
+  interim: { readonly untilYear: number | null } | null,
+  units: DisplayUnits,
+): string {
+  const main = conflicts[0]!;
+  const { option } = chosen;
+  const others = conflicts.length - 1;
+  // Two sentences at most: further conflicts are counted in the second one.
+  const joined = others === 0 ? "" : `, with ${numberWords(others)} more conflict${others === 1 ? "" : "s"},`;
+  const side = sideWords(main.kind);
+  const action =
+    option.remedy === "shorten"
+      ? `Cutting back branch tips ${side}`
+      : option.remedy === "remove-limb"
+        ? `Removing low limbs ${side}`
+        : "Removing the lowest limbs all round";
+  const share = option.doseShare < 0.005 ? "less than 1 %" : `about ${formatShare(option.doseShare)}`;
+  const takes = `${action}${joined} takes ${share} of the crown`;
+  const cause = causeWords(main, units);
+  if (interim !== null) {
+    const until =
+      interim.untilYear === null
+        ? "its species may never be tall enough for the full height"
+        : `the rest follows when it is tall enough, about ${interim.untilYear}`;
+    return `${cause} ${takes} for now; the tree is young, and ${until}.`;
+  }
+  const over = visits > 1 ? ` over ${numberWords(visits)} visits` : "";
+  const years = Math.max(1, Math.floor(option.lastsYears + 0.25));
+  return `${cause} ${takes}${over} and should last ${years === 1 ? "about one year" : `${numberWords(years)} years`}.`;
+}
+
+/** For a tree nothing is prescribed for, because nothing is in its way now. */
+export function whyNothing(
+  conflicts: readonly Conflict[],
+  notChecked: readonly ConflictKind[],
+  units: DisplayUnits,
+): string {
+  const unchecked = notChecked.length === 0 ? "" : ` Not checked: ${kindsWords(notChecked)}.`;
+  const soonest = conflicts.reduce<Conflict | null>(
+    (first, conflict) => (first === null || conflict.reachedOn < first.reachedOn ? conflict : first),
+    null,
+  );
+  if (soonest === null) return `No conflict found among what was checked.${unchecked}`;
+  return `Nothing to prune in this cycle. ${causeWords(soonest, units)}`;
+}
+
+/** For a tree whose cure must wait: a new planting, or one pruned lately. */
+export function whyWaits(conflicts: readonly Conflict[], earliest: Earliest, units: DisplayUnits): string {
+  const reason = earliest.isNewPlanting
+    ? "The tree is newly planted, and live branches stay on it until"
+    : "The tree was pruned less than 12 months ago, and live branches stay on it until";
+  return `${causeWords(conflicts[0]!, units)} ${reason} ${formatDate(earliest.date)}.`;
+}
+
+const REFERRED_WORDS: ReadonlyMap<string, string> = new Map([
+  [
+    "only-top-would-cure",
+    "Only cutting the top would clear it, which is never done; a licensed arborist and the line's owner decide.",
+  ],
+  ["trunk-in-way", "The trunk itself stands in it as mapped, so pruning cannot help; a licensed arborist decides."],
+  ["dose-beyond-limits", "Clearing it would cost the tree more than it should lose; a licensed arborist decides."],
+  ["form-without-rule", "No rule prunes a tree of this form for it; a licensed arborist decides."],
+  ["inspect-first", "That is only possible, so it is measured on site before anybody cuts."],
+]);
+
+/** For a tree that is referred instead of pruned: what is in the way, and why that is not cut. */
+export function whyReferred(conflicts: readonly Conflict[], refer: Referral, units: DisplayUnits): string {
+  const words = REFERRED_WORDS.get(refer.code);
+  const main = conflicts[0];
+  return words === undefined || main === undefined ? refer.reason : `${causeWords(main, units)} ${words}`;
+}

@@ -1,0 +1,134 @@
+import type { Tree } from "../model/trees.ts";
+import type { SeasonRule } from "../standard/standard.ts";
+import { dateOfDay, dayNumber, type IsoDate } from "../units/calendar.ts";
+
+/** A run of allowed days, as day numbers, both inclusive. */
+export interface DayWindow {
+  readonly startDay: number;
+  readonly endDay: number;
+}
+
+/** When the rules let a tree be pruned. */
+export interface SeasonWindows {
+  /** Ascending, apart from one another; empty when no rule binds the tree. */
+  readonly windows: readonly DayWindow[];
+  readonly isAnyTime: boolean;
+  /** Rules that shape the windows. */
+  readonly rules: readonly SeasonRule[];
+  /** Preferences that were set aside because too few days would be left. */
+  readonly setAside: readonly SeasonRule[];
+}
+
+/** Latitude within which there is no dormancy to time work by: the tropics of Cancer and Capricorn, rounded. */
+const TROPIC_DEG = 23.5;
+/** With fewer allowed days in a year than this, preferences give way; our policy, about a winter's two months of work. */
+const LEAST_DAYS = 60;
+/** Day 0 of a leap year, so that 29 February has a place of its own. */
+const LEAP_YEAR = 2024;
+const LEAP_DAYS = 366;
+
+/**
+ * Season rules that bind a tree: by genus, by kind of tree and by region (a country's code covers its parts). Generic rules do not
+ * hold in the tropics; regional ones hold wherever the region is the place's, and nowhere while it is unknown.
+ */
+export function rulesFor(tree: Tree, seasons: readonly SeasonRule[], region: string | null): SeasonRule[] {
+  const isTropical = Math.abs(tree.latDeg) < TROPIC_DEG;
+  return seasons.filter(
+    (rule) =>
+      (rule.genera.length === 0 || rule.genera.includes(tree.traits.genus)) &&
+      isKind(tree, rule.appliesTo) &&
+      (rule.regions.length === 0 || rule.regions.some((code) => covers(code, region))) &&
+      !(isTropical && rule.shiftsSouth),
+  );
+}
+
+/** Windows in which none of the rules is broken, from a year before a date to `years` after it. */
+export function seasonWindows(
+  rules: readonly SeasonRule[],
+  isSouth: boolean,
+  asOf: IsoDate,
+  years: number,
+): SeasonWindows {
+  let kept = rules;
+  let blocked = blockedDays(kept, isSouth);
+  let setAside: readonly SeasonRule[] = [];
+  if (countFree(blocked) < LEAST_DAYS) {
+    setAside = rules.filter((rule) => rule.rank === "preference");
+    kept = rules.filter((rule) => rule.rank !== "preference");
+    blocked = blockedDays(kept, isSouth);
+  }
+  const isAnyTime = countFree(blocked) === LEAP_DAYS;
+  const windows: DayWindow[] = [];
+  if (!isAnyTime) {
+    const first = dayNumber(asOf) - LEAP_DAYS;
+    const last = dayNumber(asOf) + Math.ceil(years * 365.25);
+    let startDay: number | null = null;
+    for (let day = first; day <= last + 1; day += 1) {
+      const isFree = day <= last && blocked[leapIndex(dateOfDay(day).slice(5))] === 0;
+      if (isFree) startDay ??= day;
+      else if (startDay !== null) {
+        windows.push({ startDay, endDay: day - 1 });
+        startDay = null;
+      }
+    }
+  }
+  return { windows, isAnyTime, rules: kept, setAside };
+}
+
+/** The rules that forbid a day. */
+export const rulesAgainst = (rules: readonly SeasonRule[], isSouth: boolean, date: IsoDate): SeasonRule[] =>
+  rules.filter((rule) => blockedDays([rule], isSouth)[leapIndex(date.slice(5))] === 1);
+
+/** First and last month-day of a rule where it is applied: six months on in the south if it moves. */
+export function ruleSpan(rule: SeasonRule, isSouth: boolean): readonly [string, string] {
+  const moves = isSouth && rule.shiftsSouth;
+  return moves ? [halfYearOn(rule.avoidFrom), halfYearOn(rule.avoidTo)] : [rule.avoidFrom, rule.avoidTo];
+}
+
+function blockedDays(rules: readonly SeasonRule[], isSouth: boolean): Uint8Array {
+  const blocked = new Uint8Array(LEAP_DAYS);
+  for (const rule of rules) {
+    const [from, to] = ruleSpan(rule, isSouth).map(leapIndex) as [number, number];
+    // A rule such as 1 December to 31 March runs over the end of the year.
+    for (let at = from; ; at = (at + 1) % LEAP_DAYS) {
+      blocked[at] = 1;
+      if (at === to) break;
+    }
+  }
+  return blocked;
+}
+
+const countFree = (blocked: Uint8Array): number => blocked.reduce((free, one) => free + (one === 0 ? 1 : 0), 0);
+
+/** Place of a month-day in a leap year, from 0. */
+const leapIndex = (monthDay: string): number =>
+  dayNumber(`${LEAP_YEAR}-${monthDay}` as IsoDate) - dayNumber(`${LEAP_YEAR}-01-01` as IsoDate);
+
+/** Six months on; the last day of a month becomes the last of the other, as 29 February for 31 August. */
+function halfYearOn(monthDay: string): string {
+  const month = ((Number(monthDay.slice(0, 2)) + 5) % 12) + 1;
+  const last = new Date(Date.UTC(LEAP_YEAR, month, 0)).getUTCDate();
+  const day = Math.min(Number(monthDay.slice(3)), last);
+  return `${String(month).padStart(2, "0")}-${String(day).padStart(2, "0")}`;
+}
+
+function isKind(tree: Tree, kind: SeasonRule["appliesTo"]): boolean {
+  const { isEvergreen, isConifer, springBlooming, bleeds } = tree.traits;
+  switch (kind) {
+    case "all":
+      return true;
+    case "deciduous":
+      return !isEvergreen && tree.form !== "palm";
+    case "evergreen":
+      return isEvergreen || tree.form === "palm";
+    case "conifer":
+      return isConifer || tree.form === "conifer";
+    case "spring-blooming":
+      return springBlooming;
+    case "bleeding":
+      return bleeds;
+  }
+}
+
+const covers = (code: string, region: string | null): boolean =>
+  region !== null && (region === code || region.startsWith(`${code}-`));

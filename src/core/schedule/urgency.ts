@@ -1,0 +1,46 @@
+import type { PlanOptions } from "../model/plan.ts";
+import type { Visit } from "../model/prescription.ts";
+import { URGENCIES, type Urgency } from "../model/terms.ts";
+import type { Stage } from "../prescription/prescription-draft.ts";
+import type { Standard } from "../standard/standard.ts";
+import { addDays, type IsoDate } from "../units/calendar.ts";
+import { nextWindow } from "./due-date.ts";
+import type { TreeCase } from "./tree-case.ts";
+
+/**
+ * Urgency of a visit that no hazard hurries: `next-window` for the next visit where a minimum is reached already, for remedial work,
+ * and for what is due by the end of the next allowed window; else by its due date.
+ */
+export function visitUrgency(given: TreeCase, stage: Stage, due: IsoDate, isNext: boolean): Urgency {
+  const { all, seasons, options, standard } = given;
+  const isReached = all.some(
+    (conflict) => stage.conflictIds.includes(conflict.conflictId) && conflict.reachedOn <= options.asOf,
+  );
+  const next = nextWindow(seasons, options.asOf);
+  if ((isNext && isReached) || stage.timing === "any-time" || (next !== null && due <= next.due)) return "next-window";
+  return urgencyByDate(due, standard, options);
+}
+
+/** Urgency of a tree without a running deadline: its visits', else that of what is left unprescribed; `clear` only if all was checked. */
+export function treeUrgency(given: TreeCase, visits: readonly Visit[]): Urgency {
+  const { draft, all, isChecked, standard, options } = given;
+  if (visits.length > 0) return mostUrgent(visits.map((visit) => visit.urgency));
+  if (draft.refer !== null && !all.some((conflict) => conflict.reachedOn <= options.asOf) && all.length === 0) {
+    return "next-window";
+  }
+  if (all.length > 0) {
+    return mostUrgent(
+      all.map(({ reachedOn }) =>
+        reachedOn <= options.asOf ? "next-window" : urgencyByDate(reachedOn, standard, options),
+      ),
+    );
+  }
+  return isChecked ? "clear" : "watch";
+}
+
+/** Within the cycle, or later; what lies beyond two cycles is no conflict and not asked for. */
+const urgencyByDate = (date: IsoDate, standard: Standard, options: PlanOptions): Urgency =>
+  date <= addDays(options.asOf, Math.round(standard.pruning.cycleYears * 365.25)) ? "this-cycle" : "watch";
+
+const mostUrgent = (urgencies: readonly Urgency[]): Urgency =>
+  URGENCIES[urgencies.reduce((first, urgency) => Math.min(first, URGENCIES.indexOf(urgency)), URGENCIES.length - 1)]!;

@@ -1,0 +1,119 @@
+import type { Conflict } from "../model/conflict.ts";
+import type { Visit } from "../model/prescription.ts";
+import { CREWS } from "../model/terms.ts";
+import type { Stage } from "../prescription/prescription-draft.ts";
+import type { Standard } from "../standard/standard.ts";
+import { addDays, addMonths, type IsoDate } from "../units/calendar.ts";
+import { type DueDate, dueDate, nextWindow } from "./due-date.ts";
+import { hazardDeadline } from "./hazard-deadline.ts";
+import { rulesAgainst } from "./season-windows.ts";
+import type { TreeCase } from "./tree-case.ts";
+import { visitUrgency } from "./urgency.ts";
+import { hazardWords, windowWords } from "./window-words.ts";
+
+/** Days from the as-of date within which dead, broken and diseased wood comes off; our policy. */
+const REMEDIAL_DAYS = 180;
+
+interface DatedStage {
+  readonly stage: Stage;
+  readonly when: DueDate;
+  readonly reason: string;
+  readonly isHazard: boolean;
+  /** Clearance or structural work that may start today and comes before all other. */
+  readonly isNext: boolean;
+}
+
+/** The visits of a tree with their dates, the next one first. */
+export function datedVisits(given: TreeCase): Visit[] {
+  const { draft, options } = given;
+  return withRemedial(given, datedStages(given)).map(({ stage, when, reason, isHazard, isNext }, at) => ({
+    visitId: `${draft.treeId}/v${at + 1}`,
+    treeId: draft.treeId,
+    treeRow: draft.treeRow,
+    number: at + 1,
+    tasks: stage.tasks,
+    doseShare: stage.doseShare,
+    crew: stage.crew,
+    hours: stage.hours,
+    ...when,
+    windowReason: reason,
+    urgency: isHazard ? "now" : visitUrgency(given, stage, when.due, isNext),
+    overdue: isHazard && when.due < options.asOf,
+    openAfter: stage.openAfter,
+  }));
+}
+
+/** The as-of date, or the later one before which live wood may not be taken. */
+function firstAllowed({ draft, options }: TreeCase): IsoDate {
+  return draft.earliest !== null && draft.earliest.date > options.asOf ? draft.earliest.date : options.asOf;
+}
+
+function datedStages(given: TreeCase): DatedStage[] {
+  const { draft, seasons, isSouth, all, standard } = given;
+  const from = firstAllowed(given);
+  const dated: DatedStage[] = [];
+  let start = from;
+  for (const stage of draft.stages) {
+    const isNext = dated.length === 0 && from === given.options.asOf;
+    const own = all.filter((conflict) => stage.conflictIds.includes(conflict.conflictId));
+    const deadline = dated.length === 0 ? hazardDeadline(own, standard) : null;
+    if (deadline !== null && (from === given.options.asOf || from <= deadline)) {
+      const when = hazardDates(deadline, from, own, standard);
+      const against = new Set([
+        ...rulesAgainst(seasons.rules, isSouth, from),
+        ...rulesAgainst(seasons.rules, isSouth, when.windowEnd),
+      ]);
+      dated.push({ stage, when, reason: hazardWords([...against], isSouth), isHazard: true, isNext });
+    } else {
+      const reachedOn = earliestReached(own);
+      const when =
+        dated.length === 0 && reachedOn !== null
+          ? dueDate(seasons, start, reachedOn, draft.isForGrowth)
+          : nextWindow(seasons, start);
+      if (when === null) break;
+      dated.push({ stage, when, reason: windowWords(seasons, isSouth), isHazard: false, isNext });
+    }
+    // Twelve months hold a whole growing season, and end the rolling year in which the last dose counts.
+    start = addMonths(dated.at(-1)!.when.windowEnd, 12);
+  }
+  return dated;
+}
+
+/** Remedial work rides along with a first visit that comes soon; else it is a visit of its own before it. */
+function withRemedial({ draft, options }: TreeCase, dated: readonly DatedStage[]): readonly DatedStage[] {
+  if (draft.remedial === null) return dated;
+  const by = addDays(options.asOf, REMEDIAL_DAYS);
+  const [first, ...others] = dated;
+  if (first !== undefined && first.when.due <= by) {
+    return [{ ...first, stage: together(draft.remedial, first.stage) }, ...others];
+  }
+  const when = { due: by, windowStart: options.asOf, windowEnd: by };
+  const reason = "Dead, broken and diseased wood may come off at any time.";
+  return [{ stage: draft.remedial, when, reason, isHazard: false, isNext: false }, ...dated];
+}
+
+function earliestReached(conflicts: readonly Conflict[]): IsoDate | null {
+  return conflicts.reduce<IsoDate | null>(
+    (first, { reachedOn }) => (first === null || reachedOn < first ? reachedOn : first),
+    null,
+  );
+}
+
+/** From now to the deadline; a missed deadline gets the same number of days again to be worked in. */
+function hazardDates(deadline: IsoDate, from: IsoDate, conflicts: readonly Conflict[], standard: Standard): DueDate {
+  if (deadline >= from) return { due: deadline, windowStart: from, windowEnd: deadline };
+  const days = conflicts.reduce(
+    (least, { hazard }) => (hazard === null ? least : Math.min(least, standard.deadlines[hazard])),
+    Number.POSITIVE_INFINITY,
+  );
+  return { due: deadline, windowStart: from, windowEnd: addDays(from, days) };
+}
+
+/** Remedial work done on the way: one visit, the stricter crew, the longer time. */
+const together = (remedial: Stage, stage: Stage): Stage => ({
+  ...stage,
+  tasks: [...remedial.tasks, ...stage.tasks],
+  doseShare: remedial.doseShare + stage.doseShare,
+  crew: CREWS[Math.max(CREWS.indexOf(remedial.crew), CREWS.indexOf(stage.crew))]!,
+  hours: Math.max(remedial.hours, stage.hours),
+});
