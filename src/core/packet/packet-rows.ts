@@ -49,8 +49,11 @@ export const PACKET_COLUMNS = [
 ] as const;
 
 /** The visits of a zone as rows for tables, GIS files and waypoints, in order of work. Throws as {@link zoneStops}. */
-export function packetRows(plan: Plan, zone: Zone): PacketRow[] {
-  return zoneStops(plan, zone).map((stop) => {
+export const packetRows = (plan: Plan, zone: Zone): PacketRow[] => rowsOf(zoneStops(plan, zone));
+
+/** The same for stops already found. */
+export function rowsOf(stops: readonly ZoneStop[]): PacketRow[] {
+  return stops.map((stop) => {
     const { tree, visit, number } = stop;
     return {
       lonDeg: tree.lonDeg,

@@ -22,18 +22,31 @@ export interface ZoneStop {
 
 /** The visits of a zone in order of work. Throws RangeError when the plan does not have one of them. */
 export function zoneStops(plan: Plan, zone: Zone): ZoneStop[] {
+  const wanted = new Set(zone.visitIds);
   const visits = new Map<string, { prescription: Prescription; visit: Visit }>();
   for (const prescription of plan.prescriptions) {
-    for (const visit of prescription.visits) visits.set(visit.visitId, { prescription, visit });
+    for (const visit of prescription.visits) {
+      if (wanted.has(visit.visitId)) visits.set(visit.visitId, { prescription, visit });
+    }
   }
-  const settings = new Map(plan.settings.map((setting) => [setting.treeRow, setting]));
+  const rows = new Set([...visits.values()].map(({ visit }) => visit.treeRow));
+  const settings = new Map(
+    plan.settings.flatMap((one) => (rows.has(one.treeRow) ? [[one.treeRow, one] as const] : [])),
+  );
   const conflictsOf = new Map<number, ConflictRecord[]>();
+  const thingKeys = new Set<string>();
   for (const conflict of plan.conflicts) {
+    if (!rows.has(conflict.treeRow)) continue;
+    thingKeys.add(thingKey(conflict.withLayer, conflict.withId));
     const list = conflictsOf.get(conflict.treeRow);
     if (list === undefined) conflictsOf.set(conflict.treeRow, [conflict]);
     else list.push(conflict);
   }
-  const features = new Map(plan.surroundings.map((feature) => [`${feature.layer}\n${feature.id}`, feature]));
+  const features = new Map<string, SurroundingFeature>();
+  for (const feature of plan.surroundings) {
+    const key = thingKey(feature.layer, feature.id);
+    if (thingKeys.has(key)) features.set(key, feature);
+  }
   return zone.visitIds.map((visitId, at) => {
     const found = visits.get(visitId);
     const tree = found === undefined ? undefined : plan.trees[found.visit.treeRow];
@@ -45,7 +58,7 @@ export function zoneStops(plan: Plan, zone: Zone): ZoneStop[] {
     const conflicts = conflictsOf.get(tree.row) ?? [];
     const things = new Map<string, SurroundingFeature>();
     for (const conflict of conflicts) {
-      const thing = features.get(`${conflict.withLayer}\n${conflict.withId}`);
+      const thing = features.get(thingKey(conflict.withLayer, conflict.withId));
       if (thing !== undefined) things.set(conflict.conflictId, thing);
     }
     return {
@@ -60,3 +73,5 @@ export function zoneStops(plan: Plan, zone: Zone): ZoneStop[] {
     };
   });
 }
+
+const thingKey = (layer: string, id: string): string => `${layer}\n${id}`;

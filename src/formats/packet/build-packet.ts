@@ -2,7 +2,8 @@ import type { Plan } from "../../core/model/plan.ts";
 import type { Zone } from "../../core/model/zone.ts";
 import { packetContent } from "../../core/packet/packet-content.ts";
 import { packetManifest } from "../../core/packet/packet-manifest.ts";
-import { PACKET_COLUMNS, packetRows } from "../../core/packet/packet-rows.ts";
+import { PACKET_COLUMNS, rowsOf } from "../../core/packet/packet-rows.ts";
+import { zoneStops } from "../../core/packet/zone-stops.ts";
 import type { Standard } from "../../core/standard/standard.ts";
 import { writeCsv } from "../csv.ts";
 import type { FontSet } from "../pdf/font-set.ts";
@@ -37,16 +38,18 @@ export async function buildPacket(
 ): Promise<BuiltPacket> {
   const content = packetContent(plan, zone, standard);
   const pdf = await drawPacketPdf(content, fonts, { paper: options.paper, asOf: plan.options.asOf });
+  const stops = zoneStops(plan, zone);
+  const rows = rowsOf(stops);
   const csv = writeCsv(
     PACKET_COLUMNS,
-    packetRows(plan, zone).map(({ cells }) => cells),
+    rows.map(({ cells }) => cells),
   );
   const files: ZipFile[] = [
     { name: "sheets.pdf", bytes: pdf.bytes },
-    { name: "zone.geojson", bytes: utf8(`${JSON.stringify(packetGeoJson(plan, zone), null, 1)}\n`) },
+    { name: "zone.geojson", bytes: utf8(`${JSON.stringify(packetGeoJson(zone, stops), null, 1)}\n`) },
     { name: "order-of-work.csv", bytes: utf8(csv) },
-    { name: "trees.gpx", bytes: utf8(packetGpx(plan, zone)) },
-    { name: "zone.kml", bytes: utf8(packetKml(plan, zone)) },
+    { name: "trees.gpx", bytes: utf8(packetGpx(plan, zone, rows)) },
+    { name: "zone.kml", bytes: utf8(packetKml(plan, zone, rows)) },
   ];
   const listed = await Promise.all(
     files.map(async ({ name, bytes }) => ({ name, bytes: bytes.length, sha256: await sha256(bytes) })),

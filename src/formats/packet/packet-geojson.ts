@@ -1,7 +1,8 @@
 import type { Feature, FeatureCollection, Point, Polygon } from "geojson";
-import type { Plan } from "../../core/model/plan.ts";
+import type { TreeSetting } from "../../core/model/conflict.ts";
 import type { Zone } from "../../core/model/zone.ts";
-import { PACKET_COLUMNS, packetRows } from "../../core/packet/packet-rows.ts";
+import { PACKET_COLUMNS, rowsOf } from "../../core/packet/packet-rows.ts";
+import type { ZoneStop } from "../../core/packet/zone-stops.ts";
 import { boughProperties } from "../../core/plan/bough-properties.ts";
 
 type Flat = Record<string, string | number | boolean | null>;
@@ -10,19 +11,16 @@ type Flat = Record<string, string | number | boolean | null>;
  * The zone's outline and, in order of work, its trees with the packet's columns and the plan's `bough_` members; longitude and latitude.
  * Holds no other zone's trees and no column that is not mapped.
  */
-export function packetGeoJson(plan: Plan, zone: Zone): FeatureCollection<Point | Polygon, Flat> {
-  const rows = new Map(plan.prescriptions.flatMap((one) => one.visits.map((visit) => [visit.visitId, visit.treeRow])));
-  const trees = packetRows(plan, zone).map((row, at): Feature<Point, Flat> => {
-    const treeRow = rows.get(zone.visitIds[at]!)!;
-    const tree = plan.trees[treeRow]!;
-    const prescription = plan.prescriptions.find((one) => one.treeRow === treeRow)!;
-    const setting = plan.settings.find((one) => one.treeRow === treeRow) ?? emptySetting(treeRow);
-    const conflicts = plan.conflicts.filter((one) => one.treeRow === treeRow);
-    const packet = Object.fromEntries(PACKET_COLUMNS.map((column, index) => [column, row.cells[index] ?? null]));
+export function packetGeoJson(zone: Zone, stops: readonly ZoneStop[]): FeatureCollection<Point | Polygon, Flat> {
+  const rows = rowsOf(stops);
+  const trees = stops.map(({ tree, prescription, conflicts, setting }, at): Feature<Point, Flat> => {
+    const { cells, lonDeg, latDeg } = rows[at]!;
+    const packet = Object.fromEntries(PACKET_COLUMNS.map((column, index) => [column, cells[index] ?? null]));
+    const bough = boughProperties(tree, prescription, conflicts, setting ?? unknownSetting(tree.row), zone);
     return {
       type: "Feature",
-      geometry: { type: "Point", coordinates: [row.lonDeg, row.latDeg] },
-      properties: { part: "tree", ...packet, ...boughProperties(tree, prescription, conflicts, setting, zone) },
+      geometry: { type: "Point", coordinates: [lonDeg, latDeg] },
+      properties: { part: "tree", ...packet, ...bough },
     };
   });
   const outline: Feature<Polygon, Flat> = {
@@ -45,7 +43,8 @@ export function packetGeoJson(plan: Plan, zone: Zone): FeatureCollection<Point |
   return { type: "FeatureCollection", features: [outline, ...trees] };
 }
 
-const emptySetting = (treeRow: number) => ({
+/** For a tree whose setting the plan does not have: nothing near it is known. */
+const unknownSetting = (treeRow: number): TreeSetting => ({
   treeRow,
   conductorsKnown: false,
   conductor: null,

@@ -1,12 +1,11 @@
 import { escapeText } from "../../core/crown/drawing-to-svg.ts";
 import type { Plan } from "../../core/model/plan.ts";
 import type { Zone } from "../../core/model/zone.ts";
-import { packetRows } from "../../core/packet/packet-rows.ts";
+import type { PacketRow } from "../../core/packet/packet-rows.ts";
 
 /** The zone's trees as GPX 1.1 waypoints and a route through them, in order of work. */
-export function packetGpx(plan: Plan, zone: Zone): string {
-  const rows = packetRows(plan, zone);
-  const point = (tag: "wpt" | "rtept", { lonDeg, latDeg, label, note }: (typeof rows)[number]) =>
+export function packetGpx(plan: Plan, zone: Zone, rows: readonly PacketRow[]): string {
+  const point = (tag: "wpt" | "rtept", { lonDeg, latDeg, label, note }: PacketRow) =>
     `<${tag} lat="${latDeg.toFixed(7)}" lon="${lonDeg.toFixed(7)}">` +
     `<name>${escapeText(label)}</name><desc>${escapeText(note)}</desc></${tag}>`;
   const name = escapeText(`${zone.name} (${zone.zoneId}), plan ${plan.planId}, revision ${plan.revision}`);

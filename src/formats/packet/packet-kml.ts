@@ -2,11 +2,10 @@ import type { Position } from "geojson";
 import { escapeText } from "../../core/crown/drawing-to-svg.ts";
 import type { Plan } from "../../core/model/plan.ts";
 import type { Zone } from "../../core/model/zone.ts";
-import { packetRows } from "../../core/packet/packet-rows.ts";
+import type { PacketRow } from "../../core/packet/packet-rows.ts";
 
 /** The zone's outline, walk and trees as KML 2.2, with no outside icons or links. */
-export function packetKml(plan: Plan, zone: Zone): string {
-  const rows = packetRows(plan, zone);
+export function packetKml(plan: Plan, zone: Zone, rows: readonly PacketRow[]): string {
   const rings = zone.polygon.coordinates.map((ring, at) => {
     const boundary = at === 0 ? "outerBoundaryIs" : "innerBoundaryIs";
     return `<${boundary}><LinearRing><coordinates>${coordinates(ring)}</coordinates></LinearRing></${boundary}>`;
