@@ -309,6 +309,7 @@ export class BoughlineApp extends LitElement {
     const intake = await this.doing.run("Fetching the sample town", async () => takeIn(await sampleTown()));
     if (intake === null) return;
     const request: PlanJobRequest = {
+      revision: 1,
       files: intake.files.flatMap(({ name, blob, layer }) =>
         layer === null ? [] : [{ name, blob, layer, filter: null }],
       ),

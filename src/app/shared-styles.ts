@@ -135,7 +135,7 @@ export const sharedStyles = css`
     background: var(--urgency-watch);
   }
   select,
-  input:not([type="checkbox"]) {
+  input {
     min-height: 32px;
     padding: 0 8px;
     border: 1px solid var(--edge);
@@ -155,7 +155,7 @@ export const sharedStyles = css`
     .button,
     .chip,
     select,
-    input:not([type="checkbox"]) {
+    input {
       min-height: 40px;
     }
   }

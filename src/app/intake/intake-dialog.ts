@@ -43,8 +43,12 @@ export class IntakeDialog extends LitElement {
       .body > * + * {
         margin-top: 12px;
       }
+      h2:focus {
+        outline: none;
+      }
       footer {
         display: flex;
+        justify-content: flex-end;
         flex-wrap: wrap;
         gap: 8px;
         align-items: center;
@@ -162,7 +166,7 @@ export class IntakeDialog extends LitElement {
     return html`<dialog aria-labelledby="title" @cancel=${this.close}>
       <form @submit=${this.submit} novalidate>
         <div class="body">
-          <h2 id="title">What is in these files?</h2>
+          <h2 id="title" tabindex="-1" autofocus>What is in these files?</h2>
           <p>Trees are needed; each other layer lets more be checked. The files stay on this machine.</p>
           ${intake.refused.map((sentence) => html`<p class="problem">${sentence}</p>`)}
           ${this.files.length > 0 ? this.table() : nothing}
@@ -179,7 +183,7 @@ export class IntakeDialog extends LitElement {
           <div class="options">${this.options()}</div>
         </div>
         <footer>
-          <p role="alert">${this.problem}</p>
+          <p class=${this.problem === null ? "unseen" : ""} role="alert">${this.problem}</p>
           <button type="button" class="button" @click=${() => this.emit("files-choose", null)}>Add files</button>
           <button type="button" class="button" @click=${this.close}>Close</button>
           <button class="button main">Make the plan</button>
@@ -289,6 +293,7 @@ export class IntakeDialog extends LitElement {
       return;
     }
     const request: PlanJobRequest = {
+      revision: 1,
       files,
       columns: intake.columns,
       standardJson: intake.standardJson,

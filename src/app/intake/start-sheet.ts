@@ -79,8 +79,7 @@ export class StartSheet extends LitElement {
       }
       dl {
         display: grid;
-        grid-template-columns: 148px minmax(0, 1fr);
-        gap: 0 16px;
+        grid-template-columns: 164px minmax(0, 1fr);
       }
       dt,
       dd {
@@ -88,7 +87,11 @@ export class StartSheet extends LitElement {
         border-bottom: 1px solid var(--rule);
       }
       dt {
+        padding-right: 16px;
         font-weight: 600;
+      }
+      dt .small {
+        font-weight: 400;
       }
       @media (max-width: 720px) {
         .top,
@@ -96,7 +99,7 @@ export class StartSheet extends LitElement {
           grid-template-columns: minmax(0, 1fr);
         }
         dl {
-          grid-template-columns: 104px minmax(0, 1fr);
+          grid-template-columns: 120px minmax(0, 1fr);
         }
       }
     `,

@@ -43,7 +43,7 @@ export const sketchStyles = css`
   }
   .sketch text {
     fill: var(--ink);
-    font-size: 13px;
+    font-size: 18px;
   }
 `;
 
@@ -51,7 +51,7 @@ export const sketchStyles = css`
  * A street in section at 18 px a meter: a 12 m tree over a lane whose lowest 14 ft must stay free, and a wall 4 ft from its tips.
  * Decoration beside the words of an empty page.
  */
-export const streetSketch = html`<svg class="sketch" viewBox="0 0 640 292" aria-hidden="true">
+export const streetSketch = html`<svg class="sketch" viewBox="0 0 640 296" aria-hidden="true">
   <defs>
     <clipPath id="lane-space"><rect x="70" y="183" width="222" height="77" /></clipPath>
   </defs>
@@ -67,9 +67,9 @@ export const streetSketch = html`<svg class="sketch" viewBox="0 0 640 292" aria-
   <path class="fine" d="M180 264 h14 M150 264 h14 M210 264 h14 M120 264 h14" />
   <path class="fine" d="M386 229 a4 4 0 1 1 0.01 0 M386 229 v17 l-5 14 M386 246 l5 14 M378 240 l8 -6 l8 6" />
   <path class="fine" d="M48 183 H64 M48 266 H64 M56 183 V266 M52 187 l8 -8 M52 270 l8 -8" />
-  <text x="48" y="229" text-anchor="end">14 ft</text>
+  <text x="46" y="231" text-anchor="end">14 ft</text>
   <path class="fine" d="M426 96 v32 M448 92 v22 M426 104 H448 M422 108 l8 -8 M444 108 l8 -8" />
   <text x="437" y="86" text-anchor="middle">4 ft</text>
-  <text x="181" y="284" text-anchor="middle">lane</text>
-  <text x="386" y="284" text-anchor="middle">walk</text>
+  <text x="181" y="288" text-anchor="middle">lane</text>
+  <text x="386" y="288" text-anchor="middle">walk</text>
 </svg>`;

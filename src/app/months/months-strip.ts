@@ -1,13 +1,9 @@
-import { css, html, LitElement, nothing, svg } from "lit";
+import { css, html, LitElement, nothing } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
-import { URGENCIES } from "../../core/model/terms.ts";
 import { sharedStyles } from "../shared-styles.ts";
 import { counted, readableHours, readableMonth, WORDS } from "../words.ts";
 import type { Month, MonthBar, MonthRange } from "./month-bars.ts";
-import { niceCeiling } from "./nice-ceiling.ts";
-
-/** Drawn from the bottom of a bar up: what is wanted first stands on the ground. */
-const STACK = URGENCIES.filter((urgency) => urgency !== "clear");
+import { leftPx, monthDrawing, STACKED_URGENCIES } from "./month-drawing.ts";
 
 /**
  * The months ahead as bars of work hours. A click takes a month, dragging takes several; with the keyboard the arrows walk, with
@@ -63,7 +59,7 @@ export class MonthsStrip extends LitElement {
       .guide {
         stroke: var(--rule);
       }
-      .bar {
+      .outlined {
         stroke: var(--ink);
         stroke-width: 1;
       }
@@ -92,7 +88,7 @@ export class MonthsStrip extends LitElement {
       @media (max-width: 720px) {
         .strip {
           display: grid;
-          grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
+          grid-template-columns: auto minmax(0, 1fr);
           align-items: center;
           gap: 12px;
           padding: 4px 12px;
@@ -102,13 +98,11 @@ export class MonthsStrip extends LitElement {
           margin: 0;
         }
         .line {
-          flex-wrap: wrap;
-          gap: 0 10px;
+          flex-direction: column;
+          align-items: flex-start;
+          gap: 0;
           font-size: 13px;
-        }
-        .guide,
-        text {
-          display: none;
+          line-height: 1.25;
         }
       }
     `,
@@ -166,7 +160,14 @@ export class MonthsStrip extends LitElement {
             this.pointed = -1;
           }}
         >
-          ${this.drawing()}
+          ${monthDrawing({
+            bars: this.bars,
+            range: this.range,
+            pointed: this.anchor === null ? this.pointed : -1,
+            widthPx: this.widthPx,
+            heightPx: this.heightPx,
+            isFolded: this.isFolded,
+          })}
         </div>
         ${this.table()}
       </section>
@@ -189,63 +190,9 @@ export class MonthsStrip extends LitElement {
     const last = taken.at(-1);
     if (first === undefined || last === undefined) return "No work in the months ahead";
     const span =
-      first === last
-        ? `Due in ${readableMonth(first.month)}`
-        : `Due ${readableMonth(first.month)} to ${readableMonth(last.month)}`;
-    return `${span}: ${hours} of work in ${visits}`;
-  }
-
-  private drawing() {
-    const { bars } = this;
-    const isFolded = this.heightPx < 60;
-    const left = isFolded ? 0 : 44;
-    const floor = this.heightPx - (isFolded ? 1 : 18);
-    const top = isFolded ? 1 : 8;
-    const step = (this.widthPx - left) / Math.max(1, bars.length);
-    const most = niceCeiling(Math.max(...bars.map((bar) => bar.hours), 0));
-    const y = (hours: number) => floor - ((floor - top) * hours) / most;
-    const gap = step > 8 ? 2 : step > 4 ? 1 : 0;
-    const from = this.range === null ? -1 : this.placeOf(this.range.from);
-    const to = this.range === null ? -1 : this.placeOf(this.range.to);
-    return svg`<svg aria-hidden="true">
-      ${[0.5, 1].map(
-        (
-          share,
-        ) => svg`<line class="guide" x1=${left} x2=${this.widthPx} y1=${y(most * share)} y2=${y(most * share)}></line>
-          <text x=${left - 6} y=${y(most * share) + 4} text-anchor="end">${readableHours(most * share)}</text>`,
-      )}
-      ${
-        this.pointed >= 0
-          ? svg`<rect class="hover" x=${left + this.pointed * step} y=${top} width=${step} height=${floor - top}></rect>`
-          : nothing
-      }
-      ${bars.map((bar, at) => this.stack(bar, left + at * step + gap / 2, Math.max(1, step - gap), y))}
-      <line class="base" x1=${left} x2=${this.widthPx} y1=${floor} y2=${floor}></line>
-      ${bars.map((bar, at) => {
-        const label = tickLabel(bar.month, at, step);
-        return label === null
-          ? nothing
-          : svg`<line class="base" x1=${left + at * step} x2=${left + at * step} y1=${floor} y2=${floor + 4}></line>
-              <text x=${left + at * step + 4} y=${floor + 15}>${label}</text>`;
-      })}
-      ${
-        from >= 0 && to >= from
-          ? svg`<rect class="brush" x=${left + from * step} y=${top - 4} width=${(to - from + 1) * step} height=${floor - top + 4}></rect>`
-          : nothing
-      }
-    </svg>`;
-  }
-
-  private stack(bar: MonthBar, x: number, width: number, y: (hours: number) => number) {
-    let below = 0;
-    return svg`<g class=${this.isTaken(bar.month) ? "" : "faded"}>${STACK.map((urgency) => {
-      const hours = bar.hoursBy[urgency];
-      if (!(hours > 0)) return nothing;
-      const high = y(below + hours);
-      const low = y(below);
-      below += hours;
-      return svg`<rect class="bar ${urgency}" x=${x} y=${high} width=${width} height=${Math.max(0, low - high)}></rect>`;
-    })}</g>`;
+      first === last ? readableMonth(first.month) : `${readableMonth(first.month)} to ${readableMonth(last.month)}`;
+    if (this.isFolded) return `${span}, ${hours}`;
+    return `Due ${first === last ? "in " : ""}${span}: ${hours} of work in ${visits}`;
   }
 
   private table() {
@@ -259,7 +206,7 @@ export class MonthsStrip extends LitElement {
           <tr>
             <th scope="col">Month</th>
             <th scope="col">Visits</th>
-            ${STACK.map((urgency) => html`<th scope="col">${WORDS.urgency[urgency]}</th>`)}
+            ${STACKED_URGENCIES.map((urgency) => html`<th scope="col">${WORDS.urgency[urgency]}</th>`)}
             <th scope="col">All</th>
           </tr>
         </thead>
@@ -269,13 +216,17 @@ export class MonthsStrip extends LitElement {
               html`<tr>
                 <th scope="row">${readableMonth(bar.month)}</th>
                 <td>${bar.visits}</td>
-                ${STACK.map((urgency) => html`<td>${readableHours(bar.hoursBy[urgency])}</td>`)}
+                ${STACKED_URGENCIES.map((urgency) => html`<td>${readableHours(bar.hoursBy[urgency])}</td>`)}
                 <td>${readableHours(bar.hours)}</td>
               </tr>`,
           )}
         </tbody>
       </table>
     </div>`;
+  }
+
+  private get isFolded(): boolean {
+    return this.heightPx < 60;
   }
 
   private isTaken(month: Month): boolean {
@@ -288,7 +239,7 @@ export class MonthsStrip extends LitElement {
 
   private placeAt(event: PointerEvent): number {
     const box = (event.currentTarget as HTMLElement).getBoundingClientRect();
-    const left = this.heightPx < 60 ? 0 : 44;
+    const left = leftPx(this.isFolded);
     const share = (event.clientX - box.left - left) / Math.max(1, box.width - left);
     return Math.min(this.bars.length - 1, Math.max(0, Math.floor(share * this.bars.length)));
   }
@@ -337,12 +288,3 @@ export class MonthsStrip extends LitElement {
 
 const between = (one: Month, other: Month): MonthRange =>
   one <= other ? { from: one, to: other } : { from: other, to: one };
-
-/** A label where there is room: each year's January and the first month, quarters when the bars are wide. */
-function tickLabel(month: Month, place: number, stepPx: number): string | null {
-  const number = Number(month.slice(5));
-  if (stepPx >= 44) return place === 0 || number === 1 ? readableMonth(month) : readableMonth(month).slice(0, 4);
-  if (number === 1) return month.slice(0, 4);
-  if (place === 0) return (13 - number) * stepPx > 66 ? readableMonth(month) : null;
-  return stepPx >= 14 && number % 3 === 1 ? readableMonth(month).slice(0, 4) : null;
-}

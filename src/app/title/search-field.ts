@@ -17,7 +17,7 @@ export class SearchField extends LitElement {
       :host {
         position: relative;
       }
-      input {
+      input.find {
         width: 100%;
         min-height: 40px;
         padding: 0 12px;
@@ -25,11 +25,11 @@ export class SearchField extends LitElement {
         background: transparent;
         font-size: 15px;
       }
-      input::placeholder {
+      input.find::placeholder {
         color: var(--ink-2);
         opacity: 1;
       }
-      input:focus-visible {
+      input.find:focus-visible {
         outline-offset: -2px;
       }
       ul {
@@ -82,6 +82,7 @@ export class SearchField extends LitElement {
     const isOpen = this.found.length > 0;
     return html`
       <input
+        class="find"
         type="text"
         role="combobox"
         aria-label="Find a tree, species or street"

@@ -62,6 +62,9 @@ export class TitleBlock extends LitElement {
           padding: 5px 12px 0;
           border-top-color: var(--rule);
         }
+        .counts {
+          display: none;
+        }
         .choices {
           padding: 0 12px 4px;
           border-top: 0;
@@ -91,7 +94,7 @@ export class TitleBlock extends LitElement {
             <h1 title=${this.name}>${this.name}</h1>
             <span class="small">as of ${formatDate(plan.options.asOf)}</span>
           </div>
-          <p class="small">
+          <p class="counts small">
             ${counted(plan.trees.length, "tree")}, ${counted(plan.conflicts.length, "conflict")},
             ${counted(plan.zones.length, "zone")}, revision ${plan.revision}
           </p>
