@@ -1,8 +1,8 @@
-import type { LayerSpecification, Map as MapLibreMap, StyleSpecification } from "maplibre-gl";
+import type { StyleSpecification } from "maplibre-gl";
 import type { ConflictKind, Crew, Remedy, Urgency } from "../core/model/terms.ts";
 import type { IsoDate } from "../core/units/calendar.ts";
 import type { DisplayUnits } from "../core/units/format-length.ts";
-import type { Words } from "./words.ts";
+import type { PartialWords } from "./words.ts";
 
 /** What of a plan is drawn. */
 export const PARTS = ["surroundings", "conductors", "sight", "zones", "crowns", "marks", "labels"] as const;
@@ -18,7 +18,7 @@ export interface LayerOptions {
   /** Fonts of the labels. Default: those of the map's first labels where it has a glyphs address, else a local sans. */
   readonly textFont?: readonly string[];
   /** Words in place of the English ones. */
-  readonly words?: Partial<Words>;
+  readonly words?: PartialWords;
 }
 
 export interface AddOptions extends LayerOptions {
@@ -40,6 +40,3 @@ export interface TreeFilter {
   readonly treeIds?: readonly string[];
   readonly overdueOnly?: boolean;
 }
-
-export type MapLike = MapLibreMap;
-export type LayerSpec = LayerSpecification;

@@ -1,4 +1,5 @@
 import type { ConflictKind, Crew, Remedy, Urgency, ZoneState } from "../core/model/terms.ts";
+import type { Closure } from "../core/model/zone.ts";
 
 /** Every word the plugin shows. A host translates by passing some or all of them; the plan's own sentences stay as they are. */
 export interface Words {
@@ -16,6 +17,75 @@ export interface Words {
   readonly zoneState: Readonly<Record<ZoneState, string>>;
   readonly crew: Readonly<Record<Crew, string>>;
   readonly kind: Readonly<Record<ConflictKind, string>>;
+  readonly legend: LegendWords;
+  readonly card: CardWords;
+}
+
+interface LegendWords {
+  readonly how: string;
+  readonly what: string;
+  readonly howSure: string;
+  readonly zones: string;
+  readonly around: string;
+  readonly crown: string;
+  readonly encroachment: string;
+  readonly conductor: string;
+  readonly sight: string;
+  readonly caution: string;
+}
+
+interface CardWords {
+  readonly noTree: string;
+  readonly noZone: string;
+  readonly due: string;
+  readonly overdue: string;
+  readonly noDate: string;
+  readonly figures: string;
+  readonly height: string;
+  readonly crownBase: string;
+  readonly crownRadius: string;
+  readonly trunk: string;
+  readonly notGiven: string;
+  readonly crownRatio: string;
+  readonly after: string;
+  readonly section: string;
+  readonly conflicts: string;
+  readonly noConflicts: string;
+  readonly free: string;
+  readonly needed: string;
+  readonly clearTo: string;
+  readonly past: string;
+  readonly reachedOn: string;
+  readonly hazard: string;
+  readonly options: string;
+  readonly way: string;
+  readonly takes: string;
+  readonly lasts: string;
+  readonly limbs: string;
+  readonly prescribed: string;
+  readonly ruledOut: string;
+  readonly years: string;
+  readonly doseLimit: string;
+  readonly visits: string;
+  readonly visit: string;
+  readonly to: string;
+  readonly hours: string;
+  readonly where: string;
+  readonly howToCut: string;
+  readonly openAfter: string;
+  readonly referred: string;
+  readonly cautions: string;
+  readonly notKnown: string;
+  readonly notChecked: string;
+  readonly noConductors: string;
+  readonly openUntil: string;
+  readonly columns: string;
+  readonly trees: string;
+  readonly walk: string;
+  readonly window: string;
+  readonly closure: string;
+  readonly closureKind: Readonly<Record<Closure["kind"], string>>;
+  readonly order: string;
 }
 
 export const DEFAULT_WORDS: Words = {
@@ -69,9 +139,92 @@ export const DEFAULT_WORDS: Words = {
     "building-side": "building wall",
     "building-roof": "roof",
   },
+  legend: {
+    how: "How soon",
+    what: "What is to be done",
+    howSure: "How sure",
+    zones: "Work zones",
+    around: "Close up, at true size",
+    crown: "crown and trunk",
+    encroachment: "part that is too close",
+    conductor: "conductor",
+    sight: "sight triangle",
+    caution:
+      "A plan, not a permit. Local codes, the road authority and licensed or line-clearance arborists decide; nothing here says that a place is safe.",
+  },
+  card: {
+    noTree: "No tree is selected.",
+    noZone: "No work zone is selected.",
+    due: "due",
+    overdue: "overdue",
+    noDate: "no visit planned",
+    figures: "Sizes",
+    height: "Height",
+    crownBase: "Crown base",
+    crownRadius: "Crown radius",
+    trunk: "Trunk diameter",
+    notGiven: "not given",
+    crownRatio: "Live crown ratio",
+    after: "after the work",
+    section: "Section toward the conflict",
+    conflicts: "Conflicts",
+    noConflicts: "None was found among the kinds that were checked.",
+    free: "free",
+    needed: "needed",
+    clearTo: "clear to",
+    past: "past it",
+    reachedOn: "minimum reached about",
+    hazard: "hazard with a deadline",
+    options: "Options considered",
+    way: "Way",
+    takes: "Takes",
+    lasts: "Lasts",
+    limbs: "Limbs",
+    prescribed: "prescribed",
+    ruledOut: "ruled out:",
+    years: "years",
+    doseLimit: "Most that may be taken in one season:",
+    visits: "Visits",
+    visit: "Visit",
+    to: "to",
+    hours: "h",
+    where: "Where",
+    howToCut: "How",
+    openAfter: "Still open afterwards:",
+    referred: "Referred to a licensed arborist.",
+    cautions: "Cautions",
+    notKnown: "What is not known",
+    notChecked: "Not checked:",
+    noConductors: "No conductor layer was given: nobody has checked for a line near this tree.",
+    openUntil: "Stays open until the tree is tall enough, about",
+    columns: "The inventory's own columns",
+    trees: "trees",
+    walk: "walk",
+    window: "Window",
+    closure: "Traffic",
+    closureKind: {
+      none: "no closure",
+      shoulder: "shoulder closed",
+      lane: "lane closed",
+      walk: "walk closed",
+      "lane-and-walk": "lane and walk closed",
+    },
+    order: "Order of work",
+  },
 };
 
-/** The default words with a host's own in their place. */
-export function wordsWith(own: Partial<Words> | undefined): Words {
-  return own === undefined ? DEFAULT_WORDS : { ...DEFAULT_WORDS, ...own };
+/** The default words with a host's own in their place, word by word. */
+export function wordsWith(own: PartialWords | undefined): Words {
+  if (own === undefined) return DEFAULT_WORDS;
+  const merged = Object.entries(DEFAULT_WORDS).map(([key, value]) => {
+    const given = own[key as keyof Words];
+    if (given === undefined) return [key, value];
+    return [key, typeof value === "string" ? given : { ...value, ...(given as object) }];
+  });
+  return Object.fromEntries(merged) as Words;
 }
+
+/** Some of the words; groups may be given in part too. */
+export type PartialWords = {
+  readonly [K in keyof Words]?: Words[K] extends string ? string : Partial<Words[K]>;
+};

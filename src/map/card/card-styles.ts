@@ -1,0 +1,199 @@
+import { css, unsafeCSS } from "lit";
+import { cssVariables, typeVariables } from "../tokens.ts";
+
+/** Colors and type of every component of the plugin; each carries them itself, so that it needs nothing from its host's page. */
+export const themeStyles = css`
+  :host {
+    all: initial;
+    display: block;
+    ${unsafeCSS(typeVariables())}
+    ${unsafeCSS(cssVariables("light"))}
+  }
+  :host([theme="dark"]) {
+    ${unsafeCSS(cssVariables("dark"))}
+  }
+  @media print {
+    :host,
+    :host([theme="dark"]) {
+      ${unsafeCSS(cssVariables("print"))}
+    }
+  }
+  :host([hidden]) {
+    display: none;
+  }
+  .root {
+    color: var(--boughline-ink);
+    font: 400 var(--boughline-text) / 1.42 var(--boughline-font);
+    font-variant-numeric: tabular-nums;
+    overflow-wrap: break-word;
+  }
+  * {
+    box-sizing: border-box;
+    margin: 0;
+    padding: 0;
+  }
+  h2 {
+    font-size: var(--boughline-text-title);
+    font-weight: 600;
+    line-height: 1.2;
+  }
+  h3 {
+    margin-bottom: 6px;
+    font-size: var(--boughline-text);
+    font-weight: 600;
+  }
+  section {
+    margin-top: 14px;
+    padding-top: 12px;
+    border-top: 1px solid var(--boughline-hairline);
+  }
+  ul,
+  ol {
+    list-style: none;
+  }
+  .small {
+    font-size: var(--boughline-text-small);
+    line-height: 1.38;
+  }
+  .quiet {
+    color: var(--boughline-quiet);
+  }
+  table {
+    width: 100%;
+    border-collapse: collapse;
+  }
+  th,
+  td {
+    padding: 3px 10px 3px 0;
+    text-align: left;
+    vertical-align: baseline;
+    font-weight: 400;
+  }
+  th:last-child,
+  td:last-child {
+    padding-right: 0;
+  }
+  thead th {
+    color: var(--boughline-quiet);
+    font-size: var(--boughline-text-small);
+  }
+  :focus-visible {
+    outline: 2px solid var(--boughline-focus);
+    outline-offset: 2px;
+  }
+`;
+
+/** What only the tree card has. */
+export const treeCardStyles = css`
+  header {
+    display: grid;
+    grid-template-columns: auto 1fr;
+    gap: 0 8px;
+    align-items: center;
+  }
+  header svg {
+    width: 28px;
+    height: 28px;
+    margin-left: -4px;
+  }
+  .under {
+    grid-column: 2;
+  }
+  .when {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 2px 10px;
+    align-items: baseline;
+    margin-top: 8px;
+  }
+  .tone {
+    display: inline-block;
+    width: 11px;
+    height: 11px;
+    margin-right: 6px;
+    border: 1px solid var(--boughline-ink);
+    vertical-align: -1px;
+  }
+  .strong {
+    font-weight: 600;
+  }
+  .why {
+    margin-top: 8px;
+  }
+  .refer,
+  .cautions {
+    margin-top: 10px;
+    padding: 2px 0 2px 10px;
+    border-left: 3px solid var(--boughline-ink);
+  }
+  .cautions li + li {
+    margin-top: 4px;
+  }
+  figure svg {
+    display: block;
+    width: 100%;
+    height: auto;
+  }
+  .drawings {
+    margin-top: 12px;
+  }
+  .plan {
+    width: 34%;
+    max-width: 150px;
+    float: left;
+    margin: 0 14px 4px 0;
+  }
+  .sizes {
+    display: flow-root;
+  }
+  .sizes table {
+    width: auto;
+  }
+  .sizes .interval {
+    display: block;
+  }
+  .conflict + .conflict {
+    margin-top: 8px;
+  }
+  .conflict .head {
+    display: flex;
+    justify-content: space-between;
+    gap: 12px;
+  }
+  .options tr.note td {
+    padding-top: 0;
+  }
+  .options tbody tr:not(.note) > * {
+    border-top: 1px solid var(--boughline-hairline);
+  }
+  .options .prescribed > * {
+    font-weight: 600;
+  }
+  .options .number {
+    white-space: nowrap;
+  }
+  .visit + .visit {
+    margin-top: 12px;
+  }
+  .task {
+    margin-top: 6px;
+    padding-left: 10px;
+    border-left: 1px solid var(--boughline-hairline);
+  }
+  .task .small {
+    margin-top: 2px;
+  }
+  details > summary {
+    cursor: pointer;
+    font-weight: 600;
+  }
+  dl {
+    display: grid;
+    grid-template-columns: minmax(80px, max-content) 1fr;
+    gap: 2px 12px;
+    margin-top: 6px;
+  }
+  dd {
+    overflow-wrap: anywhere;
+  }
+`;
