@@ -10,7 +10,9 @@ const CORRIDOR_M = 1.5;
 const SMOOTHING_M = 4;
 /** Vertices nearer than this to the outline without them are left out. */
 const THINNING_M = 0.1;
-const DISC_SIDES = 32;
+const DISC_SIDES = 24;
+/** How far in meters rounded corners may stray from a circle; on paper at 1:500 a tenth is 0.2 mm. */
+const ARC_TOLERANCE_M = 0.1;
 /** Decimals of a meter that the clipper computes with. */
 const PRECISION = 3;
 
@@ -24,35 +26,27 @@ export function zoneOutline(stops: readonly Stop[]): Polygon {
   if (first === undefined) throw new RangeError("Expected one tree or more, got none");
   const plane = planeOf(first.tree.lonDeg);
   const [originX, originY] = toPlane(plane, first.tree.lonDeg, first.tree.latDeg);
-  const places = stops.map(({ tree }) => {
+  const places = stops.map(({ tree }): Place => {
     const [x, y] = toPlane(plane, tree.lonDeg, tree.latDeg);
     const { northM, eastM, southM, westM } = tree.radii;
     return { x: x - originX, y: y - originY, radiusM: Math.max(northM, eastM, southM, westM) + DROP_MARGIN_M };
   });
-  const discs: PathsD = places.map(({ x, y, radiusM }) =>
-    Array.from({ length: DISC_SIDES }, (_, side) => {
-      const angle = (2 * Math.PI * side) / DISC_SIDES;
-      // Corners a little outside the circle, so that the sides do not cut into it.
-      const reachM = radiusM / Math.cos(Math.PI / DISC_SIDES);
-      return { x: x + reachM * Math.cos(angle), y: y + reachM * Math.sin(angle) };
-    }),
+  // Discs and corridors are laid out wider by the smoothing radius and shrunk by it together: their union's hollow corners come out round.
+  const wide = [
+    ...places.map(discAround),
+    ...places.slice(1).flatMap((place, at) => corridorBetween(places[at]!, place)),
+  ];
+  const joined = Clipper.unionD(wide, [], FillRule.NonZero, PRECISION);
+  const shrunk = Clipper.inflatePathsD(
+    joined,
+    -SMOOTHING_M,
+    JoinType.Round,
+    EndType.Polygon,
+    2,
+    PRECISION,
+    ARC_TOLERANCE_M,
   );
-  const corridors =
-    places.length < 2
-      ? []
-      : Clipper.inflatePathsD(
-          places.slice(1).map(({ x, y }, at) => [
-            { x: places[at]!.x, y: places[at]!.y },
-            { x, y },
-          ]),
-          CORRIDOR_M,
-          JoinType.Round,
-          EndType.Round,
-          2,
-          PRECISION,
-        );
-  const joined = Clipper.unionD([...discs, ...corridors], [], FillRule.NonZero, PRECISION);
-  const ring = largest(thinned(offset(offset(joined, SMOOTHING_M), -SMOOTHING_M)));
+  const ring = largest(Clipper.simplifyPathsD(shrunk, THINNING_M, true));
   const positions = ring.map(({ x, y }): Position => {
     const [lonDeg, latDeg] = toLonLat(plane, x + originX, y + originY);
     return [Number(lonDeg.toFixed(7)), Number(latDeg.toFixed(7))];
@@ -60,10 +54,36 @@ export function zoneOutline(stops: readonly Stop[]): Polygon {
   return { type: "Polygon", coordinates: [[...positions, positions[0]!]] };
 }
 
-const offset = (paths: PathsD, byM: number): PathsD =>
-  Clipper.inflatePathsD(paths, byM, JoinType.Round, EndType.Polygon, 2, PRECISION, 0.05);
+interface Place {
+  readonly x: number;
+  readonly y: number;
+  readonly radiusM: number;
+}
 
-const thinned = (paths: PathsD): PathsD => Clipper.simplifyPathsD(paths, THINNING_M, true);
+/** A regular polygon around the widened disc; its sides touch the circle, so that they do not cut into it. */
+function discAround({ x, y, radiusM }: Place): PathsD[number] {
+  const reachM = (radiusM + SMOOTHING_M) / Math.cos(Math.PI / DISC_SIDES);
+  return Array.from({ length: DISC_SIDES }, (_, side) => {
+    const angle = (2 * Math.PI * side) / DISC_SIDES;
+    return { x: x + reachM * Math.cos(angle), y: y + reachM * Math.sin(angle) };
+  });
+}
+
+/** A rectangle from one tree to the next, counterclockwise; none between trees in one place. */
+function corridorBetween(from: Place, to: Place): PathsD {
+  const lengthM = Math.hypot(to.x - from.x, to.y - from.y);
+  if (lengthM === 0) return [];
+  const sideX = (-(to.y - from.y) / lengthM) * (CORRIDOR_M + SMOOTHING_M);
+  const sideY = ((to.x - from.x) / lengthM) * (CORRIDOR_M + SMOOTHING_M);
+  return [
+    [
+      { x: from.x - sideX, y: from.y - sideY },
+      { x: to.x - sideX, y: to.y - sideY },
+      { x: to.x + sideX, y: to.y + sideY },
+      { x: from.x + sideX, y: from.y + sideY },
+    ],
+  ];
+}
 
 /** The outer ring with the largest area; holes have a negative area. */
 function largest(paths: PathsD): PathsD[number] {
