@@ -41,7 +41,9 @@ export function grow(species: Species, ageYears: number, care: Care, random: Ran
 function crownBase(species: Species, heightM: number, ageYears: number, care: Care, random: Random): number {
   if (species.form === "shrub" || species.form === "hedge") return 0;
   const isConifer = species.form === "conifer";
-  const natural = isConifer ? random.between(0.1, 0.9) : Math.max(0.9, heightM * random.between(0.11, 0.2));
+  const natural = isConifer
+    ? random.between(0.1, 0.9)
+    : Math.min(0.45 * heightM, Math.max(0.9, heightM * random.between(0.11, 0.2)));
   if (care === "wild" || (isConifer && care !== "kept")) return Math.min(natural, heightM * 0.3);
   const nursery = Math.min(heightM * 0.36, random.between(1.4, 1.9));
   if (care === "never" || ageYears < 4) return Math.max(nursery, Math.min(natural, 2.4));
