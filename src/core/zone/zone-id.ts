@@ -1,14 +1,16 @@
 import type { Stop } from "./stops.ts";
 
 /**
- * Id of a zone, `z-` and 13 characters, made of the tree that comes first in the inventory, the crew and the month its window ends: the same
+ * Id of a zone, `z-` and 11 characters, made of the tree that comes first in the inventory, the crew and the month its window ends: the same
  * as long as that tree stays in the zone, whatever else joins or leaves.
  */
 export function zoneId(stops: readonly Stop[]): string {
   let first = stops[0]!;
   for (const stop of stops) if (stop.tree.row < first.tree.row) first = stop;
   const text = `${first.tree.id}\n${first.visit.crew}\n${first.visit.windowEnd.slice(0, 7)}`;
-  return `z-${(fnv1a(text, 0x811c9dc5) + fnv1a(text, 0x050c5d1f) * 0x1_0000_0000).toString(36).padStart(13, "0").slice(0, 13)}`;
+  // 52 bits, so that the sum of both halves stays an exact integer.
+  const bits = fnv1a(text, 0x811c9dc5) + (fnv1a(text, 0x050c5d1f) & 0xfffff) * 0x1_0000_0000;
+  return `z-${bits.toString(36).padStart(11, "0")}`;
 }
 
 /** FNV-1a over UTF-16 code units (Fowler, Noll, Vo), 32 bits, from a given basis. */
