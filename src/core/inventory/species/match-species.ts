@@ -93,7 +93,7 @@ export function speciesMatcher(): (
 ) => SpeciesMatch {
   const known = new Map<string, SpeciesMatch>();
   return (species, common, kind) => {
-    const key = `${species ?? ""}\u0000${common ?? ""}\u0000${kind ?? ""}`;
+    const key = JSON.stringify([species, common, kind]);
     const match = known.get(key) ?? matchSpecies(species, common, kind);
     known.set(key, match);
     return match;

@@ -1,0 +1,87 @@
+import { describe, expect, it } from "vitest";
+import { createAllometry } from "../../../src/core/inventory/allometry/allometry.ts";
+import { type Equation, predict } from "../../../src/core/inventory/allometry/equation.ts";
+import { referenceRegion } from "../../../src/core/inventory/allometry/reference-region.ts";
+import { FITTED_SPECIES, typeMedians } from "../../../src/core/inventory/allometry/urban-equations.ts";
+
+const LINE: Equation = {
+  form: "lin",
+  coefficients: [1, 0.2],
+  spread: 0.5,
+  variancePower: 0,
+  trees: 30,
+  fromCm: 5,
+  toCm: 50,
+  measuredToCm: 40,
+};
+
+describe("predict", () => {
+  it("spreads 1.645 deviations to either side", () => {
+    // 1 + 0.2 * 20 = 5; 1.645 * 0.5 = 0.8225.
+    const { valueM, lowM, highM } = predict(LINE, 20);
+    expect([valueM, lowM, highM].map((one) => Number(one.toFixed(6)))).toEqual([5, 4.1775, 5.8225]);
+  });
+  it("lets the spread grow with the weight of the fit", () => {
+    // Variance in proportion to dbh: deviation 0.5 * sqrt(25) = 2.5.
+    expect(predict({ ...LINE, variancePower: 1 }, 25).highM).toBeCloseTo(6 + 1.645 * 2.5, 9);
+  });
+  it("stands still outside its range and stretches beyond the measured trees", () => {
+    expect(predict(LINE, 1).valueM).toBeCloseTo(2, 12);
+    // At most 50 cm: 1 + 10 = 11; asked for 80 cm, twice the largest measured 40 cm, so the deviation doubles.
+    const far = predict(LINE, 80);
+    expect(far.valueM).toBeCloseTo(11, 12);
+    expect(far.highM).toBeCloseTo(11 + 2 * 1.645 * 0.5, 9);
+  });
+  it("keeps a tenth of the value at the low end, and is lopsided for logarithms", () => {
+    expect(predict({ ...LINE, spread: 100 }, 20).lowM).toBeCloseTo(0.5, 12);
+    const log: Equation = { ...LINE, form: "expow1", coefficients: [2, 0, 0.04], spread: 0.2 };
+    // Median exp(2), mean exp(2.02), limits exp(2 -+ 1.645 * 0.2).
+    const { valueM, lowM, highM } = predict(log, 20);
+    expect(valueM).toBeCloseTo(Math.exp(2.02), 12);
+    expect(lowM).toBeCloseTo(Math.exp(2 - 0.329), 9);
+    expect(highM).toBeCloseTo(Math.exp(2 + 0.329), 9);
+  });
+});
+
+describe("createAllometry", () => {
+  const allometry = createAllometry(null);
+  it("goes from species to genus to type", () => {
+    const at = (name: Parameters<typeof allometry.expect>[0]) => allometry.expect(name, 0.3)?.source;
+    expect(at({ species: "Acer rubrum", genus: "Acer", type: "BDL" })).toContain("Acer rubrum");
+    expect(at({ species: null, genus: "Acer", type: "BDL" })).toContain("genus Acer");
+    expect(at({ species: null, genus: "Nosuch", type: "BDL" })).toContain("large deciduous broadleaves");
+    expect(at({ species: null, genus: null, type: "" })).toContain("trees in general");
+    expect(at({ species: "Phoenix canariensis", genus: "Phoenix", type: "PES" })).toBeUndefined();
+  });
+  it("makes a genus the mean of its species", () => {
+    const species = ["Tilia americana", "Tilia cordata", "Tilia tomentosa"].map(
+      (name) => allometry.expect({ species: name, genus: null, type: "" }, 0.3)!.height.valueM,
+    );
+    const genus = allometry.expect({ species: null, genus: "Tilia", type: "" }, 0.3)!.height;
+    expect(FITTED_SPECIES.filter((one) => one.genus === "Tilia")).toHaveLength(3);
+    expect(genus.valueM).toBeCloseTo((species[0]! + species[1]! + species[2]!) / 3, 9);
+  });
+  it("never lets a crown outgrow its tree, nor a size shrink with the stem", () => {
+    for (const { name } of FITTED_SPECIES) {
+      let before = 0;
+      for (let dbhCm = 2; dbhCm <= 200; dbhCm += 2) {
+        const sizes = allometry.expect({ species: name, genus: null, type: "BD" }, dbhCm / 100)!;
+        expect(sizes.crownDepth.valueM).toBeLessThanOrEqual(sizes.height.valueM + 1e-9);
+        expect(sizes.height.valueM).toBeGreaterThanOrEqual(before - 1e-9);
+        expect(sizes.radius.lowM).toBeGreaterThan(0);
+        before = sizes.height.valueM;
+      }
+    }
+  });
+  it("prefers the equations of the place", () => {
+    expect(referenceRegion("ca-bc")).toBe("PacfNW");
+    expect(referenceRegion("FR")).toBeNull();
+    const here = createAllometry("PacfNW").expect({ species: "Acer platanoides", genus: null, type: "" }, 0.3)!;
+    const there = createAllometry("NoEast").expect({ species: "Acer platanoides", genus: null, type: "" }, 0.3)!;
+    expect(here.height.valueM).not.toBe(there.height.valueM);
+  });
+  it("has medians for every type, and the widest for an unknown one", () => {
+    expect(typeMedians("CEL").baseShare).toBeLessThan(0.2);
+    expect(typeMedians("XYZ")).toEqual(typeMedians(""));
+  });
+});

@@ -1,0 +1,92 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { parseColumnMap } from "../../../src/core/inventory/column-map-schema.ts";
+import { guessColumnMap, overlayColumnMap } from "../../../src/core/inventory/guess-columns.ts";
+import type { SourceFeature } from "../../../src/core/model/feature.ts";
+import { treeFeatures } from "./tree-features.ts";
+
+describe("parseColumnMap", () => {
+  it("takes the campus map and short forms", () => {
+    const campus = parseColumnMap(JSON.parse(readFileSync("tests/fixtures/ubc/columns.json", "utf8")));
+    expect(campus).toMatchObject({ columns: { trees: { dbh: { column: "DBH", unit: "cm" } } } });
+    expect(parseColumnMap({ trees: { dbh: "DIAM" } })).toEqual({ columns: { trees: { dbh: { column: "DIAM" } } } });
+  });
+
+  it.each([
+    [null, "The column map must be an object"],
+    [{ trees: { dbh: { unit: "cm" } } }, '"trees.dbh.column" must be a string'],
+    [{ tree: {} }, 'The column map has no place for "tree"; it knows trees, buildings'],
+    [{ trees: { dbhh: "X" } }, '"trees" has no place for "dbhh"; it knows id, species'],
+    [{ trees: { dbh: { column: "D", unit: "furlong" } } }, '"trees.dbh.unit" must be one of m, cm'],
+    [
+      { trees: { dbh: { column: "D", extra: 1 } } },
+      '"trees.dbh" has no place for "extra"; it knows column, unit, zero, values',
+    ],
+    [{ trees: { dbh: 5 } }, '"trees.dbh" must be the name of a column'],
+    [JSON.parse('{"__proto__": {}}'), 'no place for "__proto__"'],
+  ])("says in plain words what is wrong with %j", (json, sentence) => {
+    const parsed = parseColumnMap(json);
+    expect("faults" in parsed ? parsed.faults.join("\n") : "").toContain(sentence);
+  });
+});
+
+describe("guessColumnMap", () => {
+  it("knows common names and takes units from them", () => {
+    const names = [
+      "OBJECTID",
+      "BotanicalName",
+      "DBH_in",
+      "Height (ft)",
+      "CROWN_SPREAD_FT",
+      "HEIGHT_LIVEBASE",
+      "Date Planted",
+    ];
+    const { columns, findings } = guessColumnMap("trees", names, []);
+    expect(columns.trees).toEqual({
+      id: { column: "OBJECTID" },
+      species: { column: "BotanicalName" },
+      dbh: { column: "DBH_in", unit: "in" },
+      height: { column: "Height (ft)", unit: "ft", zero: "unknown" },
+      crown_base: { column: "HEIGHT_LIVEBASE" },
+      crown_spread: { column: "CROWN_SPREAD_FT", unit: "ft" },
+      planted: { column: "Date Planted" },
+    });
+    expect(findings).toHaveLength(1);
+    expect(findings[0]).toMatchObject({ code: "columns-guessed", severity: "info", layer: "columns" });
+    expect(findings[0]!.reason).toContain("dbh from DBH_in (in)");
+    expect(findings[0]!.reason).toContain("crown_base from HEIGHT_LIVEBASE (taken as m)");
+  });
+
+  it("passes over a column whose values cannot be what the field wants", () => {
+    const rows = treeFeatures([
+      { HEIGHT: "Tall", TREEHEIGHT: 8 },
+      { HEIGHT: "Short", TREEHEIGHT: 3 },
+    ]);
+    expect(guessColumnMap("trees", ["HEIGHT", "TREEHEIGHT"], rows).columns.trees?.height?.column).toBe("TREEHEIGHT");
+  });
+
+  it("guesses the other layers", () => {
+    const buildings = guessColumnMap("buildings", ["BLDG_UID", "BLDG_HEIGHT", "building:levels", "NAME"], []).columns
+      .buildings;
+    expect(buildings).toMatchObject({ height: { column: "BLDG_HEIGHT" }, levels: { column: "building:levels" } });
+    const roads = guessColumnMap("roads", ["name", "highway", "maxspeed"], []).columns.roads;
+    expect(roads).toMatchObject({
+      name: { column: "name" },
+      class: { column: "highway" },
+      speed: { column: "maxspeed" },
+    });
+    expect(guessColumnMap("signs", ["nothing"], [])).toEqual({ columns: { signs: {} }, findings: [] });
+  });
+
+  it("guesses nothing from hostile names and is outranked by a given map", () => {
+    const names = ["__proto__", "constructor", "", "x".repeat(100_000)];
+    const features: SourceFeature[] = treeFeatures([JSON.parse('{"__proto__": 1}')]);
+    expect(guessColumnMap("trees", names, features).columns).toEqual({ trees: {} });
+    const guessed = guessColumnMap("trees", ["DBH", "HEIGHT"], []).columns;
+    const given = { trees: { dbh: { column: "MINE", unit: "in" } } } as const;
+    expect(overlayColumnMap(given, guessed).trees).toMatchObject({
+      dbh: { column: "MINE" },
+      height: { column: "HEIGHT" },
+    });
+  });
+});
