@@ -90,6 +90,8 @@ function closureText(zone: Zone, units: "us" | "metric"): CoverPage["closure"] {
   return {
     title: CLOSURE_WORDS[kind],
     lines,
-    note: `${note.trim()} Draft: confirm with the road authority before any sign is set out.`.trim(),
+    note: note.includes("confirm")
+      ? note
+      : `${note} Draft: confirm with the road authority before any sign is set out.`.trim(),
   };
 }

@@ -7,7 +7,7 @@ import type { ConflictRecord } from "../model/conflict.ts";
 import type { Plan } from "../model/plan.ts";
 import { formatDate } from "../units/format-date.ts";
 import { formatDiameter, formatDiameters, formatShare } from "../units/format-length.ts";
-import { CREW_WORDS, placeText, treeName, unique, whatText } from "./packet-words.ts";
+import { CREW_WORDS, capitalized, placeText, treeName, unique, whatText } from "./packet-words.ts";
 import type { ZoneStop } from "./zone-stops.ts";
 
 /** One tree's half page. */
@@ -100,9 +100,9 @@ function textsOf(stop: ZoneStop): (readonly [string, string])[] {
   return texts.filter(([, text]) => text !== "");
 }
 
-/** A text with a full stop at its end; empty stays empty. */
+/** A text with a capital at its beginning and a full stop at its end; empty stays empty. */
 function sentence(text: string): string {
-  const trimmed = text.trim();
+  const trimmed = capitalized(text.trim());
   return trimmed === "" || ".!?".includes(trimmed.at(-1)!) ? trimmed : `${trimmed}.`;
 }
 

@@ -1,0 +1,178 @@
+import { describe, expect, test } from "vitest";
+import type { Drawing, Shape } from "../../../src/core/crown/drawing.ts";
+import { drawPlanInset } from "../../../src/core/crown/plan-inset.ts";
+import type { SectionSubject } from "../../../src/core/crown/section/subject.ts";
+import { drawSection } from "../../../src/core/crown/section-drawing.ts";
+import { sketchConflict, sketchPrescription, sketchTree } from "../packet/small-plan.ts";
+
+const OPTIONS = { units: "metric", widthMm: 90, heightMm: 75 } as const;
+/** Coordinates are written to 0.01 mm, so a difference of two is off by at most 0.01. */
+const WRITTEN_MM = 0.011;
+
+const tree = sketchTree(0, {
+  id: "T-1",
+  eastM: 0,
+  species: "Quercus rubra",
+  commonName: "Red oak",
+  heightM: 14,
+  baseM: 3,
+  radiusM: 5,
+  dbhM: 0.4,
+});
+const conflict = sketchConflict(tree, {
+  kind: "roadway",
+  withId: "r1",
+  withName: "Oak Street",
+  measuredM: 3.2,
+  minimumM: 4.2672,
+  clearToM: 4.572,
+  distanceM: 2,
+  bearingDeg: 90,
+});
+const subject = (more: Partial<SectionSubject> = {}): SectionSubject => ({
+  tree,
+  conflict,
+  prescription: sketchPrescription(tree, [conflict], {
+    remedy: "shorten",
+    doseShare: 0.14,
+    liftToM: 4.572,
+    why: "Branches hang low.",
+    where: "Street side",
+  }),
+  setting: null,
+  ...more,
+});
+
+const paths = (drawing: Drawing) =>
+  drawing.shapes.filter((shape): shape is Extract<Shape, { type: "path" }> => shape.type === "path");
+const texts = (drawing: Drawing) => drawing.shapes.flatMap((shape) => (shape.type === "text" ? [shape] : []));
+
+function bounds(d: string) {
+  const numbers = (d.match(/-?\d+(\.\d+)?/g) ?? []).map(Number);
+  const xs = numbers.filter((_, at) => at % 2 === 0);
+  const ys = numbers.filter((_, at) => at % 2 === 1);
+  return { left: Math.min(...xs), right: Math.max(...xs), top: Math.min(...ys), bottom: Math.max(...ys) };
+}
+
+const crownOf = (drawing: Drawing) => bounds(paths(drawing).find(({ fill }) => fill === "crown")!.d);
+
+describe("drawSection", () => {
+  test("is at true scale: one length in meters is the same on paper across and up", () => {
+    const crown = crownOf(drawSection(subject(), OPTIONS));
+    // East radius 0.9 x 5 m, west radius 5 m; height 14 m less base 3 m.
+    const mmPerM = (crown.right - crown.left) / 9.5;
+    expect((crown.bottom - crown.top) / mmPerM).toBeCloseTo(11, 1);
+    expect(Math.abs(crown.bottom - crown.top - 11 * mmPerM)).toBeLessThan(2 * WRITTEN_MM);
+  });
+
+  test("hatches exactly what is cut: from the curb out, below the target", () => {
+    const drawing = drawSection(subject(), OPTIONS);
+    const crown = crownOf(drawing);
+    const mmPerM = (crown.right - crown.left) / 9.5;
+    const axis = crown.left + 5 * mmPerM;
+    const ground = crown.bottom + 3 * mmPerM;
+    const removed = bounds(paths(drawing).find(({ hatched }) => hatched === true)!.d);
+    expect(Math.abs(removed.left - (axis + 2 * mmPerM))).toBeLessThan(2 * WRITTEN_MM);
+    expect(Math.abs(removed.top - (ground - 4.572 * mmPerM))).toBeLessThan(2 * WRITTEN_MM);
+    // The ellipse at 4.572 m: u = 1.572 / 11, radius 4.5 sqrt(1 - (2u - 1)^2) = 3.149 m.
+    expect((removed.right - axis) / mmPerM).toBeCloseTo(3.149, 2);
+  });
+
+  test("says the share, the heights and the basis", () => {
+    const estimated = sketchTree(0, {
+      id: "T-1",
+      eastM: 0,
+      species: "Quercus rubra",
+      commonName: "Red oak",
+      heightM: 14,
+      baseM: 3,
+      radiusM: 5,
+      dbhM: 0.4,
+      basis: "estimated",
+    });
+    const said = texts(drawSection(subject({ tree: estimated }), OPTIONS)).map(({ text }) => text);
+    expect(said).toContain("14 % comes off");
+    expect(said).toContain("needs 4.3 m");
+    expect(said).toContain("now 3.2 m");
+    expect(said).toContain("clear to 4.6 m");
+    expect(said).toContain("14.0 m est.");
+  });
+
+  test("draws a measured edge solid and an estimated one dashed", () => {
+    const thick = (drawing: Drawing) =>
+      paths(drawing).filter(({ stroke, fill }) => stroke?.widthMm === 0.35 && fill === "none");
+    const isDashed = (drawing: Drawing) => thick(drawing).some(({ stroke }) => stroke?.dashMm !== undefined);
+    expect(isDashed(drawSection(subject(), OPTIONS))).toBe(false);
+    const estimated = { ...tree, height: { ...tree.height, basis: "estimated" as const } };
+    expect(isDashed(drawSection(subject({ tree: estimated }), OPTIONS))).toBe(true);
+  });
+
+  test("hatches nothing for a referred tree and says so", () => {
+    const drawing = drawSection(
+      subject({ prescription: sketchPrescription(tree, [conflict], null, "Too much.") }),
+      OPTIONS,
+    );
+    expect(paths(drawing).some(({ hatched }) => hatched === true)).toBe(false);
+    expect(drawing.description).toContain("referred to a licensed arborist");
+  });
+
+  test("shows a tree without conflict", () => {
+    const drawing = drawSection(subject({ conflict: null }), OPTIONS);
+    expect(paths(drawing).some(({ fill }) => fill === "clearance")).toBe(false);
+    expect(drawing.description).toContain("No conflict is shown");
+  });
+
+  test("is told in words: sizes, thing, clearance and what comes off", () => {
+    expect(drawSection(subject(), OPTIONS).description).toBe(
+      "Side view at true scale of Red oak T-1: height 14.0 m, crown base 3.0 m, crown radius 5.0 m. " +
+        "To the east, 2.0 m from the trunk: roadway Oak Street. Branches hang 3.2 m above it; 4.3 m is needed, " +
+        "and the work clears to 4.6 m. Shortening branch tips takes about 14 % of the live crown (hatched).",
+    );
+  });
+
+  test.each(["roadway", "walkway", "building-side", "building-roof", "conductor", "sight-triangle"] as const)(
+    "keeps %s inside the sheet at 60 mm, without a label on another",
+    (kind) => {
+      const other = sketchConflict(tree, {
+        kind,
+        withId: "x",
+        measuredM: 0.4,
+        minimumM: 0.9,
+        clearToM: 1.8,
+        distanceM: 3,
+        bearingDeg: 45,
+        datumM: kind === "building-roof" ? 5 : 0,
+      });
+      const prescription = sketchPrescription(tree, [other], {
+        remedy: "shorten",
+        doseShare: 0.05,
+        why: "",
+        where: "",
+      });
+      const drawing = drawSection(
+        { ...subject(), conflict: other, prescription, heightOfThingM: 7 },
+        { units: "us", widthMm: 60, heightMm: 60 },
+      );
+      for (const shape of paths(drawing)) {
+        const box = bounds(shape.d);
+        expect(Number.isFinite(box.left + box.right + box.top + box.bottom)).toBe(true);
+        expect(box.left).toBeGreaterThanOrEqual(-0.5);
+        expect(box.right).toBeLessThanOrEqual(60.5);
+      }
+      const column = texts(drawing).filter(
+        ({ anchor, rotateDeg, xMm }) => anchor === "start" && rotateDeg === undefined && xMm > 35,
+      );
+      const lines = column.map(({ yMm }) => yMm).sort((a, b) => a - b);
+      for (let at = 1; at < lines.length; at += 1) expect(lines[at]! - lines[at - 1]!).toBeGreaterThan(2.1);
+      for (const { sizeMm } of texts(drawing)) expect(sizeMm).toBeGreaterThanOrEqual(2.1);
+    },
+  );
+});
+
+test("drawPlanInset keeps the crown's shape, north up", () => {
+  const drawing = drawPlanInset(subject(), { units: "metric", sizeMm: 30 });
+  const crown = bounds(paths(drawing).find(({ fill }) => fill === "crown")!.d);
+  // North 5 m and south 5.5 m; east 4.5 m and west 5 m.
+  expect((crown.bottom - crown.top) / (crown.right - crown.left)).toBeCloseTo(10.5 / 9.5, 2);
+  expect(drawing.description).toContain("to the east, 2.0 m from the trunk");
+});
