@@ -1,0 +1,88 @@
+import type { Conflict } from "../model/conflict.ts";
+import type { BuildingEnvelope } from "../surroundings/surroundings.ts";
+import { atMost, certaintyWithForecast, doubtOfSizes, FORECAST_DOUBT } from "./certainty.ts";
+import { type CrownSize, emptyCrownSize, isRound, scaleInto, widestBetween, widestM } from "./crown-size.ts";
+import { encroachmentOf } from "./encroachment.ts";
+import { dateReached } from "./forecast.ts";
+import { gapToOutlineM } from "./gap-to-outline.ts";
+import { beyondOffset } from "./removal-region.ts";
+import type { SearchContext } from "./search-context.ts";
+import { worstBasis } from "./tree-view.ts";
+
+/**
+ * The conflict of a crown with a wall: the horizontal gap between the wall and the crown's surface, over the heights from the ground to the
+ * eaves, against the rule's minimum; negative where the crown's outline passes the wall.
+ *
+ * A trunk inside the footprint is a finding, not a conflict. A trunk inside the wall's minimum is a finding too: only limbs toward the wall
+ * can be cleared.
+ */
+export function buildingSideConflict(context: SearchContext, envelope: BuildingEnvelope): Conflict | null {
+  const { view, around, nearest } = context;
+  const rule = context.ruleOf("building-side");
+  if (rule === null) return null;
+  const label = envelope.withName ?? envelope.withId;
+  if (around.isInside) {
+    context.findOnTree(
+      "trunk-in-footprint",
+      "warning",
+      `The trunk stands inside the footprint of building ${label}; the tree is not measured against it.`,
+      "Correct the tree's position or the footprint.",
+    );
+    return null;
+  }
+  const minimumM = rule.minimumM;
+  if (nearest.distanceM < minimumM) {
+    context.findOnTree(
+      "trunk-inside-clearance",
+      "info",
+      `The trunk stands ${nearest.distanceM.toFixed(1)} m from building ${label}, nearer than the ${minimumM.toFixed(1)} m its wall is kept clear by.`,
+      "Pruning clears the limbs toward the wall only; the rest is for an arborist to judge.",
+    );
+  }
+  if (nearest.distanceM - minimumM > view.farM) return null;
+
+  const scaled = emptyCrownSize();
+  const gapM = (size: CrownSize): number => {
+    const widest = widestBetween(size, Number.NEGATIVE_INFINITY, envelope.heightM);
+    if (widest < 0) return Number.POSITIVE_INFINITY;
+    if (isRound(size)) return nearest.distanceM - widest * widestM(size);
+    scaleInto(scaled, size, widest, 0);
+    return gapToOutlineM(around, scaled);
+  };
+  const reachedOn = dateReached(context.asOfDay, context.horizonYears, (years) => gapM(view.grown(years)) < minimumM);
+  const measuredM = gapM(view.estimate);
+  const isNow = measuredM < minimumM;
+  const isEavesSure = envelope.heightBasis === "measured";
+  const judged = certaintyWithForecast(view, (size) => gapM(size) < minimumM, isEavesSure, reachedOn !== null);
+  if (judged === null) return null;
+  const certainty = isEavesSure ? judged : atMost(judged, "probable");
+
+  const sizes = doubtOfSizes(view, certainty);
+  const eaves = isEavesSure ? null : `The building's height is ${envelope.heightBasis}.`;
+  const eavesM = Math.min(envelope.heightM, view.tree.height.highM);
+  const region = beyondOffset(around, rule.clearToM, true, view.axisM, view.farM, 0, envelope.heightM);
+  const widest = widestBetween(view.estimate, Number.NEGATIVE_INFINITY, eavesM);
+  const within = isNow ? beyondOffset(around, minimumM, true, view.axisM, view.farM, 0, envelope.heightM) : null;
+  return context.conflict(envelope, rule, {
+    kind: "building-side",
+    // A crown wholly above the eaves has no gap to the wall; a forecast or a doubtful one is given that of its widest part.
+    measuredM: Number.isFinite(measuredM) ? measuredM : Math.max(minimumM, nearest.distanceM - widestM(view.estimate)),
+    distanceM: nearest.distanceM,
+    towardXM: nearest.xM,
+    towardYM: nearest.yM,
+    certainty,
+    basis: worstBasis(view.basis, envelope.heightBasis),
+    doubt:
+      certainty === "confirmed"
+        ? null
+        : !isNow && certainty === "probable"
+          ? FORECAST_DOUBT
+          : certainty === "probable"
+            ? (eaves ?? sizes)
+            : sizes,
+    isNow,
+    reachedOn,
+    encroachment: within === null ? null : encroachmentOf(within, view.estimate, widest, view.plane, view.xM, view.yM),
+    region,
+  });
+}

@@ -1,0 +1,133 @@
+import type { Conflict, TreeSetting } from "../model/conflict.ts";
+import type { Finding } from "../model/finding.ts";
+import type { PlanOptions } from "../model/plan.ts";
+import { CONFLICT_KINDS, type ConflictKind, unreachable } from "../model/terms.ts";
+import type { TreeTable } from "../model/tree-table.ts";
+import type { PlaneShapes } from "../plane/plane-shapes.ts";
+import type { Standard } from "../standard/standard.ts";
+import type { ConductorEnvelope, Surroundings } from "../surroundings/surroundings.ts";
+import type { IsoDate } from "../units/calendar.ts";
+import { buildingRoofConflict } from "./building-roof-conflict.ts";
+import { buildingSideConflict } from "./building-side-conflict.ts";
+import { conductorConflict } from "./conductor-conflict.ts";
+import { nearestInto } from "./nearest-in-crown.ts";
+import { SearchContext } from "./search-context.ts";
+import { sightConflict } from "./sight-conflict.ts";
+import { SETTING_REACH_M, SettingCollector } from "./tree-setting.ts";
+import { shareOfWay, wayConflict } from "./way-conflict.ts";
+
+/**
+ * Every conflict of every tree with what stands around it, now or within two pruning cycles: in tree order, then by kind, then by the other
+ * feature's order. A tree is measured in the plane of its own position, so that a part of the trees gives what the whole gives. Heights count
+ * from the tree's own ground: the terrain is taken as level around it.
+ */
+export function findConflicts(
+  table: TreeTable,
+  surroundings: Surroundings,
+  standard: Standard,
+  options: PlanOptions,
+  firstSeen: ReadonlyMap<string, IsoDate>,
+): { conflicts: Conflict[]; settings: TreeSetting[]; findings: Finding[]; notChecked: ConflictKind[] } {
+  const context = new SearchContext(standard, options, firstSeen);
+  const collector = new SettingCollector();
+  const notChecked = CONFLICT_KINDS.filter(
+    (kind) => surroundings.notChecked.includes(kind) || context.ruleOf(kind) === null,
+  );
+  const widestRuleM = standard.rules.reduce((most, rule) => Math.max(most, rule.clearToM), 0);
+  const conflicts: Conflict[] = [];
+  const settings: TreeSetting[] = [];
+  const ofTree: Conflict[] = [];
+  for (let row = 0; row < table.trees.length; row += 1) {
+    const { view, around } = context;
+    view.moveTo(table, row, context.horizonYears);
+    collector.reset();
+    ofTree.length = 0;
+    const shapes = surroundings.planes.get(view.plane) ?? null;
+    if (shapes !== null) {
+      const reachM = Math.max(SETTING_REACH_M, view.farM + widestRuleM);
+      around.search(shapes, view.xM, view.yM, reachM);
+      around.searchSpans(shapes, view.xM, view.yM, reachM);
+      measureItems(context, surroundings, shapes, collector, ofTree);
+      measureConductors(context, surroundings, shapes, ofTree);
+    }
+    settings.push(collector.setting(context, surroundings, shapes, notChecked));
+    // Stable: within a kind the order of the envelopes is kept.
+    ofTree.sort((one, other) => CONFLICT_KINDS.indexOf(one.kind) - CONFLICT_KINDS.indexOf(other.kind));
+    for (const conflict of ofTree) conflicts.push(conflict);
+  }
+  return { conflicts, settings, findings: context.findings, notChecked };
+}
+
+function measureItems(
+  context: SearchContext,
+  surroundings: Surroundings,
+  shapes: PlaneShapes,
+  collector: SettingCollector,
+  found: Conflict[],
+): void {
+  const { around, nearest, view } = context;
+  const fieldMeasured = view.tree.headroomOverRoadM === null ? -1 : wayUnderCrown(context, surroundings, shapes);
+  for (let position = 0; position < around.itemCount; position += 1) {
+    const owner = shapes.itemOwner[around.items[position]!]!;
+    const envelope = surroundings.envelopes[owner]!;
+    around.load(position);
+    nearestInto(nearest, around);
+    switch (envelope.type) {
+      case "building":
+        add(found, buildingSideConflict(context, envelope));
+        add(found, buildingRoofConflict(context, envelope));
+        break;
+      case "way":
+        collector.addWay(context, envelope);
+        add(found, wayConflict(context, envelope, owner === fieldMeasured));
+        break;
+      case "triangle":
+        add(found, sightConflict(context, envelope));
+        break;
+      case "conductor":
+        break;
+      default:
+        unreachable(envelope);
+    }
+  }
+}
+
+/** The road a measured headroom belongs to: the one that begins nearest under the crown; -1 when none is in reach. */
+function wayUnderCrown(context: SearchContext, surroundings: Surroundings, shapes: PlaneShapes): number {
+  const { around, nearest } = context;
+  let best = -1;
+  let least = Number.POSITIVE_INFINITY;
+  for (let position = 0; position < around.itemCount; position += 1) {
+    const owner = shapes.itemOwner[around.items[position]!]!;
+    const envelope = surroundings.envelopes[owner]!;
+    if (envelope.type !== "way" || envelope.isCovered) continue;
+    if (envelope.kind !== "roadway" && envelope.kind !== "bus-route") continue;
+    around.load(position);
+    nearestInto(nearest, around);
+    const share = shareOfWay(context, envelope);
+    if (share >= least) continue;
+    least = share;
+    best = owner;
+  }
+  return best;
+}
+
+function measureConductors(
+  context: SearchContext,
+  surroundings: Surroundings,
+  shapes: PlaneShapes,
+  found: Conflict[],
+): void {
+  const { around } = context;
+  for (let from = 0; from < around.spanCount; ) {
+    const owner = shapes.spanOwner[around.spans[from]!]!;
+    let to = from + 1;
+    while (to < around.spanCount && shapes.spanOwner[around.spans[to]!] === owner) to += 1;
+    add(found, conductorConflict(context, surroundings.envelopes[owner] as ConductorEnvelope, shapes, from, to));
+    from = to;
+  }
+}
+
+function add(found: Conflict[], conflict: Conflict | null): void {
+  if (conflict !== null) found.push(conflict);
+}

@@ -1,0 +1,119 @@
+import type { Neighborhood } from "../plane/neighborhood.ts";
+import { nearestShare } from "../plane/segments.ts";
+import { type CrownSize, isRound, widestM } from "./crown-size.ts";
+
+/** The point of a thing nearest to the trunk, relative to it, meters. */
+export interface Nearest {
+  distanceM: number;
+  xM: number;
+  yM: number;
+}
+
+/** Writes the nearest boundary or center-line point of the loaded thing; Infinity when no segment is near. */
+export function nearestInto(into: Nearest, around: Neighborhood): void {
+  let least = Number.POSITIVE_INFINITY;
+  into.xM = 0;
+  into.yM = 0;
+  const { segments } = around;
+  for (let at = 0; at < 4 * around.segmentCount; at += 4) {
+    const ax = segments[at]!;
+    const ay = segments[at + 1]!;
+    const bx = segments[at + 2]!;
+    const by = segments[at + 3]!;
+    const share = nearestShare(0, 0, ax, ay, bx, by);
+    const x = ax + share * (bx - ax);
+    const y = ay + share * (by - ay);
+    const squared = x * x + y * y;
+    if (squared < least) {
+      least = squared;
+      into.xM = x;
+      into.yM = y;
+    }
+  }
+  into.distanceM = Math.sqrt(least);
+}
+
+/**
+ * Smallest share of the crown radius at which the loaded thing begins: 0 when the trunk is in it, 1 at the crown's edge, above 1 outside.
+ * An area begins at its boundary, a line `halfWidthM` beside it.
+ *
+ * Exact for areas, and for lines under a round crown; under unequal radii the round ends of a widened line are polygons of 16 sides. A thing
+ * out of reach of the widest radius is answered by that radius.
+ */
+export function nearestInCrown(around: Neighborhood, halfWidthM: number, size: CrownSize, nearest: Nearest): number {
+  if (around.isInside) return 0;
+  const freeM = nearest.distanceM - halfWidthM;
+  if (freeM <= 0 && halfWidthM > 0) return 0;
+  const reachM = widestM(size);
+  if (isRound(size) || freeM >= reachM) return reachM > 0 ? freeM / reachM : Number.POSITIVE_INFINITY;
+  let least = Number.POSITIVE_INFINITY;
+  const { segments } = around;
+  for (let at = 0; at < 4 * around.segmentCount; at += 4) {
+    const ax = segments[at]!;
+    const ay = segments[at + 1]!;
+    const bx = segments[at + 2]!;
+    const by = segments[at + 3]!;
+    const squared = halfWidthM > 0 ? widened(ax, ay, bx, by, halfWidthM, size) : squaredInCrown(ax, ay, bx, by, size);
+    if (squared < least) least = squared;
+  }
+  return Math.sqrt(least);
+}
+
+/** Sides of a half circle at the end of a widened line. */
+const CAP_SIDES = 16;
+
+function widened(ax: number, ay: number, bx: number, by: number, halfWidthM: number, size: CrownSize): number {
+  const along = Math.atan2(by - ay, bx - ax);
+  const nx = -Math.sin(along) * halfWidthM;
+  const ny = Math.cos(along) * halfWidthM;
+  let least = Math.min(
+    squaredInCrown(ax + nx, ay + ny, bx + nx, by + ny, size),
+    squaredInCrown(ax - nx, ay - ny, bx - nx, by - ny, size),
+  );
+  for (let side = 0; side < CAP_SIDES; side += 1) {
+    const from = along + Math.PI / 2 + (Math.PI * side) / CAP_SIDES;
+    const to = from + Math.PI / CAP_SIDES;
+    const fx = Math.cos(from) * halfWidthM;
+    const fy = Math.sin(from) * halfWidthM;
+    const tx = Math.cos(to) * halfWidthM;
+    const ty = Math.sin(to) * halfWidthM;
+    least = Math.min(
+      least,
+      squaredInCrown(ax + fx, ay + fy, ax + tx, ay + ty, size),
+      squaredInCrown(bx - fx, by - fy, bx - tx, by - ty, size),
+    );
+  }
+  return least;
+}
+
+/** Smallest squared share along a segment: cut at the axes, each piece measured in its quadrant, scaled so that the crown is a circle. */
+function squaredInCrown(ax: number, ay: number, bx: number, by: number, size: CrownSize): number {
+  const dx = bx - ax;
+  const dy = by - ay;
+  const atX = dx === 0 ? 2 : -ax / dx;
+  const atY = dy === 0 ? 2 : -ay / dy;
+  const first = Math.min(atX, atY);
+  const second = Math.max(atX, atY);
+  let least = Number.POSITIVE_INFINITY;
+  let from = 0;
+  for (let cut = 0; cut < 3; cut += 1) {
+    const end = cut === 0 ? first : cut === 1 ? second : 1;
+    const to = Math.min(1, end);
+    if (to < from || (to === from && from > 0)) continue;
+    const middle = (from + to) / 2;
+    const alongEastM = ax + middle * dx >= 0 ? size.eastM : size.westM;
+    const alongNorthM = ay + middle * dy >= 0 ? size.northM : size.southM;
+    if (alongEastM > 0 && alongNorthM > 0) {
+      const fx = (ax + from * dx) / alongEastM;
+      const fy = (ay + from * dy) / alongNorthM;
+      const tx = (ax + to * dx) / alongEastM;
+      const ty = (ay + to * dy) / alongNorthM;
+      const share = nearestShare(0, 0, fx, fy, tx, ty);
+      const x = fx + share * (tx - fx);
+      const y = fy + share * (ty - fy);
+      least = Math.min(least, x * x + y * y);
+    }
+    from = to;
+  }
+  return least;
+}

@@ -1,0 +1,120 @@
+import type { Polygon } from "geojson";
+import type { Conflict, RemovalRegion } from "../model/conflict.ts";
+import type { Finding } from "../model/finding.ts";
+import type { PlanOptions } from "../model/plan.ts";
+import type { Basis, Certainty, ConflictKind } from "../model/terms.ts";
+import { bearingDeg } from "../plane/bearing.ts";
+import { Neighborhood } from "../plane/neighborhood.ts";
+import type { ClearanceRule, Standard } from "../standard/standard.ts";
+import type { Envelope } from "../surroundings/surroundings.ts";
+import { dayNumber, type IsoDate } from "../units/calendar.ts";
+import { horizonDate } from "./forecast.ts";
+import type { Nearest } from "./nearest-in-crown.ts";
+import { TreeView } from "./tree-view.ts";
+
+/** What a kind's measuring works with: the tree, the thing loaded into `around`, the rules; and where it puts its findings. */
+export class SearchContext {
+  readonly view = new TreeView();
+  readonly around = new Neighborhood();
+  readonly nearest: Nearest = { distanceM: 0, xM: 0, yM: 0 };
+  readonly findings: Finding[] = [];
+  readonly asOfDay: number;
+  readonly horizonYears: number;
+  readonly #rules = new Map<ConflictKind, ClearanceRule>();
+  readonly #found = new Set<string>();
+
+  constructor(
+    readonly standard: Standard,
+    readonly options: PlanOptions,
+    readonly firstSeen: ReadonlyMap<string, IsoDate>,
+  ) {
+    this.asOfDay = dayNumber(options.asOf);
+    this.horizonYears = 2 * standard.pruning.cycleYears;
+    for (const rule of standard.rules) if (!this.#rules.has(rule.kind)) this.#rules.set(rule.kind, rule);
+  }
+
+  /** The standard's first rule of a kind; null when it has none, and nothing is measured. */
+  ruleOf(kind: ConflictKind): ClearanceRule | null {
+    return this.#rules.get(kind) ?? null;
+  }
+
+  /** Reports something about the tree at hand, once a code. */
+  findOnTree(code: string, severity: Finding["severity"], reason: string, whatToDo: string): void {
+    const key = `${code} ${this.view.row}`;
+    if (this.#found.has(key)) return;
+    this.#found.add(key);
+    this.findings.push({
+      code,
+      severity,
+      layer: "trees",
+      file: null,
+      feature: this.view.tree.id,
+      field: null,
+      value: null,
+      reason,
+      whatToDo,
+    });
+  }
+
+  /** The record of a conflict from what its kind has measured. */
+  conflict(envelope: Envelope, rule: ClearanceRule, measured: Measured): Conflict {
+    const { tree, row } = this.view;
+    const conflictId = `${measured.kind}:${tree.id}:${envelope.withLayer}/${envelope.withId}`;
+    const minimumM = measured.minimumM ?? rule.minimumM;
+    const isHazard =
+      measured.isNow &&
+      measured.certainty !== "possible" &&
+      rule.hazard !== null &&
+      measured.measuredM < rule.hazard.belowM;
+    return {
+      conflictId,
+      treeId: tree.id,
+      treeRow: row,
+      kind: measured.kind,
+      withLayer: envelope.withLayer,
+      withId: envelope.withId,
+      withName: envelope.withName,
+      ruleId: rule.id,
+      measuredM: measured.measuredM,
+      minimumM,
+      clearToM: measured.clearToM ?? rule.clearToM,
+      encroachmentM: Math.max(0, minimumM - measured.measuredM),
+      distanceM: measured.distanceM,
+      bearingDeg: bearingDeg(measured.towardXM, measured.towardYM),
+      admits: rule.admits,
+      certainty: measured.certainty,
+      basis: measured.basis,
+      doubt: measured.doubt,
+      reachedOn: measured.isNow
+        ? this.options.asOf
+        : (measured.reachedOn ?? horizonDate(this.asOfDay, this.horizonYears)),
+      firstSeen: this.firstSeen.get(conflictId) ?? this.options.asOf,
+      hazard: isHazard && rule.hazard !== null ? rule.hazard.kind : null,
+      datumM: measured.datumM ?? 0,
+      encroachment: measured.encroachment,
+      region: measured.region,
+    };
+  }
+}
+
+/** What one kind's measuring found out about a tree and a thing. */
+export interface Measured {
+  readonly kind: ConflictKind;
+  readonly measuredM: number;
+  /** Where they differ from the rule's. */
+  readonly minimumM?: number;
+  readonly clearToM?: number;
+  readonly distanceM: number;
+  readonly towardXM: number;
+  readonly towardYM: number;
+  readonly certainty: Certainty;
+  readonly basis: Basis;
+  readonly doubt: string | null;
+  /** Whether the estimate is below the minimum now. */
+  readonly isNow: boolean;
+  /** When it will be, if within the horizon. */
+  readonly reachedOn: IsoDate | null;
+  readonly datumM?: number;
+  readonly encroachment: Polygon | null;
+  readonly region: RemovalRegion;
+}

@@ -1,0 +1,112 @@
+import type { ColumnMap } from "../model/column-map.ts";
+import type { SourceFeature } from "../model/feature.ts";
+import type { Finding } from "../model/finding.ts";
+import type { PlanOptions, SetAside } from "../model/plan.ts";
+import { CONFLICT_KINDS, type ConflictKind, LAYERS, type Layer } from "../model/terms.ts";
+import type { Standard } from "../standard/standard.ts";
+import { Gathering } from "./gathering.ts";
+import { readBuildings } from "./read-buildings.ts";
+import { readConductors } from "./read-conductors.ts";
+import { readSigns, type StopSign } from "./read-signs.ts";
+import { readWays } from "./read-ways.ts";
+import { type BuiltTriangle, sightTriangles } from "./sight-triangles.ts";
+import type { Envelope, Surroundings } from "./surroundings.ts";
+
+/**
+ * What stands around the trees, from the layers given: placed in fixed local planes, indexed, with every assumption labeled. Features that
+ * cannot be used are set aside; a layer that is absent leaves its kinds unchecked, and an empty one does not.
+ */
+export function buildSurroundings(
+  layers: { readonly [L in Layer]?: readonly SourceFeature[] },
+  columns: ColumnMap,
+  standard: Standard,
+  options: PlanOptions,
+): { surroundings: Surroundings; setAside: SetAside[]; findings: Finding[] } {
+  const gathering = new Gathering(columns, standard, options);
+  readBuildings(gathering, layers.buildings ?? []);
+  const roads = readWays(gathering, "roads", layers.roads ?? []);
+  const paths = readWays(gathering, "paths", layers.paths ?? []);
+  const stops = readSigns(gathering, "signs", layers.signs ?? []);
+  readSigns(gathering, "signals", layers.signals ?? []);
+  readConductors(gathering, layers.conductors ?? []);
+
+  const centerlines = [...roads.centerlines, ...paths.centerlines];
+  const sight = sightTriangles(centerlines, stops, standard, options.drive);
+  for (const built of sight.triangles) addTriangle(gathering, built);
+  for (const sign of sight.loose) addLooseSign(gathering, sign);
+
+  const given = new Set(LAYERS.filter((layer) => layers[layer] !== undefined));
+  return {
+    surroundings: {
+      features: gathering.features,
+      triangles: sight.triangles.map(({ triangle }) => triangle),
+      envelopes: gathering.envelopes,
+      planes: gathering.shapes.finish(),
+      given,
+      notChecked: notChecked(given, gathering.envelopes, centerlines.length > 0, roads.hasBusColumn),
+    },
+    setAside: gathering.setAside,
+    findings: gathering.findings,
+  };
+}
+
+function addTriangle(gathering: Gathering, { triangle, doubt, coveredM }: BuiltTriangle): void {
+  const envelope = gathering.addEnvelope({
+    type: "triangle",
+    withLayer: "sight",
+    withId: triangle.id,
+    withName: triangle.roadName,
+    triangle,
+    doubt,
+  });
+  gathering.shapes.addArea(envelope, [triangle.ring.map(([lonDeg, latDeg]) => [lonDeg, latDeg])]);
+  if (coveredM >= triangle.legM - 1e-6) return;
+  gathering.findings.push({
+    code: "sight-leg-cut",
+    severity: "info",
+    layer: "roads",
+    file: null,
+    feature: triangle.id,
+    field: null,
+    value: null,
+    reason: `${triangle.legM.toFixed(0)} m of ${triangle.roadName ?? "the major road"} must be seen, the centerline goes on for ${coveredM.toFixed(0)} m only.`,
+    whatToDo: "If the road goes on beyond the data, add its centerline; the rest of the sight line is not checked.",
+  });
+}
+
+function addLooseSign(gathering: Gathering, sign: StopSign): void {
+  gathering.findings.push({
+    code: "stop-sign-without-leg",
+    severity: "warning",
+    layer: "signs",
+    file: null,
+    feature: sign.id,
+    field: null,
+    value: null,
+    reason: `No intersection of the road centerlines within ${gathering.standard.sight.signReachM.toFixed(1)} m has a leg that this stop sign controls.`,
+    whatToDo: "Check its position and facing, and that the centerlines meet; its sight triangles are missing.",
+  });
+}
+
+/** Kinds this version never measures. */
+const NOT_MEASURED: readonly ConflictKind[] = ["fire-lane", "curve", "sign", "signal"];
+
+function notChecked(
+  given: ReadonlySet<Layer>,
+  envelopes: readonly Envelope[],
+  hasCenterlines: boolean,
+  hasBusColumn: boolean,
+): ConflictKind[] {
+  const missing = new Set<ConflictKind>(NOT_MEASURED);
+  const hasKind = (kind: ConflictKind): boolean => envelopes.some((one) => one.type === "way" && one.kind === kind);
+  if (!given.has("buildings")) missing.add("building-side").add("building-roof");
+  if (!given.has("roads") && !hasKind("roadway")) missing.add("roadway");
+  if (!hasBusColumn && !hasKind("bus-route")) missing.add("bus-route");
+  if (!given.has("paths")) {
+    if (!hasKind("walkway")) missing.add("walkway");
+    if (!hasKind("bikeway")) missing.add("bikeway");
+  }
+  if (!hasCenterlines || !given.has("signs")) missing.add("sight-triangle");
+  if (!given.has("conductors")) missing.add("conductor");
+  return CONFLICT_KINDS.filter((kind) => missing.has(kind));
+}

@@ -1,0 +1,65 @@
+import type { RoadClass, SightTriangle, SurroundingFeature } from "../model/surroundings.ts";
+import type { Basis, ConflictKind, Layer } from "../model/terms.ts";
+import type { PlaneShapes } from "../plane/plane-shapes.ts";
+
+/** What stands around the trees: as a plan shows it, and as the conflict search reads it. */
+export interface Surroundings {
+  /** In layer order, then input order. */
+  readonly features: readonly SurroundingFeature[];
+  readonly triangles: readonly SightTriangle[];
+  /** Everything a crown can be too close to; shapes refer to it by position. */
+  readonly envelopes: readonly Envelope[];
+  /** Shapes by plane number; a plane without any is absent. */
+  readonly planes: ReadonlyMap<number, PlaneShapes>;
+  readonly given: ReadonlySet<Layer>;
+  /** Kinds that cannot be measured with these layers, or not by this version. */
+  readonly notChecked: readonly ConflictKind[];
+}
+
+export type Envelope = BuildingEnvelope | WayEnvelope | TriangleEnvelope | ConductorEnvelope;
+
+interface Named {
+  readonly withLayer: Layer | "sight";
+  readonly withId: string;
+  readonly withName: string | null;
+}
+
+export interface BuildingEnvelope extends Named {
+  readonly type: "building";
+  /** Height of the eaves, taken as the building's height: roofs are flat in this version. */
+  readonly heightM: number;
+  readonly heightBasis: Basis;
+}
+
+export type WayKind = "roadway" | "bus-route" | "walkway" | "bikeway";
+
+export interface WayEnvelope extends Named {
+  readonly type: "way";
+  readonly kind: WayKind;
+  /** An area is the way itself; a line is its center, half the width to either side. */
+  readonly shape: "area" | "line";
+  /** Half widths in meters; all 0 for an area. */
+  readonly halfWidth: { readonly minM: number; readonly typicalM: number; readonly maxM: number };
+  readonly widthBasis: Basis;
+  readonly roadClass: RoadClass | null;
+  readonly speedKmh: number | null;
+  /** A centerline on a surveyed traveled way: it names the road and its speed, the area decides the clearance. */
+  readonly isCovered: boolean;
+}
+
+export interface TriangleEnvelope extends Named {
+  readonly type: "triangle";
+  readonly triangle: SightTriangle;
+  /** Why the triangle itself is in doubt, one sentence; null when speed and control are given. */
+  readonly doubt: string | null;
+}
+
+export interface ConductorEnvelope extends Named {
+  readonly type: "conductor";
+  /** Line-to-line voltage in volts; null when unknown. */
+  readonly voltageV: number | null;
+  readonly attachmentBasis: Basis;
+  readonly sagBasis: Basis;
+  /** As recorded, for example `aerial cable`; null when not recorded or bare. */
+  readonly insulation: string | null;
+}
