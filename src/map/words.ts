@@ -49,6 +49,7 @@ interface CardWords {
   readonly crownRatio: string;
   readonly after: string;
   readonly section: string;
+  readonly plan: string;
   readonly conflicts: string;
   readonly noConflicts: string;
   readonly free: string;
@@ -167,6 +168,7 @@ export const DEFAULT_WORDS: Words = {
     crownRatio: "Live crown ratio",
     after: "after the work",
     section: "Section toward the conflict",
+    plan: "Plan of the crown",
     conflicts: "Conflicts",
     noConflicts: "None was found among the kinds that were checked.",
     free: "free",

@@ -134,31 +134,23 @@ export const treeCardStyles = css`
     width: 100%;
     height: auto;
   }
-  .drawings {
-    margin-top: 12px;
+  .section {
+    margin: 12px 0 -2px;
+  }
+  .conflicts {
+    display: grid;
+    grid-template-columns: auto 1fr;
+    gap: 14px;
+    align-items: start;
+  }
+  .conflicts > ul {
+    grid-column: 2;
   }
   .plan {
-    width: 34%;
-    max-width: 150px;
-    float: left;
-    margin: 0 14px 4px 0;
-  }
-  .sizes {
-    display: flow-root;
-  }
-  .sizes table {
-    width: auto;
-  }
-  .sizes .interval {
-    display: block;
+    width: 112px;
   }
   .conflict + .conflict {
     margin-top: 8px;
-  }
-  .conflict .head {
-    display: flex;
-    justify-content: space-between;
-    gap: 12px;
   }
   .options tr.note td {
     padding-top: 0;

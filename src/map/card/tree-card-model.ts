@@ -148,7 +148,7 @@ function figuresOf(tree: Tree, prescription: Prescription, units: DisplayUnits, 
 
 function conflictLine(conflict: ConflictRecord, asOf: string, units: DisplayUnits, words: Words): ConflictLine {
   const { card } = words;
-  const length = (lengthM: number) => formatLength(lengthM, units);
+  const length = (lengthM: number) => unbroken(formatLength(lengthM, units));
   const free =
     conflict.measuredM < 0
       ? `${length(-conflict.measuredM)} ${card.past}`
@@ -168,12 +168,14 @@ function conflictLine(conflict: ConflictRecord, asOf: string, units: DisplayUnit
 function optionLine(option: PruningOption, isPrescribed: boolean, units: DisplayUnits, words: Words): OptionLine {
   const figureM = option.remedy === "lift" ? option.liftToM : option.remedy === "shorten" ? option.shortenM : null;
   const figure =
-    figureM === null ? "" : ` ${option.remedy === "lift" ? `${words.card.to} ` : ""}${formatLength(figureM, units)}`;
+    figureM === null
+      ? ""
+      : ` ${option.remedy === "lift" ? `${words.card.to} ` : ""}${unbroken(formatLength(figureM, units))}`;
   return {
     way: `${capitalized(words.remedy[option.remedy])}${figure}`,
     takes: formatShare(option.doseShare),
     lasts: yearsText(option.lastsYears, words),
-    limbs: formatDiameters(option.limbDiameterM, units),
+    limbs: unbroken(formatDiameters(option.limbDiameterM, units)),
     isPrescribed,
     ruledOutBy: option.ruledOutBy,
   };
@@ -234,3 +236,6 @@ function columnsOf(opened: OpenedPlan, row: number): (readonly [string, string])
 
 /** The text with its first letter in upper case. */
 export const capitalized = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
+
+/** A figure and its unit, kept on one line. */
+const unbroken = (text: string): string => text.replaceAll(" ", "\u00a0");

@@ -12,9 +12,9 @@ import { drawingElement } from "./drawing-element.ts";
 import { sectionSubject } from "./section-subject.ts";
 import { type ConflictLine, type TreeCardModel, treeCardModel, type VisitLine } from "./tree-card-model.ts";
 
-/** Paper that the drawings are laid out on; they are scaled to the card's width. */
-const SECTION_MM = { widthMm: 100, heightMm: 66 };
-const PLAN_MM = 34;
+/** Paper that the drawings are laid out on; on a card 350 pixels wide their writing then comes out at 11 to 12 pixels. */
+const SECTION_MM = { widthMm: 64, heightMm: 50 };
+const PLAN_MM = 21;
 
 /** `<boughline-tree-card>`: everything a plan says of one tree, with its section drawing. */
 export class TreeCard extends LitElement {
@@ -51,22 +51,50 @@ export class TreeCard extends LitElement {
     }
     return html`<article class="root" aria-label="${words.selectedTree} ${card.treeId}">
       ${heading(card, words)}
-      ${this.#drawings(opened, treeId, units, words)}
-      ${conflictsPart(card, words)} ${optionsPart(card, words)} ${visitsPart(card, words)}
+      ${this.#section(opened, treeId, units, words)} ${this.#conflicts(opened, treeId, units, card, words)}
+      ${optionsPart(card, words)} ${visitsPart(card, words)}
       ${sizesPart(card, words)} ${notKnownPart(card, words)} ${columnsPart(card, words)}
     </article>`;
   }
 
-  #drawings(opened: OpenedPlan, treeId: string, units: DisplayUnits, words: Words): TemplateResult | typeof nothing {
+  #section(opened: OpenedPlan, treeId: string, units: DisplayUnits, words: Words): TemplateResult | typeof nothing {
     const subject = sectionSubject(opened, treeId);
     if (subject === null) return nothing;
     const section = drawSection(subject, { units, ...SECTION_MM });
-    const plan = drawPlanInset(subject, { units, sizeMm: PLAN_MM });
-    return html`<div class="drawings">
-      <figure>${drawingElement(section, "section", words.card.section)}</figure>
-      <figure class="plan">${drawingElement(plan, "plan", words.card.section)}</figure>
-    </div>`;
+    return html`<figure class="section">${drawingElement(section, "section", words.card.section)}</figure>`;
   }
+
+  #conflicts(
+    opened: OpenedPlan,
+    treeId: string,
+    units: DisplayUnits,
+    card: TreeCardModel,
+    words: Words,
+  ): TemplateResult {
+    const subject = sectionSubject(opened, treeId);
+    const plan =
+      subject?.conflict == null
+        ? nothing
+        : html`<figure class="plan">
+            ${drawingElement(drawPlanInset(subject, { units, sizeMm: PLAN_MM }), "plan", words.card.plan)}
+          </figure>`;
+    return html`<section>
+      <h3>${words.card.conflicts}</h3>
+      ${
+        card.conflicts.length === 0
+          ? html`<p class="quiet">${words.card.noConflicts}</p>`
+          : html`<div class="conflicts">${plan}<ul>${card.conflicts.map(conflictLine)}</ul></div>`
+      }
+    </section>`;
+  }
+}
+
+function conflictLine(conflict: ConflictLine): TemplateResult {
+  return html`<li class="conflict">
+    <p><span class="strong">${conflict.what}</span> <span class="small quiet">${conflict.certainty}</span></p>
+    <p>${conflict.figures}</p>
+    ${conflict.notes.length === 0 ? nothing : html`<p class="small quiet">${conflict.notes.join(" ")}</p>`}
+  </li>`;
 }
 
 function heading(card: TreeCardModel, words: Words): TemplateResult {
@@ -105,18 +133,6 @@ function sizesPart(card: TreeCardModel, words: Words): TemplateResult {
         )}
       </tbody>
     </table>
-  </section>`;
-}
-
-function conflictsPart(card: TreeCardModel, words: Words): TemplateResult {
-  const line = (conflict: ConflictLine) => html`<li class="conflict">
-    <p class="head"><span class="strong">${conflict.what}</span><span class="small quiet">${conflict.certainty}</span></p>
-    <p>${conflict.figures}</p>
-    ${conflict.notes.length === 0 ? nothing : html`<p class="small quiet">${conflict.notes.join(" ")}</p>`}
-  </li>`;
-  return html`<section>
-    <h3>${words.card.conflicts}</h3>
-    ${card.conflicts.length === 0 ? html`<p class="quiet">${words.card.noConflicts}</p>` : html`<ul>${card.conflicts.map(line)}</ul>`}
   </section>`;
 }
 

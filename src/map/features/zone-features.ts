@@ -18,7 +18,7 @@ export function zoneAreas(plan: Plan): FeatureCollection<Polygon> {
   };
 }
 
-/** The zones' outlines with the writing that sits on them, and a point at the northern corner of each for the tab of a done one. */
+/** The zones' outlines, the straightest stretch of each that its name is written on, and a point at the northern corner of each for the tab of a done one. */
 export function zoneEdges(plan: Plan, words: Words): FeatureCollection<LineString | Point> {
   return {
     type: "FeatureCollection",
@@ -31,8 +31,17 @@ export function zoneEdges(plan: Plan, words: Words): FeatureCollection<LineStrin
       };
       const top = ring.reduce((best, position) => (position[1]! > best[1]! ? position : best));
       return [
-        { type: "Feature", properties: members, geometry: { type: "LineString", coordinates: ring } },
-        { type: "Feature", properties: members, geometry: { type: "Point", coordinates: top } },
+        {
+          type: "Feature",
+          properties: { ...members, part: "edge" },
+          geometry: { type: "LineString", coordinates: ring },
+        },
+        {
+          type: "Feature",
+          properties: { ...members, part: "name" },
+          geometry: { type: "LineString", coordinates: straightestRun(ring) },
+        },
+        { type: "Feature", properties: { ...members, part: "tab" }, geometry: { type: "Point", coordinates: top } },
       ];
     }),
   };
@@ -103,4 +112,37 @@ function toward(corner: Position, other: Position): Position {
   const length = Math.hypot(dx * shrink, dy);
   const share = length === 0 ? 0 : Math.min(1 / 3, CORNER_DEG / length);
   return [corner[0]! + dx * share, corner[1]! + dy * share];
+}
+
+/** Most that a name's stretch of outline may turn in all, so that it can be read. */
+const NAME_TURN_DEG = 40;
+
+/** The longest stretch of a closed ring that turns by at most 40 degrees; of equal ones the first. */
+export function straightestRun(ring: readonly Position[]): Position[] {
+  const corners = ring.slice(0, -1);
+  const count = corners.length;
+  const shrink = Math.cos(((corners[0]?.[1] ?? 0) * Math.PI) / 180);
+  const steps = corners.map((corner, index) => {
+    const next = corners[(index + 1) % count]!;
+    return [(next[0]! - corner[0]!) * shrink, next[1]! - corner[1]!] as const;
+  });
+  let best: { from: number; edges: number; length: number } = { from: 0, edges: 1, length: 0 };
+  for (let from = 0; from < count; from += 1) {
+    let turned = 0;
+    let length = 0;
+    for (let edges = 1; edges < count; edges += 1) {
+      const step = steps[(from + edges - 1) % count]!;
+      if (edges > 1) turned += turnBetweenDeg(steps[(from + edges - 2) % count]!, step);
+      if (turned > NAME_TURN_DEG) break;
+      length += Math.hypot(...step);
+      if (length > best.length * 1.000001) best = { from, edges, length };
+    }
+  }
+  return Array.from({ length: best.edges + 1 }, (_, index) => corners[(best.from + index) % count]!);
+}
+
+function turnBetweenDeg(before: readonly [number, number], after: readonly [number, number]): number {
+  const cross = before[0] * after[1] - before[1] * after[0];
+  const dot = before[0] * after[0] + before[1] * after[1];
+  return (Math.abs(Math.atan2(cross, dot)) * 180) / Math.PI;
 }

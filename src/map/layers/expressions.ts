@@ -50,6 +50,15 @@ function fade(at: (zoom: number) => ExpressionSpecification): ExpressionSpecific
   return ["interpolate", ["linear"], ["zoom"], ...stops] as unknown as ExpressionSpecification;
 }
 
+/** A value by state, as {@link byState}, that fades out as {@link fadeOut} does. */
+export function byStateFadingOut(later: number, selected: number, hovered: number): ExpressionSpecification {
+  return fade((zoom) => [
+    "*",
+    byState(selected, hovered, 0),
+    ["-", 1, ["max", 0, ["min", 1, ["-", zoom - later, ["get", "shows"]]]]],
+  ]);
+}
+
 /** One value while a feature is selected, another while it is pointed at, else a third. */
 export function byState<T extends number | string | ExpressionSpecification>(
   selected: T,

@@ -1,7 +1,7 @@
 import type { ExpressionSpecification } from "maplibre-gl";
 import { SOURCES } from "../ids.ts";
 import { type Theme, TOKENS } from "../tokens.ts";
-import { byState, byUrgency, fadeIn, fadeOut, urgencyTone } from "./expressions.ts";
+import { byState, byStateFadingOut, byUrgency, fadeIn, fadeOut, urgencyTone } from "./expressions.ts";
 import type { PlanLayer } from "./plan-layer.ts";
 
 const CROWNS_FROM_ZOOM = 14;
@@ -112,10 +112,10 @@ export function markLayers(theme: Theme): PlanLayer[] {
       paint: {
         "circle-radius": ["interpolate", ["linear"], ["zoom"], 11, 6, 16, 12, 19, 14],
         "circle-color": ground,
-        "circle-opacity": byState(0.85, 0.6, 0),
+        "circle-opacity": byStateFadingOut(0.5, 0.85, 0.6),
         "circle-stroke-color": ink,
         "circle-stroke-width": byState(2, 1, 0),
-        "circle-stroke-opacity": byState(1, 0.8, 0),
+        "circle-stroke-opacity": byStateFadingOut(0.5, 1, 0.8),
       },
     },
     {
@@ -164,8 +164,8 @@ export function figureLayer(theme: Theme, textFont: readonly string[]): PlanLaye
     type: "symbol",
     source: SOURCES.figures,
     metadata: { part: "labels", trees: true },
-    minzoom: 18,
-    filter: isWork,
+    minzoom: 17,
+    filter: ["all", isWork, ["<=", ["+", ["get", "shows"], 1.2], ["zoom"]]],
     layout: {
       "text-field": ["get", "text"],
       "text-font": [...textFont],
@@ -179,7 +179,6 @@ export function figureLayer(theme: Theme, textFont: readonly string[]): PlanLaye
       "text-color": theme.ink,
       "text-halo-color": theme.ground,
       "text-halo-width": 1.75,
-      "text-opacity": fadeIn(1.5),
     },
   };
 }

@@ -58,7 +58,7 @@ export function zoneEdgeLayers(theme: Theme): PlanLayer[] {
       source: SOURCES.zoneEdges,
       metadata: { part: "zones" },
       minzoom: ZONES_FROM_ZOOM,
-      filter: ["==", ["geometry-type"], "LineString"],
+      filter: ["==", ["get", "part"], "edge"],
       layout: { "line-join": "round" },
       paint: {
         "line-color": theme.zone,
@@ -72,7 +72,7 @@ export function zoneEdgeLayers(theme: Theme): PlanLayer[] {
       source: SOURCES.zoneEdges,
       metadata: { part: "zones" },
       minzoom: ZONES_FROM_ZOOM,
-      filter: ["all", ["==", ["geometry-type"], "Point"], ["==", ["get", "state"], "done"]],
+      filter: ["all", ["==", ["get", "part"], "tab"], ["==", ["get", "state"], "done"]],
       layout: { "icon-image": TAB_IMAGE, "icon-allow-overlap": true, "icon-ignore-placement": true },
     },
   ];
@@ -119,10 +119,9 @@ export function zoneNameLayer(theme: Theme, textFont: readonly string[]): PlanLa
     source: SOURCES.zoneEdges,
     metadata: { part: "labels" },
     minzoom: 14.5,
-    filter: ["==", ["geometry-type"], "LineString"],
+    filter: ["==", ["get", "part"], "name"],
     layout: {
-      "symbol-placement": "line",
-      "symbol-spacing": 900,
+      "symbol-placement": "line-center",
       "text-field": ["get", "text"],
       "text-font": [...textFont],
       "text-size": TOKENS.type.mapPx,

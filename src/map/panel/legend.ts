@@ -3,7 +3,7 @@ import { CERTAINTIES, REMEDIES, URGENCIES, ZONE_STATES, type ZoneState } from ".
 import { themeStyles } from "../card/card-styles.ts";
 import { defineOnce } from "../define-once.ts";
 import { CLEAR_SHAPE } from "../symbols/mark-images.ts";
-import { markShape } from "../symbols/mark-shape.ts";
+import { markShape, PLAIN_DISC } from "../symbols/mark-shape.ts";
 import { symbolPicture } from "../symbols/symbol-picture.ts";
 import { TOKENS } from "../tokens.ts";
 import { type PartialWords, wordsWith } from "../words.ts";
@@ -70,7 +70,7 @@ export class Legend extends LitElement {
             urgency === "clear"
               ? symbolPicture(CLEAR_SHAPE, { tone: "var(--boughline-quiet)", ink: "none", ground: GROUND }, "confirmed")
               : symbolPicture(
-                  markShape("lift"),
+                  PLAIN_DISC,
                   { tone: `var(--boughline-urgency-${urgency})`, ink: INK, ground: GROUND },
                   "confirmed",
                 ),
@@ -79,14 +79,14 @@ export class Legend extends LitElement {
         )}
         ${group(
           legend.what,
-          REMEDIES.map((remedy) => [symbolPicture(markShape(remedy), SAMPLE, "confirmed", 45), words.remedy[remedy]]),
+          REMEDIES.map((remedy) => [
+            symbolPicture(markShape(remedy), SAMPLE, "confirmed", markShape(remedy).turns ? 45 : 0),
+            words.remedy[remedy],
+          ]),
         )}
         ${group(
           legend.howSure,
-          CERTAINTIES.map((certainty) => [
-            symbolPicture(markShape("lift"), SAMPLE, certainty),
-            words.certainty[certainty],
-          ]),
+          CERTAINTIES.map((certainty) => [symbolPicture(PLAIN_DISC, SAMPLE, certainty), words.certainty[certainty]]),
         )}
         ${group(
           legend.zones,

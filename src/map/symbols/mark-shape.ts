@@ -48,6 +48,9 @@ export const SURROUNDING_SHAPES: Readonly<Record<"sign" | "signal" | "pole", Mar
   pole: { outer: disc(2), cuts: [], turns: false },
 };
 
+/** A whole disc: what tones and certainties are shown on where no remedy is meant. */
+export const PLAIN_DISC: MarkShape = { outer: disc(RADIUS_PX), cuts: [], turns: false };
+
 function disc(radiusPx: number, x = 0, y = 0): Ring {
   return arc(x, y, radiusPx, radiusPx, 0, 360, 40).slice(0, 40);
 }
