@@ -5,7 +5,7 @@
  */
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { createAllometry } from "../../src/core/inventory/allometry/allometry.ts";
+import { CITY_SPREAD, createAllometry, elsewhere } from "../../src/core/inventory/allometry/allometry.ts";
 import { type EquationForm, evaluate, predict } from "../../src/core/inventory/allometry/equation.ts";
 import { FITTED_SPECIES } from "../../src/core/inventory/allometry/urban-equations.ts";
 import { ROWS } from "../../src/core/inventory/species/species-table.ts";
@@ -137,6 +137,37 @@ describe("predictions against the raw trees (TS3)", () => {
       // A normal 90 % interval fitted to the same trees; heavy tails and clamps move it by a few percent.
       expect(share).toBeGreaterThan(0.87);
       expect(share).toBeLessThan(0.95);
+    }
+  });
+
+  it("holds about nine in ten raw trees of one city by the equations of another", () => {
+    const rawByKey = new Map<string, RawTree[]>();
+    for (const tree of RAW) {
+      const key = `${tree.region}|${tree.species}`;
+      rawByKey.set(key, [...(rawByKey.get(key) ?? []), tree]);
+    }
+    for (const component of [0, 1, 2]) {
+      let count = 0;
+      let inside = 0;
+      for (const { name, fitted } of FITTED_SPECIES) {
+        for (const here of fitted[component]!) {
+          const trees = (rawByKey.get(`${here.region}|${name}`) ?? []).filter(
+            (tree) => tree.dbhCm > 0 && tree.sizes[component]! > 0,
+          );
+          for (const there of fitted[component]!) {
+            if (there === here) continue;
+            for (const tree of trees) {
+              const { lowM, highM } = elsewhere(predict(there.equation, tree.dbhCm), CITY_SPREAD[component]!);
+              count += 1;
+              if (tree.sizes[component]! >= lowM && tree.sizes[component]! <= highM) inside += 1;
+            }
+          }
+        }
+      }
+      expect(count).toBeGreaterThan(35_000);
+      // The spread was chosen to two decimals to reach 90 %.
+      expect(inside / count).toBeGreaterThan(0.89);
+      expect(inside / count).toBeLessThan(0.92);
     }
   });
 });
