@@ -41,7 +41,8 @@ function openWords(plan: ClearancePlan, stage: StageCuts): string[] {
   const interim = plan.interim;
   if (interim !== null) {
     const year = interim.untilYear === null ? "as long as the tree stays this small" : `until ${interim.untilYear}`;
-    return stage.parts.map(({ cut }) => `${thingWords(cut.conflict)}: open ${year}`);
+    const worked = new Set(stage.parts.map(({ cut }) => cut.conflict));
+    return [...worked].map((conflict) => `${thingWords(conflict)}: open ${year}`);
   }
   return open.map((conflict) => `${thingWords(conflict)}: not yet clear`);
 }

@@ -88,7 +88,9 @@ export function causeWords(conflict: ConflictRecord, units: DisplayUnits): strin
     case "curve":
     case "sign":
     case "signal":
-      return `Leaves hang down to ${measured} in ${thing}; ${need}.`;
+      return isOpen
+        ? `Leaves hang down to ${measured} in ${thing}; it must be clear up to ${needed}.`
+        : `Leaves hang down to ${measured} in ${thing}; ${need}.`;
     default:
       return `Branches hang ${measured} above ${thing}; ${need}.`;
   }

@@ -31,7 +31,7 @@ export interface Cut {
   readonly limbDiameterM: readonly [number, number];
   /** Largest limb taken off whole, as a share of the stem's diameter where it starts. */
   readonly limbShare: number;
-  /** Middle bearing of the rays that are cut; null when that is all round or none. */
+  /** Middle bearing of the rays that are cut; null when that is all round, the bearing of the thing when there are none. */
   readonly bearingDeg: number | null;
   /** How many of the rays are cut. */
   readonly rays: number;
@@ -86,7 +86,7 @@ export function cutFor(
   const headroom = isHeadroom(conflict.kind);
   const given = conflict.region;
   // A sight line over shrubs is kept by holding them below its window: they have no leader that could be topped.
-  const holdsBelow = !isWoody(tree) && conflict.kind === "sight-triangle";
+  const holdsBelow = !isWoody(tree) && conflict.kind === "sight-triangle" && remedy === "shorten";
   const lowM = conflict.kind === "conductor" ? given.lowM - moreM : given.lowM;
   const highM = holdsBelow
     ? Number.POSITIVE_INFINITY
@@ -153,7 +153,7 @@ export function cutFor(
     shortenShare,
     limbDiameterM: thickestM > 0 ? [thinnestM, thickestM] : [0, 0],
     limbShare: largestShare,
-    bearingDeg: rays === 0 || rays > RAY_COUNT * 0.9 ? null : (bearingDeg + 360) % 360,
+    bearingDeg: rays > RAY_COUNT * 0.9 ? null : rays === 0 ? conflict.bearingDeg : (bearingDeg + 360) % 360,
     rays,
   };
 }

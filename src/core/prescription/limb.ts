@@ -10,6 +10,8 @@ const HEIGHT_PER_DBH = 40;
 /** Height in meters at which dbh is measured, 4.5 ft. */
 const BREAST_HEIGHT_M = 1.37;
 const THINNEST_M = 0.005;
+/** Twigs of shrubs and hedges are cut with shears; our estimate. */
+const SHRUB_TWIG_M = 0.015;
 
 /** Stem diameter at breast height in meters; estimated from height where the inventory has none. */
 export const stemDiameterM = (tree: Tree): number => tree.dbhM ?? tree.height.valueM / HEIGHT_PER_DBH;
@@ -27,6 +29,7 @@ export function limbDiameterM(
   distanceM: number,
 ): number {
   if (!(lengthM > 0)) return THINNEST_M;
+  if (tree.form === "shrub" || tree.form === "hedge") return SHRUB_TWIG_M;
   const atCollarM = stemAtM(tree, crown, startHeightM) * limbShare(tree, lengthM);
   return Math.max(THINNEST_M, atCollarM * Math.max(0, 1 - distanceM / lengthM));
 }

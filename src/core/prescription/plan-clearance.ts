@@ -103,7 +103,10 @@ function planTogether(
   if (!staging.isComplete) {
     return { candidates, chosen: null, stages: [], uncured: conflicts, farthest: staging.farthest, interim: null };
   }
-  return done(candidates, nearest, staging.stages);
+  // Spread over visits, the option keeps to the limit of each.
+  const allowed = { ...nearest, ruledOut: null, option: { ...nearest.option, ruledOutBy: null } };
+  const kept = candidates.map((candidate) => (candidate === nearest ? allowed : candidate));
+  return done(kept, allowed, staging.stages);
 }
 
 const done = (candidates: readonly Candidate[], chosen: Candidate, stages: readonly StageCuts[]): ClearancePlan => ({

@@ -9,6 +9,7 @@ import { addDays, yearOf } from "../units/calendar.ts";
 import { cautionsFor } from "./cautions.ts";
 import { type ConflictsByCure, chooseReferral } from "./choose-referral.ts";
 import { clearanceStages } from "./clearance-stages.ts";
+import { isWoody } from "./cut.ts";
 import { remedialStage, withStructural } from "./defect-stages.ts";
 import { defectTasks } from "./defect-tasks.ts";
 import { doseLimit } from "./dose-limit.ts";
@@ -161,7 +162,7 @@ function draftOf(
     doseLimitReason: limit.reason,
     openUntilYear: plan?.interim?.untilYear ?? (earliest?.isNewPlanting ? yearOf(earliest.date) : null),
     cautions: tasks.length === 0 && refer === null ? [] : cautionsFor(tree, setting, standard, options),
-    why: whyOf(conflicts, setting, decision, tasks, options),
+    why: whyOf(tree, conflicts, setting, decision, tasks, options),
   };
 }
 
@@ -178,6 +179,7 @@ function remedyOf(
 }
 
 function whyOf(
+  tree: Tree,
   conflicts: readonly Conflict[],
   setting: TreeSetting,
   decision: Decision,
@@ -189,7 +191,7 @@ function whyOf(
   if (plan !== null && chosen !== null) {
     const cured = chosen.cuts.map((cut) => cut.conflict);
     if (earliest !== null) return whyWaits(cured, earliest, options.units);
-    return whyPrescribed(cured, chosen, stages.length, plan.interim, options.units);
+    return whyPrescribed(cured, chosen, !isWoody(tree), stages.length, plan.interim, options.units);
   }
   if (refer !== null && (by.sure.length > 0 || by.possible.length > 0 || tasks.length === 0)) {
     return whyReferred(by.sure.length > 0 ? by.sure : by.possible, refer, options.units);

@@ -16,18 +16,20 @@ export const numberWords = (count: number): string => NUMBERS[count] ?? String(c
 export function whyPrescribed(
   conflicts: readonly Conflict[],
   chosen: Candidate,
+  isShrubby: boolean,
   visits: number,
   interim: { readonly untilYear: number | null } | null,
   units: DisplayUnits,
 ): string {
   const main = conflicts[0]!;
   const { option } = chosen;
-  const others = conflicts.length - 1;
+  const others = new Set(conflicts).size - 1;
   // Two sentences at most: further conflicts are counted in the second one.
   const joined = others === 0 ? "" : `, with ${numberWords(others)} more conflict${others === 1 ? "" : "s"},`;
   const side = sideWords(main.kind);
-  const action =
-    option.remedy === "shorten"
+  const action = isShrubby
+    ? `Trimming it ${side}`
+    : option.remedy === "shorten"
       ? `Cutting back branch tips ${side}`
       : option.remedy === "remove-limb"
         ? `Removing low limbs ${side}`

@@ -1,5 +1,5 @@
 import type { Conflict } from "../model/conflict.ts";
-import type { Visit } from "../model/prescription.ts";
+import type { Task, Visit } from "../model/prescription.ts";
 import { CREWS } from "../model/terms.ts";
 import type { Stage } from "../prescription/prescription-draft.ts";
 import type { Standard } from "../standard/standard.ts";
@@ -53,7 +53,9 @@ function datedStages(given: TreeCase): DatedStage[] {
   const from = firstAllowed(given);
   const dated: DatedStage[] = [];
   let start = from;
-  for (const stage of draft.stages) {
+  const stages = [...draft.stages];
+  for (let at = 0; at < stages.length; at += 1) {
+    const stage = stages[at]!;
     const isNext = dated.length === 0 && from === given.options.asOf;
     const own = all.filter((conflict) => stage.conflictIds.includes(conflict.conflictId));
     const deadline = dated.length === 0 ? hazardDeadline(own, standard) : null;
@@ -63,7 +65,11 @@ function datedStages(given: TreeCase): DatedStage[] {
         ...rulesAgainst(seasons.rules, isSouth, from),
         ...rulesAgainst(seasons.rules, isSouth, when.windowEnd),
       ]);
-      dated.push({ stage, when, reason: hazardWords([...against], isSouth), isHazard: true, isNext });
+      const reason = hazardWords([...against], isSouth);
+      const canSplit = against.size > 0 && stages.length < standard.pruning.maxStages;
+      const [urgent, other] = canSplit ? splitHazard(stage, own) : [stage, null];
+      if (other !== null) stages.splice(1, 0, other);
+      dated.push({ stage: urgent, when, reason, isHazard: true, isNext });
     } else {
       const reachedOn = earliestReached(own);
       const when =
@@ -78,6 +84,25 @@ function datedStages(given: TreeCase): DatedStage[] {
   }
   return dated;
 }
+
+/** Outside the season only the hazards are worked on: the stage's other tasks become a stage of their own, null when there are none. */
+function splitHazard(stage: Stage, conflicts: readonly Conflict[]): [Stage, Stage | null] {
+  const hazards = new Set(conflicts.filter(({ hazard }) => hazard !== null).map(({ conflictId }) => conflictId));
+  const isUrgent = (task: Task) => task.conflictIds.some((id) => hazards.has(id));
+  const others = stage.tasks.filter((task) => !isUrgent(task));
+  if (others.length === 0) return [stage, null];
+  const urgent = stage.tasks.filter(isUrgent);
+  const urgentShare = doseOf(urgent);
+  const idsOf = (tasks: readonly Task[]) =>
+    stage.conflictIds.filter((id) => tasks.some((task) => task.conflictIds.includes(id)));
+  return [
+    { ...stage, tasks: urgent, doseShare: urgentShare, conflictIds: idsOf(urgent) },
+    // The second is counted on the crown that the first leaves.
+    { ...stage, tasks: others, doseShare: doseOf(others) / (1 - urgentShare), conflictIds: idsOf(others) },
+  ];
+}
+
+const doseOf = (tasks: readonly Task[]): number => tasks.reduce((sum, task) => sum + task.doseShare, 0);
 
 /** Remedial work rides along with a first visit that comes soon; else it is a visit of its own before it. */
 function withRemedial({ draft, options }: TreeCase, dated: readonly DatedStage[]): readonly DatedStage[] {
