@@ -1,13 +1,13 @@
 import { shortPath, straightDistances } from "./tour.ts";
 
 /** Most stops whose way is searched for at once. */
-const LEAF_STOPS = 120;
+const LEAF_STOPS = 200;
 /** Side in meters of the fixed squares the plane is parted into first, and of the smallest they are parted into. */
 const SQUARE_M = 65_536;
 const LEAST_SQUARE_M = 8;
 
 /**
- * A way through all stops, as their numbers in order: the plane is parted into fixed squares until none holds more than 120 stops, the
+ * A way through all stops, as their numbers in order: the plane is parted into fixed squares until none holds more than 200 stops, the
  * squares are taken in the order of Hilbert's curve (Bartholdi and Platzman 1982 route so), and in each a short path is searched for and
  * taken from the end nearer to where the last one stopped. The squares stand still whatever the data, so that a new stop changes
  * the way in its own square and little else.
