@@ -24,8 +24,7 @@ export function buildingRoofConflict(context: SearchContext, envelope: BuildingE
   const growthM = Math.max(0, view.tree.traits.heightGrowthMPerYear);
   // After some years the underside has drooped and the top grown: the same as a window opened by both.
   const isLow = (size: CrownSize, years: number): boolean =>
-    nearestInCrown(around, 0, size, nearest) <
-    widestBetween(size, roofM - growthM * years, roofM + minimumM + droopM * years);
+    nearestInCrown(around, 0, size) < widestBetween(size, roofM - growthM * years, roofM + minimumM + droopM * years);
   const reachedOn = dateReached(context.asOfDay, context.horizonYears, (years) => isLow(view.grown(years), years));
   const isNow = isLow(view.estimate, 0);
   const isRoofSure = envelope.heightBasis === "measured";
@@ -33,7 +32,7 @@ export function buildingRoofConflict(context: SearchContext, envelope: BuildingE
   if (judged === null) return null;
   const certainty = isRoofSure ? judged : atMost(judged, "probable");
 
-  const share = nearestInCrown(around, 0, view.estimate, nearest);
+  const share = nearestInCrown(around, 0, view.estimate);
   const aboveM = lowerM(view.estimate, share) - roofM;
   const region = overArea(around, view.axisM, view.farM, roofM, roofM + rule.clearToM);
   const reach = widestBetween(view.estimate, roofM, roofM + minimumM);

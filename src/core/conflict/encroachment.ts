@@ -1,6 +1,6 @@
 import type { Polygon, Position } from "geojson";
 import { RAY_COUNT, type RemovalRegion } from "../model/conflict.ts";
-import { toLonLat } from "../plane/plane.ts";
+import { lonLatAround } from "../plane/plane.ts";
 import { type CrownSize, radiusAlong } from "./crown-size.ts";
 import { rayEast, rayNorth } from "./removal-region.ts";
 
@@ -25,11 +25,9 @@ export function encroachmentOf(
     if (farM[ray]! > nearM[ray]!) rays += 1;
   }
   if (rays === 0) return null;
-  const point = (ray: number, distanceM: number): Position => {
-    const at = ray % RAY_COUNT;
-    const [lonDeg, latDeg] = toLonLat(plane, xM + rayEast(at) * distanceM, yM + rayNorth(at) * distanceM);
-    return [lonDeg, latDeg];
-  };
+  const lonLat = lonLatAround(plane, xM, yM);
+  const point = (ray: number, distanceM: number): Position =>
+    lonLat(rayEast(ray % RAY_COUNT) * distanceM, rayNorth(ray % RAY_COUNT) * distanceM);
   if (rays === RAY_COUNT) {
     const ring = Array.from({ length: RAY_COUNT }, (_, at) => point(RAY_COUNT - 1 - at, farM[RAY_COUNT - 1 - at]!));
     return { type: "Polygon", coordinates: [[...ring, ring[0]!]] };
@@ -40,19 +38,16 @@ export function encroachmentOf(
   for (let step = count - 1; step >= 0; step -= 1) ring.push(point(first + step, farM[(first + step) % RAY_COUNT]!));
   if (count === 1) {
     // A sliver on one ray is widened to the ray's sector, so that it is an area.
-    const [nearest, farthest] = [nearM[first]!, farM[first]!];
-    return { type: "Polygon", coordinates: [sector(first, nearest, farthest, plane, xM, yM)] };
+    return { type: "Polygon", coordinates: [sector(first, nearM[first]!, farM[first]!, lonLat)] };
   }
   return { type: "Polygon", coordinates: [[...ring, ring[0]!]] };
 }
 
-function sector(ray: number, nearM: number, farM: number, plane: number, xM: number, yM: number): Position[] {
+function sector(ray: number, nearM: number, farM: number, lonLat: (dxM: number, dyM: number) => Position): Position[] {
   const half = Math.PI / RAY_COUNT;
   const middle = Math.atan2(rayEast(ray), rayNorth(ray));
-  const corner = (bearing: number, distanceM: number): Position => {
-    const [lonDeg, latDeg] = toLonLat(plane, xM + Math.sin(bearing) * distanceM, yM + Math.cos(bearing) * distanceM);
-    return [lonDeg, latDeg];
-  };
+  const corner = (bearing: number, distanceM: number): Position =>
+    lonLat(Math.sin(bearing) * distanceM, Math.cos(bearing) * distanceM);
   const first = corner(middle - half, nearM);
   return [first, corner(middle + half, nearM), corner(middle + half, farM), corner(middle - half, farM), first];
 }

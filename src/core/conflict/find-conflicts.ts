@@ -5,12 +5,11 @@ import { CONFLICT_KINDS, type ConflictKind, unreachable } from "../model/terms.t
 import type { TreeTable } from "../model/tree-table.ts";
 import type { PlaneShapes } from "../plane/plane-shapes.ts";
 import type { Standard } from "../standard/standard.ts";
-import type { ConductorEnvelope, Surroundings } from "../surroundings/surroundings.ts";
+import type { ConductorEnvelope, Envelope, Surroundings } from "../surroundings/surroundings.ts";
 import type { IsoDate } from "../units/calendar.ts";
 import { buildingRoofConflict } from "./building-roof-conflict.ts";
 import { buildingSideConflict } from "./building-side-conflict.ts";
 import { conductorConflict } from "./conductor-conflict.ts";
-import { nearestInto } from "./nearest-in-crown.ts";
 import { SearchContext } from "./search-context.ts";
 import { sightConflict } from "./sight-conflict.ts";
 import { SETTING_REACH_M, SettingCollector } from "./tree-setting.ts";
@@ -33,7 +32,6 @@ export function findConflicts(
   const notChecked = CONFLICT_KINDS.filter(
     (kind) => surroundings.notChecked.includes(kind) || context.ruleOf(kind) === null,
   );
-  const widestRuleM = standard.rules.reduce((most, rule) => Math.max(most, rule.clearToM), 0);
   const conflicts: Conflict[] = [];
   const settings: TreeSetting[] = [];
   const ofTree: Conflict[] = [];
@@ -44,7 +42,7 @@ export function findConflicts(
     ofTree.length = 0;
     const shapes = surroundings.planes.get(view.plane) ?? null;
     if (shapes !== null) {
-      const reachM = Math.max(SETTING_REACH_M, view.farM + widestRuleM);
+      const reachM = Math.max(SETTING_REACH_M, view.farM + context.widestClearToM);
       around.search(shapes, view.xM, view.yM, reachM);
       around.searchSpans(shapes, view.xM, view.yM, reachM);
       measureItems(context, surroundings, shapes, collector, ofTree);
@@ -65,13 +63,12 @@ function measureItems(
   collector: SettingCollector,
   found: Conflict[],
 ): void {
-  const { around, nearest, view } = context;
+  const { around, view } = context;
   const fieldMeasured = view.tree.headroomOverRoadM === null ? -1 : wayUnderCrown(context, surroundings, shapes);
   for (let position = 0; position < around.itemCount; position += 1) {
     const owner = shapes.itemOwner[around.items[position]!]!;
     const envelope = surroundings.envelopes[owner]!;
-    around.load(position);
-    nearestInto(nearest, around);
+    around.load(position, keepM(context, envelope));
     switch (envelope.type) {
       case "building":
         add(found, buildingSideConflict(context, envelope));
@@ -92,9 +89,14 @@ function measureItems(
   }
 }
 
+/** How far from the trunk the boundary of a thing can matter to its crown, meters. */
+function keepM(context: SearchContext, envelope: Envelope): number {
+  return context.view.farM + (envelope.type === "way" ? envelope.halfWidth.maxM : context.widestClearToM);
+}
+
 /** The road a measured headroom belongs to: the one that begins nearest under the crown; -1 when none is in reach. */
 function wayUnderCrown(context: SearchContext, surroundings: Surroundings, shapes: PlaneShapes): number {
-  const { around, nearest } = context;
+  const { around } = context;
   let best = -1;
   let least = Number.POSITIVE_INFINITY;
   for (let position = 0; position < around.itemCount; position += 1) {
@@ -102,8 +104,7 @@ function wayUnderCrown(context: SearchContext, surroundings: Surroundings, shape
     const envelope = surroundings.envelopes[owner]!;
     if (envelope.type !== "way" || envelope.isCovered) continue;
     if (envelope.kind !== "roadway" && envelope.kind !== "bus-route") continue;
-    around.load(position);
-    nearestInto(nearest, around);
+    around.load(position, keepM(context, envelope));
     const share = shareOfWay(context, envelope);
     if (share >= least) continue;
     least = share;

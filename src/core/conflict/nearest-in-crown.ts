@@ -2,47 +2,16 @@ import type { Neighborhood } from "../plane/neighborhood.ts";
 import { nearestShare } from "../plane/segments.ts";
 import { type CrownSize, isRound, widestM } from "./crown-size.ts";
 
-/** The point of a thing nearest to the trunk, relative to it, meters. */
-export interface Nearest {
-  distanceM: number;
-  xM: number;
-  yM: number;
-}
-
-/** Writes the nearest boundary or center-line point of the loaded thing; Infinity when no segment is near. */
-export function nearestInto(into: Nearest, around: Neighborhood): void {
-  let least = Number.POSITIVE_INFINITY;
-  into.xM = 0;
-  into.yM = 0;
-  const { segments } = around;
-  for (let at = 0; at < 4 * around.segmentCount; at += 4) {
-    const ax = segments[at]!;
-    const ay = segments[at + 1]!;
-    const bx = segments[at + 2]!;
-    const by = segments[at + 3]!;
-    const share = nearestShare(0, 0, ax, ay, bx, by);
-    const x = ax + share * (bx - ax);
-    const y = ay + share * (by - ay);
-    const squared = x * x + y * y;
-    if (squared < least) {
-      least = squared;
-      into.xM = x;
-      into.yM = y;
-    }
-  }
-  into.distanceM = Math.sqrt(least);
-}
-
 /**
  * Smallest share of the crown radius at which the loaded thing begins: 0 when the trunk is in it, 1 at the crown's edge, above 1 outside.
  * An area begins at its boundary, a line `halfWidthM` beside it.
  *
  * Exact for areas, and for lines under a round crown; under unequal radii the round ends of a widened line are polygons of 16 sides. A thing
- * out of reach of the widest radius is answered by that radius.
+ * out of reach of the widest radius is answered by that radius. Segments beyond the widest radius and the half width need not be loaded.
  */
-export function nearestInCrown(around: Neighborhood, halfWidthM: number, size: CrownSize, nearest: Nearest): number {
+export function nearestInCrown(around: Neighborhood, halfWidthM: number, size: CrownSize): number {
   if (around.isInside) return 0;
-  const freeM = nearest.distanceM - halfWidthM;
+  const freeM = around.nearest.distanceM - halfWidthM;
   if (freeM <= 0 && halfWidthM > 0) return 0;
   const reachM = widestM(size);
   if (isRound(size) || freeM >= reachM) return reachM > 0 ? freeM / reachM : Number.POSITIVE_INFINITY;

@@ -9,15 +9,17 @@ import type { ClearanceRule, Standard } from "../standard/standard.ts";
 import type { Envelope } from "../surroundings/surroundings.ts";
 import { dayNumber, type IsoDate } from "../units/calendar.ts";
 import { horizonDate } from "./forecast.ts";
-import type { Nearest } from "./nearest-in-crown.ts";
 import { TreeView } from "./tree-view.ts";
 
 /** What a kind's measuring works with: the tree, the thing loaded into `around`, the rules; and where it puts its findings. */
 export class SearchContext {
   readonly view = new TreeView();
   readonly around = new Neighborhood();
-  readonly nearest: Nearest = { distanceM: 0, xM: 0, yM: 0 };
+  /** Nearest point of the thing loaded, relative to the trunk. */
+  readonly nearest = this.around.nearest;
   readonly findings: Finding[] = [];
+  /** Largest clear-to of all rules, meters. */
+  readonly widestClearToM: number;
   readonly asOfDay: number;
   readonly horizonYears: number;
   readonly #rules = new Map<ConflictKind, ClearanceRule>();
@@ -29,6 +31,7 @@ export class SearchContext {
     readonly firstSeen: ReadonlyMap<string, IsoDate>,
   ) {
     this.asOfDay = dayNumber(options.asOf);
+    this.widestClearToM = standard.rules.reduce((most, rule) => Math.max(most, rule.clearToM), 0);
     this.horizonYears = 2 * standard.pruning.cycleYears;
     for (const rule of standard.rules) if (!this.#rules.has(rule.kind)) this.#rules.set(rule.kind, rule);
   }

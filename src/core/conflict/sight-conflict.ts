@@ -21,7 +21,7 @@ export function sightConflict(context: SearchContext, envelope: TriangleEnvelope
   const { windowLowM, windowHighM } = triangle;
   const droopM = standard.pruning.droopMPerYear;
   const hides = (size: CrownSize, years: number): boolean =>
-    nearestInCrown(around, 0, size, nearest) < widestBetween(size, windowLowM, windowHighM + droopM * years);
+    nearestInCrown(around, 0, size) < widestBetween(size, windowLowM, windowHighM + droopM * years);
   const reachedOn = dateReached(context.asOfDay, context.horizonYears, (years) => hides(view.grown(years), years));
   const isNow = hides(view.estimate, 0);
   const judged = certaintyWithForecast(view, (size) => hides(size, 0), envelope.doubt === null, reachedOn !== null);
@@ -35,7 +35,7 @@ export function sightConflict(context: SearchContext, envelope: TriangleEnvelope
       "Raising the crown clears the foliage; whether the trunk hides too much is for the traffic engineer.",
     );
   }
-  const lowM = lowerM(view.estimate, nearestInCrown(around, 0, view.estimate, nearest));
+  const lowM = lowerM(view.estimate, nearestInCrown(around, 0, view.estimate));
   const clearToM = Math.max(standard.sight.clearToM, windowHighM);
   const region = overArea(around, view.axisM, view.farM, windowLowM, clearToM);
   const reach = widestBetween(view.estimate, windowLowM, windowHighM);

@@ -42,7 +42,7 @@ export function wayConflict(context: SearchContext, envelope: WayEnvelope, isFie
 
   const minimumM = rule.minimumM;
   const halfAt = (end: End): number => (end === "least" ? width.least : end === "most" ? width.most : width.typical);
-  const shareAt = (size: CrownSize, end: End): number => nearestInCrown(around, halfAt(end), size, nearest);
+  const shareAt = (size: CrownSize, end: End): number => nearestInCrown(around, halfAt(end), size);
   const isLow = (size: CrownSize, end: End, belowM: number): boolean =>
     shareAt(size, end) < widestBetween(size, Number.NEGATIVE_INFINITY, belowM);
 
@@ -105,7 +105,7 @@ export function shareOfWay(context: SearchContext, envelope: WayEnvelope): numbe
   const { typical } = halfWidths(envelope, context.nearest.distanceM);
   const { view, around, nearest } = context;
   if (!around.isInside && nearest.distanceM - typical > 2 * widestM(view.estimate)) return Number.POSITIVE_INFINITY;
-  return nearestInCrown(around, typical, view.estimate, nearest);
+  return nearestInCrown(around, typical, view.estimate);
 }
 
 /**

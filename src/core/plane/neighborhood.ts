@@ -1,8 +1,16 @@
 import type { PlaneShapes } from "./plane-shapes.ts";
 import { isInRings } from "./rings.ts";
+import { nearestShare } from "./segments.ts";
 
 /** Areas with more boundary vertices than this are tested by the indexed segments to the point's east alone. */
 const DIRECT_VERTICES = 128;
+
+/** The point of a thing nearest to the searched point, relative to it; an infinite distance when no boundary was found. */
+export interface Nearest {
+  distanceM: number;
+  xM: number;
+  yM: number;
+}
 
 /**
  * What lies around one point of a plane: the items near it and, item by item, their boundary segments relative to the point. One object
@@ -17,6 +25,8 @@ export class Neighborhood {
   segmentCount = 0;
   /** Whether the searched point is inside the last item loaded; false for lines. */
   isInside = false;
+  /** Nearest boundary point, or point of the line, of the last item loaded. */
+  readonly nearest: Nearest = { distanceM: Number.POSITIVE_INFINITY, xM: 0, yM: 0 };
   /** Conductor spans found by the last span search, ascending. */
   spans: Uint32Array = new Uint32Array(64);
   spanCount = 0;
@@ -53,11 +63,18 @@ export class Neighborhood {
     this.#sortItems();
   }
 
-  /** Loads the segments of the item at a position of `items`; only those near the searched point. */
-  load(position: number): void {
+  /**
+   * Loads the item at a position of `items`: its nearest point, whether it contains the searched point, and its segments as far as they come
+   * within `keepM` of it.
+   */
+  load(position: number, keepM: number): void {
     const { parts, chunkFrom, chunkTo } = this.#shapes!;
+    const { nearest } = this;
     this.isInside = this.#inside[position] === 1;
+    let least = Number.POSITIVE_INFINITY;
     let count = 0;
+    nearest.xM = 0;
+    nearest.yM = 0;
     for (let hit = this.#firstHit[position]!; hit < this.#endHit[position]!; hit += 1) {
       const chunk = this.#hits[hit]!;
       const from = chunkFrom[chunk]!;
@@ -65,13 +82,28 @@ export class Neighborhood {
       const needed = 4 * (count + to - from);
       if (needed > this.segments.length) this.segments = grownFloats(this.segments, needed);
       for (let at = from; at < to; at += 1) {
-        this.segments[4 * count] = parts.xy[2 * at]! - this.#x;
-        this.segments[4 * count + 1] = parts.xy[2 * at + 1]! - this.#y;
-        this.segments[4 * count + 2] = parts.xy[2 * at + 2]! - this.#x;
-        this.segments[4 * count + 3] = parts.xy[2 * at + 3]! - this.#y;
+        const ax = parts.xy[2 * at]! - this.#x;
+        const ay = parts.xy[2 * at + 1]! - this.#y;
+        const bx = parts.xy[2 * at + 2]! - this.#x;
+        const by = parts.xy[2 * at + 3]! - this.#y;
+        const share = nearestShare(0, 0, ax, ay, bx, by);
+        const x = ax + share * (bx - ax);
+        const y = ay + share * (by - ay);
+        const squared = x * x + y * y;
+        if (squared < least) {
+          least = squared;
+          nearest.xM = x;
+          nearest.yM = y;
+        }
+        if (squared > keepM * keepM) continue;
+        this.segments[4 * count] = ax;
+        this.segments[4 * count + 1] = ay;
+        this.segments[4 * count + 2] = bx;
+        this.segments[4 * count + 3] = by;
         count += 1;
       }
     }
+    nearest.distanceM = Math.sqrt(least);
     this.segmentCount = count;
   }
 

@@ -40,10 +40,7 @@ export function planesAcross(westDeg: number, eastDeg: number, latDeg: number, h
 
 /** Writes a point's easting and northing in meters in a plane into `out[at]` and `out[at + 1]`; across the antimeridian the short way. */
 export function toPlaneInto(out: Float64Array, at: number, plane: number, lonDeg: number, latDeg: number): void {
-  let eastDeg = lonDeg - centralMeridianDeg(plane);
-  if (eastDeg > 180) eastDeg -= 360;
-  else if (eastDeg < -180) eastDeg += 360;
-  projectInto(out, at, eastDeg, latDeg);
+  projectInto(out, at, wrapped(lonDeg - centralMeridianDeg(plane)), latDeg);
 }
 
 /**
@@ -60,8 +57,27 @@ export function toPlane(plane: number, lonDeg: number, latDeg: number): readonly
 /** Longitude, -180 to 180, and latitude in degrees of a point of a plane. */
 export function toLonLat(plane: number, xM: number, yM: number): readonly [lonDeg: number, latDeg: number] {
   const [eastDeg, latDeg] = unproject(xM, yM);
-  let lonDeg = centralMeridianDeg(plane) + eastDeg;
-  if (lonDeg > 180) lonDeg -= 360;
-  else if (lonDeg < -180) lonDeg += 360;
-  return [lonDeg, latDeg];
+  return [wrapped(centralMeridianDeg(plane) + eastDeg), latDeg];
 }
+
+/**
+ * A function from offsets in meters about a point of a plane to longitude and latitude in degrees, by the slopes at that point: for shapes
+ * of a crown's size. Within 30 m it differs from {@link toLonLat} by less than a millimeter up to 80 degrees of latitude.
+ */
+export function lonLatAround(
+  plane: number,
+  xM: number,
+  yM: number,
+): (dxM: number, dyM: number) => [lonDeg: number, latDeg: number] {
+  const [lonDeg, latDeg] = toLonLat(plane, xM, yM);
+  const [eastLonDeg, eastLatDeg] = toLonLat(plane, xM + 1, yM);
+  const [northLonDeg, northLatDeg] = toLonLat(plane, xM, yM + 1);
+  const lonPerX = wrapped(eastLonDeg - lonDeg);
+  const lonPerY = wrapped(northLonDeg - lonDeg);
+  return (dxM, dyM) => [
+    wrapped(lonDeg + dxM * lonPerX + dyM * lonPerY),
+    latDeg + dxM * (eastLatDeg - latDeg) + dyM * (northLatDeg - latDeg),
+  ];
+}
+
+const wrapped = (deg: number): number => (deg > 180 ? deg - 360 : deg < -180 ? deg + 360 : deg);

@@ -236,7 +236,7 @@ function surveyedCover(ways: readonly Way[]): (way: Way) => boolean {
         const [xM, yM] = toPlane(shapes.plane, lonDeg, (a[1]! + b[1]!) / 2);
         around.search(shapes, xM, yM, 0);
         for (let position = 0; position < around.itemCount; position += 1) {
-          around.load(position);
+          around.load(position, 0);
           if (!around.isInside || isPath(areas[shapes.itemOwner[around.items[position]!]!]!.kind) !== isPath(way.kind))
             continue;
           inside += 1;
