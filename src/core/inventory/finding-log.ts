@@ -1,7 +1,7 @@
 import { featureLabel, type SourceFeature } from "../model/feature.ts";
 import type { Finding, Severity } from "../model/finding.ts";
 
-/** What a finding about one feature says beside where it is. */
+/** What a finding about one feature says beside where it is; its sentences come without their full stops. */
 export interface FeatureNote {
   readonly code: string;
   readonly severity: Severity;
@@ -25,8 +25,10 @@ export interface Tally {
 
 /** Findings in the order in which they were first made. */
 export interface FindingLog {
-  /** Adds a finding about one feature and returns it. */
-  readonly note: (feature: SourceFeature, note: FeatureNote) => Finding;
+  /** A finding about one feature, for the feature that is set aside with it; not added. */
+  readonly about: (feature: SourceFeature, note: FeatureNote) => Finding;
+  /** Adds a finding about one feature. */
+  readonly note: (feature: SourceFeature, note: FeatureNote) => void;
   /** Counts a tree into the one finding with the same code, field and sentence. */
   readonly tally: (tally: Tally) => void;
   /** All of them: first those about single features, then the sums. */
@@ -41,20 +43,9 @@ export function findingLog(): FindingLog {
   const single: Finding[] = [];
   const sums = new Map<string, { tally: Tally; count: number; examples: Set<string> }>();
   return {
+    about,
     note(feature, note) {
-      const finding: Finding = {
-        code: note.code,
-        severity: note.severity,
-        layer: feature.layer,
-        file: feature.file,
-        feature: featureLabel(feature),
-        field: note.field,
-        value: asText(note.value),
-        reason: note.reason,
-        whatToDo: note.whatToDo,
-      };
-      single.push(finding);
-      return finding;
+      single.push(about(feature, note));
     },
     tally(tally) {
       const key = `${tally.code}\u0000${tally.field}\u0000${tally.what}`;
@@ -73,14 +64,26 @@ export function findingLog(): FindingLog {
           feature: null,
           field: tally.field,
           value: examples.size === 0 ? null : asText([...examples].join("; ")),
-          reason: `${withThousands(count)} ${count === 1 ? "tree" : "trees"}: ${tally.what}`,
-          whatToDo: tally.whatToDo,
+          reason: `${withThousands(count)} ${count === 1 ? "tree" : "trees"}: ${tally.what}.`,
+          whatToDo: `${tally.whatToDo}.`,
         };
       });
       return [...single, ...summed];
     },
   };
 }
+
+const about = (feature: SourceFeature, note: FeatureNote): Finding => ({
+  code: note.code,
+  severity: note.severity,
+  layer: feature.layer,
+  file: feature.file,
+  feature: featureLabel(feature),
+  field: note.field,
+  value: asText(note.value),
+  reason: `${note.reason}.`,
+  whatToDo: `${note.whatToDo}.`,
+});
 
 /** A value as a finding shows it, at most 256 characters; null for nothing. */
 export function asText(value: unknown): string | null {

@@ -140,7 +140,7 @@ function guessFinding(layer: Layer, guess: ReadonlyMap<string, ColumnSource>, fi
     feature: null,
     field: null,
     value: null,
-    reason: `The columns of ${layer} were guessed from their names: ${parts.join(", ")}`,
-    whatToDo: "Check the list, units above all; a column map of your own outranks it",
+    reason: `The columns of ${layer} were guessed from their names: ${parts.join(", ")}.`,
+    whatToDo: "Check the list, units above all; a column map of your own outranks it.",
   };
 }

@@ -58,7 +58,7 @@ export function readTree(
   const text = (field: Parameters<FieldReader["text"]>[1]): string | null => read.text(feature, field);
   if (feature.geometry.type !== "Point") {
     return {
-      setAside: log.note(feature, {
+      setAside: log.about(feature, {
         code: "not-a-point",
         severity: "error",
         field: null,
@@ -75,7 +75,7 @@ export function readTree(
   const condition = conditionOf(conditionText, aliveText);
   if (condition === "gone" || isEmptySite(species) || isEmptySite(commonName)) {
     return {
-      setAside: log.note(feature, {
+      setAside: log.about(feature, {
         code: "no-tree-there",
         severity: "info",
         field: condition === "gone" ? "condition" : "species",

@@ -24,7 +24,7 @@ export interface Inventory {
 
 /**
  * All trees of an inventory, every size of the crown present with its basis, in input order. Every feature ends as a tree or set aside
- * with its reason; every doubt is a finding, and repeated estimates are summed up.
+ * with its reason, which is not repeated among the findings; every doubt is a finding, and repeated estimates are summed up.
  *
  * Two passes: the first reads what was measured, the second fills the gaps, as medians need all trees. `standard` holds nothing that
  * decides a size; it is taken so that all stages are called alike.
@@ -112,7 +112,7 @@ function columnsNotFound(features: readonly SourceFeature[], columns: ColumnMap)
       feature: null,
       field,
       value: mapped[field]!.column.slice(0, 256),
-      reason: `No tree has the column ${mapped[field]!.column.slice(0, 256)} that ${field} is to be read from`,
-      whatToDo: "Correct the name in the column map, or take the field out of it",
+      reason: `No tree has the column ${mapped[field]!.column.slice(0, 256)} that ${field} is to be read from.`,
+      whatToDo: "Correct the name in the column map, or take the field out of it.",
     }));
 }

@@ -97,7 +97,9 @@ describe("missing sizes", () => {
     expect(tree.height.source).toBe("urban allometry, Acer platanoides, from dbh");
     expect(tree.height.lowM).toBeLessThan(tree.height.valueM);
     expect(tree.crownBase.valueM).toBeGreaterThan(0);
-    expect(findings.map((finding) => finding.reason)).toContain("1 tree: height estimated from dbh by urban allometry");
+    expect(findings.map((finding) => finding.reason)).toContain(
+      "1 tree: height estimated from dbh by urban allometry.",
+    );
   });
 
   it("keep the proportions of the equation under a measured height", () => {
@@ -188,8 +190,9 @@ describe("state", () => {
 
   it("sets aside places where no tree stands", () => {
     const rows = [{ condition: "Removed as of 08/2022" }, { species: "Stump" }, { species: "Vacant site, small" }];
-    const { trees, setAside } = read(rows);
+    const { trees, setAside, findings } = read(rows);
     expect(trees).toEqual([]);
+    expect(findings).toEqual([]);
     expect(setAside.map((one) => [one.ordinal, one.finding.code])).toEqual([
       [0, "no-tree-there"],
       [1, "no-tree-there"],
