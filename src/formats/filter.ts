@@ -98,7 +98,7 @@ function parseClause(text: string): FilterClause {
 }
 
 /** Signs count anywhere, words only between blanks and behind a field. */
-function isOperatorAt(clause: string, at: number, operator: Operator): boolean {
+function isOperatorAt(clause: string, at: number, operator: Operator | "and"): boolean {
   if (clause.slice(at, at + operator.length).toLowerCase() !== operator) return false;
   if (operator === "=" || operator === "!=") return true;
   const after = clause[at + operator.length];
@@ -110,10 +110,9 @@ function splitAtAnd(text: string): string[] {
   let start = 0;
   for (let at = 0; at < text.length; at += 1) {
     if (text[at] === '"') at = closingQuote(text, at);
-    else if (text[at] === " " && text.slice(at, at + 5).toLowerCase() === " and ") {
+    else if (isOperatorAt(text, at, "and")) {
       parts.push(text.slice(start, at));
-      start = at + 5;
-      at += 3;
+      start = at + "and".length;
     }
   }
   parts.push(text.slice(start));
