@@ -57,6 +57,12 @@ export function createSources(opened: OpenedPlan | null, options: LayerOptions):
     data: made,
     ...(promoteId === undefined ? {} : { promoteId }),
   });
+  // Crowns keep all their corners, and tiles down to zoom 20, so that close up they stay round.
+  const fine = (made: GeoJSON.FeatureCollection, promoteId: string): GeoJSONSourceSpecification => ({
+    ...source(made, promoteId),
+    tolerance: 0.08,
+    maxzoom: 20,
+  });
   const marks = opened === null ? [] : treeMarks(opened.plan);
   const of = (make: (plan: OpenedPlan) => GeoJSON.FeatureCollection) => (opened === null ? empty : make(opened));
   const units = options.units ?? opened?.plan.options.units ?? "metric";
@@ -66,19 +72,19 @@ export function createSources(opened: OpenedPlan | null, options: LayerOptions):
       of((from) => from.sight),
       "id",
     ),
-    [SOURCES.zones]: source(
+    [SOURCES.zones]: fine(
       of((from) => zoneAreas(from.plan)),
       "zone",
     ),
-    [SOURCES.zoneEdges]: source(
+    [SOURCES.zoneEdges]: fine(
       of((from) => zoneEdges(from.plan, words)),
       "zone",
     ),
-    [SOURCES.crowns]: source(
+    [SOURCES.crowns]: fine(
       of((from) => crownFeatures(from.plan, marks)),
       "tree",
     ),
-    [SOURCES.encroachments]: source(
+    [SOURCES.encroachments]: fine(
       of((from) => encroachmentFeatures(from.plan, marks)),
       "conflict",
     ),

@@ -19,6 +19,8 @@ export type TreeMark = {
   readonly image: string;
   /** Bearing the mark is turned to, degrees; 0 for marks that do not turn. */
   readonly turn: number;
+  /** Whether nothing was found that wants work now or later; drawn as a dot. Says nothing of what was not checked. */
+  readonly quiet: boolean;
   /** Higher is drawn on top: the more urgent. */
   readonly order: number;
   readonly due: string;
@@ -65,6 +67,7 @@ function treeMark(
   const { urgency, remedy } = prescription;
   const certainty = CERTAINTIES.find((one) => conflicts.some((conflict) => conflict.certainty === one)) ?? "confirmed";
   const next = prescription.visits[0];
+  const quiet = urgency === "clear" || (remedy === "none" && conflicts.length === 0);
   const spreadM = Math.max(0.2, Math.min(tree.radii.northM + tree.radii.southM, tree.radii.eastM + tree.radii.westM));
   const kinds = CONFLICT_KINDS.filter((kind) => conflicts.some((conflict) => conflict.kind === kind));
   return {
@@ -73,7 +76,8 @@ function treeMark(
     overdue: prescription.overdue,
     certainty,
     remedy,
-    image: urgency === "clear" ? CLEAR_IMAGE : markImageId(remedy, urgency, certainty),
+    quiet,
+    image: quiet ? CLEAR_IMAGE : markImageId(remedy, urgency, certainty),
     turn: markShape(remedy).turns ? (prescription.bearingDeg ?? 0) : 0,
     order: URGENCIES.length - URGENCIES.indexOf(urgency),
     due: next?.due ?? "",

@@ -6,7 +6,7 @@ import type { PlanLayer } from "./plan-layer.ts";
 
 const CROWNS_FROM_ZOOM = 14;
 const isPart = (part: "crown" | "trunk"): ExpressionSpecification => ["==", ["get", "part"], part];
-const isWork: ExpressionSpecification = ["!=", ["get", "urgency"], "clear"];
+const isWork: ExpressionSpecification = ["!", ["get", "quiet"]];
 
 /** Crowns and trunks at true size and the parts of them that encroach; they fade in as the marks fade out. */
 export function crownLayers(theme: Theme): PlanLayer[] {
@@ -64,9 +64,8 @@ export function crownLayers(theme: Theme): PlanLayer[] {
       layout: { "line-join": "round" },
       paint: {
         "line-color": byState<string | ExpressionSpecification>(ink, ink, [
-          "match",
-          ["get", "urgency"],
-          "clear",
+          "case",
+          ["get", "quiet"],
           vegetation.edge,
           ink,
         ]),
