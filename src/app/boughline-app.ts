@@ -78,7 +78,7 @@ export class BoughlineApp extends LitElement {
   protected override render() {
     return html`
       ${this.index === null ? this.empty() : this.page(this.index)}
-      <input type="file" multiple accept=".geojson,.json" hidden @change=${this.onPicked} />
+      <input type="file" multiple accept=".geojson,.json,.zip" hidden @change=${this.onPicked} />
       <intake-dialog
         .intake=${this.doing.work === null ? this.intake : null}
         .today=${localDate()}
@@ -342,7 +342,8 @@ export class BoughlineApp extends LitElement {
     this.packing = "Drawing the sheets";
     try {
       const { makePacket } = await import("./make-packet.ts");
-      saveFile(`packet ${zone.name}.zip`, await makePacket(hand, zone, paper), "application/zip");
+      const packet = await makePacket(hand, zone, paper);
+      saveFile(packet.name, packet.bytes, "application/zip");
     } catch (error) {
       this.tell(`The packet could not be made. ${error instanceof Error ? error.message : String(error)}`);
     }

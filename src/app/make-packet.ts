@@ -1,12 +1,13 @@
 import type { Zone } from "../core/model/zone.ts";
 import { parseStandard, usCommon } from "../core/standard/parse-standard.ts";
 import type { Standard } from "../core/standard/standard.ts";
+import type { BuiltPacket } from "../formats/packet/build-packet.ts";
 import type { PlanSource } from "../formats/plan/plan-source.ts";
 import type { PlanInHand } from "./plan-in-hand.ts";
 import type { Paper } from "./sheet/zone-sheet.ts";
 
-/** The zip of a zone's packet. What it takes is loaded when first asked for. Throws Error when the plan's standard cannot be read. */
-export async function makePacket(hand: PlanInHand, zone: Zone, paper: Paper): Promise<Uint8Array> {
+/** A zone's packet as one zip. What it takes is loaded when first asked for. Throws Error when the plan's standard cannot be read. */
+export async function makePacket(hand: PlanInHand, zone: Zone, paper: Paper): Promise<BuiltPacket> {
   const [{ buildPacket }, { loadFonts }, standard] = await Promise.all([
     import("../formats/packet/build-packet.ts"),
     import("./fonts.ts"),

@@ -1,12 +1,11 @@
 import { css, html, LitElement, nothing } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
-import type { PlanOptions } from "../../core/model/plan.ts";
 import { LAYERS, type Layer } from "../../core/model/terms.ts";
-import { type IsoDate, parseIsoDate } from "../../core/units/calendar.ts";
 import type { PlanJobRequest } from "../../worker/plan-messages.ts";
 import { sharedStyles } from "../shared-styles.ts";
 import { LAYER_WORDS } from "../words.ts";
 import type { Intake, IntakeFile } from "./intake.ts";
+import { planOptions } from "./plan-options.ts";
 import { readableBytes } from "./readable-bytes.ts";
 
 /**
@@ -312,26 +311,4 @@ export class IntakeDialog extends LitElement {
   private emit(name: string, detail: unknown) {
     this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
   }
-}
-
-/** The options a filled form says, or the sentence that says what is wrong with it. */
-export function planOptions(form: FormData): PlanOptions | string {
-  const text = (name: string) => String(form.get(name) ?? "").trim();
-  const asOf: IsoDate | null = parseIsoDate(text("asOf"));
-  if (asOf === null) return "“As of” takes a date, for example 2 Nov 2026.";
-  const zoneText = text("hardinessZone");
-  const hardinessZone = zoneText === "" ? null : Number(zoneText);
-  if (hardinessZone !== null && !(Number.isInteger(hardinessZone) && hardinessZone >= 1 && hardinessZone <= 13)) {
-    return "The hardiness zone is a whole number from 1 to 13.";
-  }
-  const region = text("region").toUpperCase();
-  if (region !== "" && !/^[A-Z]{2}(-[A-Z0-9]{1,3})?$/.test(region)) {
-    return "The region is a code such as US or US-WI.";
-  }
-  return {
-    asOf,
-    units: text("units") === "metric" ? "metric" : "us",
-    drive: text("drive") === "left" ? "left" : "right",
-    place: { hardinessZone, region: region === "" ? null : region },
-  };
 }

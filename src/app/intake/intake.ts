@@ -1,6 +1,7 @@
 import type { ColumnMap } from "../../core/model/column-map.ts";
 import { LAYERS, type Layer } from "../../core/model/terms.ts";
 import { firstLook, guessLayer, type LayerGuess } from "./guess-layer.ts";
+import { planInZip } from "./plan-in-zip.ts";
 
 /** One file on the table, with the layer it is taken for. */
 export interface IntakeFile {
@@ -52,8 +53,18 @@ export async function takeIn(given: readonly { readonly name: string; readonly b
     } else if (/\.(geo)?json$/.test(lower)) {
       const look = firstLook(await blob.slice(0, LOOK_BYTES).text());
       files.push({ name, blob, filter: "", ...guessLayer(name, look) });
+    } else if (lower.endsWith(".zip")) {
+      try {
+        intake.plan = await planInZip(blob);
+        if (intake.plan !== null) return intake;
+        refused.push(`${name} was left out: it holds no plan.`);
+      } catch (error) {
+        refused.push(`${name} was left out. ${error instanceof Error ? error.message : String(error)}`);
+      }
     } else {
-      refused.push(`${name} was left out: only GeoJSON files (.geojson, .json) can be read here so far.`);
+      refused.push(
+        `${name} was left out: only GeoJSON files (.geojson, .json) and saved plans (.zip) can be read here so far.`,
+      );
     }
   }
   const order = (file: IntakeFile) => (file.layer === null ? LAYERS.length : LAYERS.indexOf(file.layer));

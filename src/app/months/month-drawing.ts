@@ -56,7 +56,7 @@ export function monthDrawing({ bars, range, pointed, widthPx, heightPx, isFolded
       </g>`,
     )}
     <line class="base" x1=${left} x2=${widthPx} y1=${floor} y2=${floor}></line>
-    ${isFolded ? nothing : bars.map((bar, place) => tick(tickLabel(bar.month, place, step), x(place), floor))}
+    ${isFolded ? nothing : bars.map((bar, place) => tick(tickLabel(bar.month, place, step), x(place), floor, widthPx))}
     ${
       from >= 0 && to >= from
         ? svg`<rect class="brush" x=${x(from)} y=${top - (isFolded ? 0 : 4)} width=${x(to + 1) - x(from)} height=${floor - top + (isFolded ? 0 : 4)}></rect>`
@@ -77,10 +77,12 @@ function stack(bar: MonthBar, x: number, width: number, y: (hours: number) => nu
   });
 }
 
-function tick(label: string | null, x: number, floor: number) {
+function tick(label: string | null, x: number, floor: number, widthPx: number) {
   if (label === null) return nothing;
+  // About 7 px a letter: a label that would run out of the strip leaves its line alone.
+  const shown = x + 4 + label.length * 7 > widthPx ? "" : label;
   return svg`<line class="base" x1=${x} x2=${x} y1=${floor} y2=${floor + 4}></line>
-    <text x=${x + 4} y=${floor + 15}>${label}</text>`;
+    <text x=${x + 4} y=${floor + 15}>${shown}</text>`;
 }
 
 /** A label where there is room: each year's January and the first month, quarters when the bars are wide. */

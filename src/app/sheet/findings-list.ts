@@ -13,6 +13,7 @@ const FIRST_LINES = 50;
 /** What was found in the files, by code, worst first. Fires `finding-open` (detail: FindingPlace). */
 @customElement("findings-list")
 export class FindingsList extends LitElement {
+  static override shadowRootOptions = { ...LitElement.shadowRootOptions, delegatesFocus: true };
   static override styles = [
     sharedStyles,
     css`

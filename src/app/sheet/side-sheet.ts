@@ -108,9 +108,11 @@ export class SideSheet extends LitElement {
   @property() theme: PageTheme = "light";
   @property() packing: string | null = null;
   @query("tree-list") private list!: TreeList | null;
+  private hadFocus = false;
   private counts: FilterCounts = { urgencies: new Map(), kinds: new Map(), crews: new Map() };
 
   protected override willUpdate(changed: Map<string, unknown>) {
+    if (changed.has("view")) this.hadFocus = this.shadowRoot?.activeElement != null;
     if (changed.has("index") && this.index !== null) this.counts = countTrees(this.index.trees);
   }
 
@@ -118,10 +120,11 @@ export class SideSheet extends LitElement {
     if (!changed.has("view")) return;
     const { view, list, lastTreeId } = this;
     if (view.name === "trees" && lastTreeId !== null) list?.updateComplete.then(() => list.show(lastTreeId));
-    // The way back takes the focus from the line that opened the view; the lists keep it.
-    if (changed.get("view") !== undefined && this.backTo !== null && this.shadowRoot?.activeElement != null) {
-      this.renderRoot.querySelector<HTMLElement>(".back button")?.focus();
-    }
+    // Opening a view takes away what had the focus, and so does coming back.
+    if (!this.hadFocus || this.shadowRoot?.activeElement != null) return;
+    const next = this.renderRoot.querySelector<HTMLElement>(this.backTo === null ? ".view" : ".back button");
+    if (view.name === "trees") list?.updateComplete.then(() => list.focus());
+    else next?.focus();
   }
 
   protected override render() {

@@ -18,6 +18,7 @@ const SPARE_ROWS = 6;
  */
 @customElement("tree-list")
 export class TreeList extends LitElement {
+  static override shadowRootOptions = { ...LitElement.shadowRootOptions, delegatesFocus: true };
   static override styles = [
     sharedStyles,
     css`

@@ -9,6 +9,7 @@ import { zoneSwatch } from "./zone-swatch.ts";
 /** The work zones, soonest due first. Fires `zone-open` (detail: zone id). */
 @customElement("zone-list")
 export class ZoneList extends LitElement {
+  static override shadowRootOptions = { ...LitElement.shadowRootOptions, delegatesFocus: true };
   static override styles = [
     sharedStyles,
     css`

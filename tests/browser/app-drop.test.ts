@@ -1,0 +1,109 @@
+import { readFileSync } from "node:fs";
+import type { Server } from "node:http";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { accessFaults, drawn, openApp, SCREENS, serveApp } from "./app-page.ts";
+import { launchChromium } from "./chromium.ts";
+
+const TOWN = new URL("../../sample-geojson/", import.meta.url);
+let browser: Browser;
+let server: Server;
+let address: string;
+
+beforeAll(async () => {
+  ({ server, address } = await serveApp());
+  browser = await launchChromium();
+});
+
+afterAll(async () => {
+  await browser?.close();
+  server?.close();
+});
+
+test.each(SCREENS)("dropped files become a plan on a $name", async (screen) => {
+  const { page, expectQuiet, close } = await openApp(browser, address, screen);
+  await page.getByRole("button", { name: "Choose files" }).waitFor();
+  await drop(page, [
+    ["Street_Trees_2026.geojson", readFileSync(new URL("trees.geojson", TOWN), "utf8")],
+    ["layer7.json", readFileSync(new URL("roads.geojson", TOWN), "utf8")],
+    ["notes.txt", "not a map"],
+  ]);
+  await page.getByRole("heading", { name: "What is in these files?" }).waitFor();
+  expect(await page.getByLabel("Layer of Street_Trees_2026.geojson").inputValue()).toBe("trees");
+  // Its name says nothing; lines with lanes and a speed are roads.
+  expect(await page.getByLabel("Layer of layer7.json").inputValue()).toBe("roads");
+  await page.getByText("notes.txt was left out").waitFor();
+  expect(await accessFaults(page)).toEqual([]);
+  await page.getByLabel("As of").fill("2026-11-02");
+  await page.getByRole("button", { name: "Make the plan" }).click();
+  await drawn(page);
+  await page.getByRole("heading", { name: "Street_Trees_2026" }).waitFor();
+  expectQuiet();
+  await close();
+});
+
+test("without trees no plan is made, and a file that is no map is refused in words", async () => {
+  const { page, expectQuiet, close } = await openApp(browser, address, SCREENS[0]);
+  await page.getByRole("button", { name: "Choose files" }).waitFor();
+  await drop(page, [["buildings.geojson", '{"type":"FeatureCollection","features":[]}']]);
+  await page.getByRole("button", { name: "Make the plan" }).click();
+  await page.getByText("One file must be the trees").waitFor();
+  await drop(page, [["trees.geojson", '{"type":"FeatureCollection","features":[{"type":']]);
+  await page.getByRole("button", { name: "Make the plan" }).click();
+  await page.getByRole("heading", { name: "The plan could not be made" }).waitFor();
+  expect(await page.locator("progress-dialog .reason").textContent()).toContain("trees.geojson");
+  expect(await accessFaults(page)).toEqual([]);
+  await page.getByRole("button", { name: "Back" }).click();
+  await page.getByRole("heading", { name: "What is in these files?" }).waitFor();
+  expectQuiet();
+  await close();
+});
+
+test("a plan in the making can be cancelled", async () => {
+  const { page, expectQuiet, close } = await openApp(browser, address, SCREENS[0]);
+  await page.getByRole("button", { name: "Open the sample town" }).click();
+  await page.getByRole("button", { name: "Cancel" }).click();
+  await page.getByRole("button", { name: "Open the sample town" }).waitFor();
+  expect(await page.locator("progress-dialog dialog").count()).toBe(0);
+  expectQuiet();
+  await close();
+});
+
+test("hostile names and values stay text", async () => {
+  const { page, expectQuiet, close } = await openApp(browser, address, SCREENS[0]);
+  await page.getByRole("button", { name: "Choose files" }).waitFor();
+  const hostile = '<img src=x onerror="window.__pwned=1">';
+  const tree = {
+    type: "Feature",
+    properties: {
+      id: hostile,
+      species: hostile,
+      street: "__proto__",
+      dbh: 30,
+      height: 9,
+      crown_base: 2,
+      crown_radius: 3,
+    },
+    geometry: { type: "Point", coordinates: [-139.5, 44.25] },
+  };
+  await drop(page, [[`${hostile}.geojson`, JSON.stringify({ type: "FeatureCollection", features: [tree] })]]);
+  await page.getByLabel(/^Layer of/).selectOption("trees");
+  await page.getByRole("button", { name: "Make the plan" }).click();
+  await drawn(page);
+  await page.locator("tree-list [role=option]").first().click();
+  await page.locator("boughline-tree-card").getByRole("heading", { level: 2 }).waitFor();
+  expect(await page.evaluate(() => "__pwned" in window)).toBe(false);
+  expectQuiet();
+  await close();
+});
+
+/** Drops files on the middle of the page, as a file manager does. */
+async function drop(page: Page, files: readonly (readonly [name: string, text: string])[]): Promise<void> {
+  await page.evaluate((given) => {
+    const transfer = new DataTransfer();
+    for (const [name, text] of given) transfer.items.add(new File([text], name));
+    for (const type of ["dragenter", "dragover", "drop"]) {
+      document.body.dispatchEvent(new DragEvent(type, { dataTransfer: transfer, bubbles: true, cancelable: true }));
+    }
+  }, files);
+}

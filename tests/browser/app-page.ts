@@ -1,0 +1,86 @@
+import { existsSync } from "node:fs";
+import type { Server } from "node:http";
+import { fileURLToPath } from "node:url";
+import axe from "axe-core";
+import type { Browser, Page } from "playwright-core";
+import { expect } from "vitest";
+import { type Mount, serveFolders } from "../../src/cli/server/static-server.ts";
+
+const APP = fileURLToPath(new URL("../../dist/app", import.meta.url));
+
+/** Screens the page is tried on, in CSS pixels. */
+export const SCREENS = [
+  { name: "desk", width: 1440, height: 900 },
+  { name: "phone", width: 390, height: 844 },
+] as const;
+
+/** The built app on a loopback address, with further folders beside it. Throws Error when it was not built. */
+export async function serveApp(...mounts: Mount[]): Promise<{ server: Server; address: string }> {
+  if (!existsSync(`${APP}/index.html`)) throw new Error('The app is not built: run "npm run build" first.');
+  return serveFolders([{ path: "/", folder: APP }, ...mounts], 0);
+}
+
+/** A page that keeps account of what it asks for and complains about. */
+export interface WatchedPage {
+  readonly page: Page;
+  /** Fails when the page asked any other origin for anything, logged an error or threw. */
+  expectQuiet(): void;
+  close(): Promise<void>;
+}
+
+/** Opens the app on a screen of the given size. */
+export async function openApp(
+  browser: Browser,
+  address: string,
+  screen: { readonly width: number; readonly height: number },
+): Promise<WatchedPage> {
+  const context = await browser.newContext({
+    viewport: screen,
+    reducedMotion: "reduce",
+    acceptDownloads: true,
+    hasTouch: screen.width < 500,
+  });
+  const page = await context.newPage();
+  const complaints: string[] = [];
+  const strangers: string[] = [];
+  page.on("console", (message) => {
+    if (message.type() === "error") complaints.push(`${message.text()} (${message.location().url})`);
+  });
+  page.on("pageerror", (error) => complaints.push(String(error)));
+  page.on("request", (request) => {
+    const { origin, protocol } = new URL(request.url());
+    if (protocol !== "data:" && protocol !== "blob:" && origin !== new URL(address).origin) {
+      strangers.push(request.url());
+    }
+  });
+  await page.goto(address);
+  return {
+    page,
+    expectQuiet() {
+      expect(strangers).toEqual([]);
+      expect(complaints).toEqual([]);
+    },
+    close: () => context.close(),
+  };
+}
+
+/** Waits until the map has drawn the plan. */
+export async function drawn(page: Page): Promise<void> {
+  await page.waitForSelector("map-view[drawn]", { timeout: 90_000 });
+}
+
+/** The serious and critical faults axe finds, as `rule: place` lines; empty when there are none. */
+export async function accessFaults(page: Page): Promise<string[]> {
+  await page.evaluate(axe.source);
+  const { violations } = await page.evaluate(() =>
+    (globalThis as unknown as { axe: typeof axe }).axe.run(document, { resultTypes: ["violations"] }),
+  );
+  return violations
+    .filter(({ impact }) => impact === "serious" || impact === "critical")
+    .flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target.join(" ")} ${node.failureSummary ?? ""}`));
+}
+
+/** Opens a list of the side sheet by its name. */
+export async function openList(page: Page, name: "Trees" | "Zones" | "Findings" | "Legend"): Promise<void> {
+  await page.locator("side-sheet nav").getByRole("button", { name }).click();
+}
