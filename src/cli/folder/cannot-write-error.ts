@@ -23,8 +23,8 @@ export class CannotWriteError extends Error {
   }
 }
 
-/** The error for a failed system call on `path`; errors that are not of the system are returned as they are. */
-export function asCannotWrite(error: unknown, path: string, bytesWritten = 0): unknown {
+/** The error for a failed system call on `path`, for which `bytesNeeded` were to be written so far; errors that are not of the system are returned as they are. */
+export function asCannotWrite(error: unknown, path: string, bytesNeeded = 0): unknown {
   if (error instanceof CannotWriteError || !(error instanceof Error)) return error;
   const { code, syscall } = error as NodeJS.ErrnoException;
   if (code === undefined || syscall === undefined) return error;
@@ -34,7 +34,7 @@ export function asCannotWrite(error: unknown, path: string, bytesWritten = 0): u
       return new CannotWriteError(
         "no-space",
         path,
-        `${path}: no space left; more than ${bytesWritten} bytes are needed. Free some space, or choose another folder.`,
+        `${path}: no space left; at least ${bytesNeeded} bytes are needed. Free some space, or choose another folder.`,
       );
     case "EROFS":
       return new CannotWriteError("read-only", path, `${path} is on a read-only disk. Choose another folder.`);

@@ -1,9 +1,11 @@
 import { randomBytes } from "node:crypto";
-import { readFileSync, unlinkSync } from "node:fs";
+import { readFileSync, rmdirSync, unlinkSync } from "node:fs";
 import { link, readFile, rename, rm } from "node:fs/promises";
 import { hostname } from "node:os";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { CannotWriteError } from "./cannot-write-error.ts";
+import { makeFolder } from "./make-folder.ts";
+import { REVISIONS } from "./read-current.ts";
 import { temporaryName } from "./temporary-name.ts";
 import { writeDurably } from "./write-durably.ts";
 
@@ -26,12 +28,18 @@ interface Holder {
  * lets at most one pass, and a revision's folder cannot be renamed onto another.
  */
 export class FolderLock {
+  /** First of the folders made for the lock, or null when the folder was there. */
+  #firstMade: string | null = null;
+
   private constructor(
     readonly dir: string,
     private readonly text: string,
   ) {}
 
-  /** Takes the lock. Throws CannotWriteError `locked` while another run holds it, and system errors as they come. */
+  /**
+   * Takes the lock, making the folder where it is missing. Throws CannotWriteError `locked` while another run holds it, and system errors
+   * as they come.
+   */
   static async take(dir: string): Promise<FolderLock> {
     const holder: Holder = {
       pid: process.pid,
@@ -41,6 +49,8 @@ export class FolderLock {
     };
     const lock = new FolderLock(dir, JSON.stringify(holder));
     for (let attempt = 0; attempt < ATTEMPTS; attempt += 1) {
+      // Each time anew: a run that gives up takes an empty folder back.
+      lock.#firstMade = (await makeFolder(dir)) ?? lock.#firstMade;
       if (await lock.#create()) return lock;
       const found = await readIfThere(join(dir, LOCK));
       if (found === null) continue;
@@ -56,14 +66,21 @@ export class FolderLock {
     throw new CannotWriteError("locked", this.dir, `${this.dir} was taken over by another run. Nothing was changed.`);
   }
 
-  /** Gives the lock back; synchronous, so that a signal's handler can do it. */
+  /**
+   * Gives the lock back, and the folders made for it when nothing came into them. Synchronous, so that a signal's handler can do it.
+   */
   release(): void {
     const path = join(this.dir, LOCK);
+    const { dir } = this;
+    const firstMade = this.#firstMade;
+    if (firstMade !== null) tryRemove(join(dir, REVISIONS));
     try {
       if (readFileSync(path, "utf8") === this.text) unlinkSync(path);
     } catch {
       // A lock that cannot be removed is stale as soon as this process ends.
     }
+    if (firstMade === null) return;
+    for (let folder = dir; tryRemove(folder) && folder !== firstMade; folder = dirname(folder));
   }
 
   /** Made complete beside and linked into place, so that nobody reads a lock half written. */
@@ -76,7 +93,7 @@ export class FolderLock {
       return true;
     } catch (error) {
       const { code } = error as NodeJS.ErrnoException;
-      // ENOENT: the run that holds the lock swept the file away as a leftover.
+      // ENOENT: the run that holds the lock swept the file away as a leftover, or one that gave up took the folder back.
       if (code === "EEXIST" || code === "ENOENT") return false;
       if (code !== "EPERM" && code !== "ENOSYS" && code !== "ENOTSUP" && code !== "EOPNOTSUPP") throw error;
       return await createDirectly(path, this.text);
@@ -97,6 +114,16 @@ export class FolderLock {
     }
     if ((await readIfThere(aside)) !== stale) await link(aside, path).catch(() => {});
     await rm(aside, { force: true });
+  }
+}
+
+/** Removes a folder that is empty. */
+function tryRemove(folder: string): boolean {
+  try {
+    rmdirSync(folder);
+    return true;
+  } catch {
+    return false;
   }
 }
 

@@ -1,11 +1,12 @@
-import { rmdirSync, rmSync } from "node:fs";
-import { mkdir, readdir, rename, rm } from "node:fs/promises";
-import { dirname, join, resolve } from "node:path";
+import { rmSync } from "node:fs";
+import { readdir, rename, rm } from "node:fs/promises";
+import { join, resolve } from "node:path";
 import { asCannotWrite, CannotWriteError } from "./cannot-write-error.ts";
 import { checkFolder, checkNames, whatIsAt } from "./check-folder.ts";
 import { setMark, undoUnfinished } from "./commit-mark.ts";
 import { FolderLock } from "./folder-lock.ts";
 import { appendHistory, type History, type HistoryLine, readHistory } from "./history.ts";
+import { makeFolder } from "./make-folder.ts";
 import { currentRevision, REVISIONS, revisionNumber } from "./read-current.ts";
 import { type RevisionFile, writeRevisionFiles } from "./revision-files.ts";
 import { switchCurrent } from "./switch-current.ts";
@@ -33,10 +34,8 @@ export type RevisionNote = Omit<HistoryLine, "revision">;
 export async function openPlanFolder(dir: string, options: OpenPlanFolderOptions = {}): Promise<PlanFolder> {
   const home = resolve(dir);
   let lock: FolderLock | null = null;
-  let firstMade: string | undefined;
   try {
     await checkFolder(home, options.inputs ?? []);
-    firstMade = await mkdir(home, { recursive: true });
     await checkNames(home);
     lock = await FolderLock.take(home);
     await undoUnfinished(home);
@@ -44,10 +43,9 @@ export async function openPlanFolder(dir: string, options: OpenPlanFolderOptions
     if (existing !== null && options.replace !== true) throw planExists(home, existing);
     await removeLeftovers(home);
     const history = await readHistory(home);
-    return new PlanFolder(home, lock, history, existing, await nextRevision(home), firstMade);
+    return new PlanFolder(home, lock, history, existing, await nextRevision(home));
   } catch (error) {
     lock?.release();
-    removeIfEmpty(home, firstMade);
     throw asCannotWrite(error, home);
   }
 }
@@ -66,7 +64,6 @@ export class PlanFolder {
     readonly existing: HistoryLine | null,
     /** Number the next revision will have. */
     readonly nextRevision: number,
-    private readonly firstMade: string | undefined,
   ) {
     this.#temporary = join(dir, REVISIONS, temporaryName());
   }
@@ -81,12 +78,12 @@ export class PlanFolder {
     if (this.#isClosed) throw new TypeError("Expected an open plan folder, got one that was closed");
     const revisions = join(this.dir, REVISIONS);
     const final = join(revisions, String(this.nextRevision));
-    let bytesWritten = 0;
+    let bytesNeeded = 0;
     let isMarked = false;
     try {
-      await mkdir(revisions, { recursive: true });
+      await makeFolder(revisions);
       await writeRevisionFiles(this.#temporary, files, (bytes) => {
-        bytesWritten += bytes;
+        bytesNeeded += bytes;
       });
       await this.lock.assertHeld();
       isMarked = true;
@@ -101,7 +98,7 @@ export class PlanFolder {
       return final;
     } catch (error) {
       if (isMarked) await undoUnfinished(this.dir).catch(() => {});
-      throw asCannotWrite(error, this.dir, bytesWritten);
+      throw asCannotWrite(error, this.dir, bytesNeeded);
     } finally {
       this.close();
     }
@@ -117,7 +114,6 @@ export class PlanFolder {
       // What cannot be removed now is removed by the next run.
     }
     this.lock.release();
-    removeIfEmpty(this.dir, this.firstMade);
   }
 }
 
@@ -155,20 +151,4 @@ function planExists(dir: string, { plan, as_of, revision }: HistoryLine): Cannot
     dir,
     `${dir} already holds plan ${plan} as of ${as_of} (revision ${revision}). Choose another folder, or give --replace for a new revision in its place.`,
   );
-}
-
-/** Takes the folders made for this run back, from `dir` up to the first one made, when nothing came into them. */
-function removeIfEmpty(dir: string, firstMade: string | undefined): void {
-  if (firstMade === undefined) return;
-  tryRemove(join(dir, REVISIONS));
-  for (let folder = dir; tryRemove(folder) && folder !== firstMade; folder = dirname(folder));
-}
-
-function tryRemove(folder: string): boolean {
-  try {
-    rmdirSync(folder);
-    return true;
-  } catch {
-    return false;
-  }
 }

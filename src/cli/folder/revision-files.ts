@@ -6,13 +6,13 @@ import { type FileContent, flushFolder, writeDurably } from "./write-durably.ts"
 export type RevisionFile = readonly [path: string, content: FileContent];
 
 /**
- * Writes files into a new folder and flushes every file and folder. `onWritten` is told the bytes after each file. Throws RangeError for
+ * Writes files into a new folder and flushes every file and folder. `onPiece` is told the bytes of each piece before it is written. Throws RangeError for
  * a path that leaves the folder or comes twice (letter case apart), and system errors as they come.
  */
 export async function writeRevisionFiles(
   folder: string,
   files: Iterable<RevisionFile>,
-  onWritten: (bytes: number) => void,
+  onPiece: (bytes: number) => void,
 ): Promise<void> {
   await mkdir(folder);
   const folders = new Set([folder]);
@@ -22,7 +22,7 @@ export async function writeRevisionFiles(
     const target = join(folder, path);
     for (let parent = dirname(target); parent !== folder; parent = dirname(parent)) folders.add(parent);
     await mkdir(dirname(target), { recursive: true });
-    onWritten(await writeDurably(target, content));
+    await writeDurably(target, content, onPiece);
   }
   for (const one of [...folders].sort((a, b) => b.length - a.length)) await flushFolder(one);
 }

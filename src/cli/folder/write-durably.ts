@@ -6,17 +6,19 @@ export type FileContent = Uint8Array | string | Iterable<Uint8Array>;
 /** Systems that cannot flush a folder answer with one of these; a rename is as durable there as it gets. */
 const NO_FOLDER_FLUSH: ReadonlySet<string> = new Set(["EISDIR", "EINVAL", "ENOTSUP", "ENOSYS"]);
 
-/** Writes a new file and flushes it to the disk; gives the bytes written. Fails when the file exists. */
-export async function writeDurably(path: string, content: FileContent): Promise<number> {
+/** Writes a new file and flushes it to the disk. `onPiece` is told the bytes of each piece before it is written. Fails when the file exists. */
+export async function writeDurably(
+  path: string,
+  content: FileContent,
+  onPiece: (bytes: number) => void = () => {},
+): Promise<void> {
   const file = await open(path, "wx");
   try {
-    let written = 0;
     for (const piece of pieces(content)) {
+      onPiece(piece.length);
       await writeAll(file, piece);
-      written += piece.length;
     }
     await file.sync();
-    return written;
   } finally {
     await file.close();
   }

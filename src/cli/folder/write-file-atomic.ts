@@ -12,12 +12,15 @@ export async function writeFileAtomic(path: string, content: FileContent): Promi
   const target = resolve(path);
   const folder = dirname(target);
   const beside = join(folder, temporaryName());
+  let bytesNeeded = 0;
   try {
-    await writeDurably(beside, content);
+    await writeDurably(beside, content, (bytes) => {
+      bytesNeeded += bytes;
+    });
     await rename(beside, target);
     await flushFolder(folder);
   } catch (error) {
     await rm(beside, { force: true }).catch(() => {});
-    throw asCannotWrite(error, target);
+    throw asCannotWrite(error, target, bytesNeeded);
   }
 }

@@ -177,6 +177,18 @@ describe("the lock", () => {
     expect(existsSync(join(dir, LOCK))).toBe(false);
   });
 
+  it("lets exactly one of eight in at once where no folder is yet, and nobody sweeps it away from another", async () => {
+    for (let round = 0; round < 20; round += 1) {
+      const home = join(base, "deep", `round-${round}`, "plan");
+      const opened = await Promise.allSettled(Array.from({ length: 8 }, () => openPlanFolder(home)));
+      const winners = opened.filter((one) => one.status === "fulfilled").map((one) => one.value);
+      const reasons = opened.filter((one) => one.status === "rejected").map((one) => one.reason.why);
+      expect([winners.length, new Set(reasons)]).toEqual([1, new Set(["locked"])]);
+      await winners[0]!.commit([["plan.json", "x"]], note);
+      expect(await readCurrent(home)).not.toBeNull();
+    }
+  });
+
   it("takes over from a run that is gone, or that crashed while it set the lock", async () => {
     for (const stale of ['{"pid":999999999,"host":"HOST","started":null,"token":"x"}', "", "{"]) {
       await mkdir(dir, { recursive: true });

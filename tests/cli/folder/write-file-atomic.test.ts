@@ -42,8 +42,8 @@ describe("writeFileAtomic", () => {
 describe("asCannotWrite", () => {
   const failed = (code: string): Error => Object.assign(new Error(code), { code, syscall: "write" });
   it.each([
-    ["ENOSPC", "no-space", "more than 1234 bytes"],
-    ["EDQUOT", "no-space", "more than 1234 bytes"],
+    ["ENOSPC", "no-space", "at least 1234 bytes"],
+    ["EDQUOT", "no-space", "at least 1234 bytes"],
     ["EROFS", "read-only", "read-only"],
     ["EACCES", "forbidden", "may not be written"],
     ["EPERM", "forbidden", "may not be written"],

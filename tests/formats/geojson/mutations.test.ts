@@ -39,6 +39,8 @@ const PIECES = [
   "\u001e",
 ].map(bytesOf);
 
+const STRUCTURE = [..."{}[],:"].map((letter) => letter.charCodeAt(0));
+
 /** Small seeded generator (Tommy Ettinger's mulberry32, public domain). */
 function randomFrom(seed: number): (below: number) => number {
   let state = seed;
@@ -54,7 +56,7 @@ function randomFrom(seed: number): (below: number) => number {
 function mutate(bytes: Uint8Array, random: (below: number) => number): Uint8Array {
   let list = [...bytes];
   for (let times = 1 + random(3); times > 0; times -= 1) {
-    const at = random(list.length + 1);
+    const at = placeIn(list, random);
     const piece = [...PIECES[random(PIECES.length)]!];
     const kind = random(6);
     if (kind === 0 && at < list.length) list[at] = list[at]! ^ (1 << random(8));
@@ -65,6 +67,13 @@ function mutate(bytes: Uint8Array, random: (below: number) => number): Uint8Arra
     else if (random(20) === 0) list = list.slice(0, at);
   }
   return Uint8Array.from(list);
+}
+
+/** Any place, or as often one beside a bracket or a comma, where damage changes the structure. */
+function placeIn(list: readonly number[], random: (below: number) => number): number {
+  if (random(2) === 0) return random(list.length + 1);
+  const structural = list.flatMap((byte, index) => (STRUCTURE.includes(byte) ? [index, index + 1] : []));
+  return structural[random(structural.length)] ?? 0;
 }
 
 function parseOrNull(bytes: Uint8Array): { value: unknown } | null {
