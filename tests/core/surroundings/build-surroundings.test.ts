@@ -1,0 +1,186 @@
+import { describe, expect, it } from "vitest";
+import { buildSurroundings } from "../../../src/core/surroundings/build-surroundings.ts";
+import { features, type Layers, line, OPTIONS, type Points, point, polygon, STANDARD } from "../conflict/scene.ts";
+
+const SQUARE: Points = [
+  [0, 0],
+  [10, 0],
+  [10, 10],
+  [0, 10],
+];
+const STREET: Points = [
+  [0, 0],
+  [50, 0],
+];
+const build = (layers: Layers): ReturnType<typeof buildSurroundings> =>
+  buildSurroundings(layers, {}, STANDARD, OPTIONS);
+const FT = 0.3048;
+
+describe("buildSurroundings", () => {
+  it("takes a building's height, else its storeys, else assumes it, and labels which", () => {
+    const { surroundings, findings } = build({
+      buildings: features(
+        "buildings",
+        { geometry: polygon(SQUARE), properties: { height: "12 m" } },
+        { geometry: polygon(SQUARE), properties: { "building:levels": "3" } },
+        { geometry: polygon(SQUARE) },
+        { geometry: polygon(SQUARE), properties: { height: 0, levels: 2 } },
+        { geometry: polygon(SQUARE), properties: { location: "underground" } },
+      ),
+    });
+    // Storeys of 10 ft, 20 ft assumed.
+    expect(surroundings.features.map(({ heightM }) => heightM)).toEqual([
+      12,
+      3 * 10 * FT,
+      20 * FT,
+      2 * 10 * FT,
+      20 * FT,
+    ]);
+    expect(surroundings.envelopes.map((one) => (one.type === "building" ? one.heightBasis : null))).toEqual([
+      "measured",
+      "estimated",
+      "assumed",
+      "estimated",
+    ]);
+    expect(findings.map(({ code }) => code)).toEqual(["building-underground", "building-height-assumed"]);
+  });
+
+  it("takes a road's width from its column, else from lanes, else from its class", () => {
+    const { surroundings } = build({
+      roads: features(
+        "roads",
+        { geometry: line(STREET), properties: { class: "collector", width: "30 ft" } },
+        { geometry: line(STREET), properties: { class: "collector", lanes: 3 } },
+        { geometry: line(STREET), properties: { class: "collector" } },
+        { geometry: polygon(SQUARE) },
+      ),
+    });
+    const widths = surroundings.features.map(({ width }) => width);
+    expect(widths[0]).toMatchObject({ minM: 30 * FT, typicalM: 30 * FT, maxM: 30 * FT });
+    // Three lanes of 9, 11 and 12 ft, and 8 ft of parking on both sides at most.
+    expect(widths[1]!.minM).toBeCloseTo(27 * FT, 9);
+    expect(widths[1]!.typicalM).toBeCloseTo(33 * FT, 9);
+    expect(widths[1]!.maxM).toBeCloseTo((36 + 16) * FT, 9);
+    expect(widths[2]).toMatchObject({ minM: 20 * FT, typicalM: 36 * FT, maxM: 40 * FT });
+    expect(widths[3]).toBeNull();
+  });
+
+  it("understands map tags: what is a path, what runs above ground, what is fast", () => {
+    const { surroundings, findings } = build({
+      roads: features(
+        "roads",
+        { geometry: line(STREET), properties: { highway: "residential", maxspeed: "20 mph", name: "Elm" } },
+        { geometry: line(STREET), properties: { highway: "primary", bridge: "yes", layer: "1" } },
+        { geometry: line(STREET), properties: { highway: "cycleway" } },
+        { geometry: line(STREET), properties: { highway: "service", tunnel: "building_passage" } },
+        { geometry: line(STREET), properties: { highway: "tertiary", bus: "yes" } },
+      ),
+    });
+    expect(surroundings.features.map(({ kind }) => kind)).toEqual(["roadway", null, "bikeway", "roadway", "bus-route"]);
+    expect(surroundings.features[0]!.speedKmh).toBeCloseTo(32.18688, 9);
+    expect(surroundings.features[0]!.speedSource).toBe("speed");
+    expect(surroundings.features[3]!.speedSource).toContain("assumed");
+    expect(findings.filter(({ code }) => code === "way-not-at-ground")).toHaveLength(1);
+    expect(surroundings.notChecked).not.toContain("bus-route");
+  });
+
+  it("does not widen a centerline that runs on a surveyed traveled way", () => {
+    const { surroundings } = build({
+      roads: features(
+        "roads",
+        {
+          geometry: polygon([
+            [0, -5],
+            [100, -5],
+            [100, 5],
+            [0, 5],
+          ]),
+        },
+        {
+          geometry: line([
+            [0, 0],
+            [50, 0],
+            [100, 0],
+          ]),
+          properties: { class: "local" },
+        },
+        {
+          geometry: line([
+            [0, 40],
+            [50, 40],
+            [100, 40],
+          ]),
+          properties: { class: "local" },
+        },
+      ),
+    });
+    expect(surroundings.envelopes.map((one) => one.type === "way" && one.isCovered)).toEqual([false, true, false]);
+  });
+
+  it("sets aside what a layer has no use for and keeps ids unique", () => {
+    const { surroundings, setAside } = build({
+      buildings: features(
+        "buildings",
+        { geometry: point(0, 0) },
+        { geometry: polygon(SQUARE), properties: { id: 7 } },
+        { geometry: polygon(SQUARE), properties: { id: 7 } },
+        { geometry: polygon(SQUARE) },
+      ),
+    });
+    expect(setAside.map(({ ordinal, finding }) => [ordinal, finding.code])).toEqual([[0, "geometry-type-unused"]]);
+    expect(surroundings.features.map(({ id }) => id)).toEqual(["7", "7~2", "buildings.geojson#3"]);
+  });
+
+  it("leaves out conductors that are not overhead and spreads heights and sags over the spans", () => {
+    const { surroundings, findings } = build({
+      conductors: features(
+        "conductors",
+        {
+          geometry: line([
+            [0, 0],
+            [40, 0],
+            [60, 0],
+          ]),
+          properties: { voltage: "12 kV", attachment_height_1: 10, attachment_height_2: 13, sag: 0.8 },
+        },
+        { geometry: line(STREET), properties: { location: "underground", voltage: "11000" } },
+        { geometry: point(0, 0), properties: { power: "pole" } },
+      ),
+    });
+    const shapes = [...surroundings.planes.values()][0]!;
+    // Two thirds of the way 10 + 3 * 40 / 60 = 12 m; the shorter span sags 0.8 * (20 / 40)^2 = 0.2 m.
+    expect(shapes.spans[2]).toBeCloseTo(10, 6);
+    expect(shapes.spans[5]).toBeCloseTo(12, 6);
+    expect(shapes.spans[6]).toBeCloseTo(0.8, 6);
+    expect(shapes.spans[12]).toBeCloseTo(13, 6);
+    expect(shapes.spans[13]).toBeCloseTo(0.2, 6);
+    expect(surroundings.features.map(({ kind }) => kind)).toEqual(["conductor", null, null]);
+    expect(findings.map(({ code }) => code)).toEqual(["conductor-not-overhead"]);
+  });
+
+  it("says what these layers leave unchecked", () => {
+    expect(build({}).surroundings.notChecked).toEqual([
+      "conductor",
+      "roadway",
+      "bus-route",
+      "fire-lane",
+      "sight-triangle",
+      "curve",
+      "sign",
+      "signal",
+      "walkway",
+      "bikeway",
+      "building-side",
+      "building-roof",
+    ]);
+    const all = build({
+      buildings: [],
+      roads: features("roads", { geometry: line(STREET), properties: { class: "local", bus: "no" } }),
+      paths: [],
+      signs: [],
+      signals: [],
+      conductors: [],
+    });
+    expect(all.surroundings.notChecked).toEqual(["fire-lane", "curve", "sign", "signal"]);
+  });
+});
