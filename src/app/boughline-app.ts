@@ -147,6 +147,7 @@ export class BoughlineApp extends LitElement {
           .shownIds=${isFiltering(this.filter) ? this.shown.map((entry) => entry.tree.id) : null}
           .treeId=${this.treeId}
           .zoneId=${this.zoneId}
+          .withZones=${this.views.some((one) => one.name === "zones" || one.name === "zone")}
           .theme=${this.theme}
           .units=${this.units}
           .basemap=${this.settings.basemap}

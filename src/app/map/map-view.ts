@@ -4,7 +4,7 @@ import { Map as MapLibreMap, NavigationControl, ScaleControl, setWorkerUrl } fro
 import workerUrl from "maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url";
 import type { DisplayUnits } from "../../core/units/format-length.ts";
 import type { OpenedPlan } from "../../formats/plan/open-plan.ts";
-import { addBoughlineLayers, type BoughlineHandle } from "../../map/index.ts";
+import { addBoughlineLayers, type BoughlineHandle, SOURCES } from "../../map/index.ts";
 import type { PageTheme } from "../theme.ts";
 import { groundStyle } from "./ground-style.ts";
 import { planBounds } from "./plan-bounds.ts";
@@ -14,6 +14,7 @@ setWorkerUrl(workerUrl);
 /** Zoom at which a single tree is shown: its crown is then some 60 px wide. */
 const TREE_ZOOM = 19;
 const MOVE_MS = 180;
+const ZONE_SOURCES: ReadonlySet<string> = new Set([SOURCES.zones, SOURCES.zoneEdges, SOURCES.thread]);
 
 /**
  * The map with the plan on it. Draws into the page itself, where MapLibre's style sheet is. Fires `map-tree` (detail: tree id or
@@ -26,6 +27,8 @@ export class MapView extends LitElement {
   @property({ attribute: false }) shownIds: readonly string[] | null = null;
   @property() treeId: string | null = null;
   @property() zoneId: string | null = null;
+  /** Whether the work zones are drawn; beside a list of trees they would only be in the way. */
+  @property({ type: Boolean }) withZones = false;
   @property() theme: PageTheme = "light";
   @property() units: DisplayUnits = "us";
   /** Address of a base map's style; null for bare paper. */
@@ -63,6 +66,7 @@ export class MapView extends LitElement {
     if (changed.has("shownIds")) handle.setFilter(this.shownIds === null ? null : { treeIds: this.shownIds });
     if (changed.has("treeId")) handle.select(this.treeId);
     if (changed.has("zoneId")) handle.selectZone(this.zoneId);
+    if (changed.has("withZones")) this.showZones();
     if (changed.has("units")) {
       handle.setUnits(this.units);
       this.scale?.setUnit(scaleUnit(this.units));
@@ -124,6 +128,7 @@ export class MapView extends LitElement {
     this.handle.addEventListener("treeselect", ({ detail }) => this.emit("map-tree", detail.treeId));
     this.handle.addEventListener("zoneselect", ({ detail }) => this.emit("map-zone", detail.zoneId));
     this.handle.addEventListener("error", ({ detail }) => this.emit("map-problem", detail.error.message));
+    this.handle.addEventListener("planload", () => this.showZones());
     if (this.shownIds !== null) this.handle.setFilter({ treeIds: this.shownIds });
     map.once("load", () => {
       this.showAll(0);
@@ -133,13 +138,22 @@ export class MapView extends LitElement {
     });
   }
 
+  private showZones() {
+    const { map } = this;
+    for (const layer of map?.getStyle()?.layers ?? []) {
+      if ("source" in layer && ZONE_SOURCES.has(layer.source)) {
+        map?.setLayoutProperty(layer.id, "visibility", this.withZones ? "visible" : "none");
+      }
+    }
+  }
+
   private fit(bounds: [number, number, number, number], maxZoom: number, durationMs: number) {
     const { clientWidth, clientHeight } = this;
     const isSmall = clientWidth < 560;
     // The corner with what is loaded covers part of a wide map.
     const padding = isSmall
       ? Math.min(36, clientHeight / 8)
-      : { top: 48, bottom: 48, right: 56, left: Math.min(372, clientWidth / 3) };
+      : { top: 48, bottom: 48, right: 56, left: Math.min(396, clientWidth / 3) };
     this.map?.fitBounds(bounds, { padding, maxZoom, duration: this.calm(durationMs) });
   }
 

@@ -49,6 +49,9 @@ export class FindingsList extends LitElement {
       .error .severity {
         color: var(--warn);
       }
+      summary > :nth-child(even):not(.whole) {
+        text-align: right;
+      }
       .whole {
         grid-column: 1 / 3;
       }

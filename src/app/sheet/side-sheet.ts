@@ -58,13 +58,24 @@ export class SideSheet extends LitElement {
         outline-offset: -3px;
       }
       .back {
+        display: flex;
         flex: none;
+        justify-content: space-between;
+        gap: 16px;
         padding: 0 16px;
         border-bottom: 1px solid var(--edge);
       }
       .back button {
+        flex: none;
         min-height: 42px;
         font-weight: 600;
+      }
+      .back .zone {
+        flex: 0 1 auto;
+        overflow: hidden;
+        font-weight: 400;
+        text-overflow: ellipsis;
+        white-space: nowrap;
       }
       .view {
         flex: 1;
@@ -138,10 +149,21 @@ export class SideSheet extends LitElement {
             <button type="button" @click=${() => this.emit("view-back", null)}>
               <span aria-hidden="true">‹</span> Back to ${VIEW_WORDS[backTo.name]}
             </button>
+            ${this.zoneLink(index)}
           </div>`
       }
       ${this.body(index)}
     `;
+  }
+
+  /** The way from a tree to the zone it is worked in. */
+  private zoneLink(index: PlanIndex) {
+    const { view } = this;
+    const zone = view.name === "tree" ? (index.treeById.get(view.treeId)?.zone ?? null) : null;
+    if (zone === null || this.backTo?.name === "zone") return nothing;
+    return html`<button type="button" class="zone word" @click=${() => this.emit("zone-open", zone.zoneId)}>
+      In zone ${zone.name}
+    </button>`;
   }
 
   private lists(index: PlanIndex) {

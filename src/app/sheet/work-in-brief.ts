@@ -11,8 +11,11 @@ export function workInBrief(prescription: Prescription, units: DisplayUnits): st
     remedy === "lift" && liftToM !== null
       ? ` to ${formatLength(liftToM, units)}`
       : remedy === "shorten" && shortenM !== null
-        ? ` by up to ${formatLength(shortenM, units)}`
+        ? shorteningInWords(formatLength(shortenM, units))
         : "";
   const dose = visits[0] === undefined ? "" : `, ${formatShare(visits[0].doseShare)} of the crown`;
   return `${capitalized(WORDS.remedy[remedy])}${length}${dose}`;
 }
+
+/** A shortening that reads as nothing in the reader's unit is left out rather than called zero. */
+const shorteningInWords = (length: string): string => (/^0(\.0)? /.test(length) ? "" : ` by up to ${length}`);

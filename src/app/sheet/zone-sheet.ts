@@ -42,10 +42,20 @@ export class ZoneSheet extends LitElement {
         color: var(--ink-2);
       }
       .cautions {
-        margin-top: 10px;
-        padding: 8px 12px;
+        margin-top: 14px;
+        padding: 9px 12px;
         border-left: 5px solid var(--warn);
         background: var(--paper-2);
+        line-height: 1.35;
+      }
+      .cautions li + li {
+        margin-top: 6px;
+        padding-top: 6px;
+        border-top: 1px solid var(--rule);
+      }
+      summary {
+        width: fit-content;
+        cursor: pointer;
       }
       form {
         display: flex;
@@ -77,9 +87,6 @@ export class ZoneSheet extends LitElement {
     const { zone } = this;
     if (zone === null) return nothing;
     const { closure } = zone;
-    const cautions = [...zone.hazards, ...(closure.kind === "none" ? [] : [closure.note])].filter(
-      (text) => text !== "",
-    );
     return html`
       <header>
         <div class="name">${zoneSwatch(zone)}<h2>${zone.name}</h2></div>
@@ -94,13 +101,18 @@ export class ZoneSheet extends LitElement {
           <dd>${capitalized(WORDS.zoneState[zone.state])}</dd>
           ${zone.streets.length > 0 ? html`<dt>Streets</dt><dd>${zone.streets.join(", ")}</dd>` : nothing}
           <dt>Traffic</dt>
-          <dd>${this.closureSentence(zone)}</dd>
+          <dd>
+            ${this.closureSentence(zone)}
+            ${
+              closure.kind === "none" || closure.note === ""
+                ? nothing
+                : html`<details class="small">
+                  <summary>How these lengths are found</summary>
+                  ${closure.note}
+                </details>`
+            }
+          </dd>
         </dl>
-        ${
-          cautions.length > 0
-            ? html`<div class="cautions" role="note">${cautions.map((text) => html`<p>${text}</p>`)}</div>`
-            : nothing
-        }
         <form @submit=${this.want}>
           <button class="button main" ?disabled=${this.packing !== null}>Download packet</button>
           <label>
@@ -112,6 +124,11 @@ export class ZoneSheet extends LitElement {
           </label>
           <span class="small" role="status">${this.packing ?? "Sheets, map and lists in one zip"}</span>
         </form>
+        ${
+          zone.hazards.length > 0
+            ? html`<ul class="cautions">${zone.hazards.map((text) => html`<li>${text}</li>`)}</ul>`
+            : nothing
+        }
       </header>
       <h3>Order of work</h3>
       <tree-list numbered label="Trees in order of work" .trees=${this.trees} .units=${this.units}></tree-list>
