@@ -45,6 +45,8 @@ export function withStructural(
   if (tasks.length === 0) return stages;
   const { maxStages, multiYearCeilingShare } = standard.pruning;
   const own = taskStage(tree, setting, tasks, standard);
+  const total = stages.reduce((sum, stage) => sum + stage.doseShare, own.doseShare);
+  if (total > multiYearCeilingShare) return stages;
   const last = stages.at(-1);
   const share = stages.length < 2 ? firstShare : limitShare;
   if (last !== undefined && last.doseShare + own.doseShare <= share) {
@@ -56,8 +58,7 @@ export function withStructural(
     };
     return [...stages.slice(0, -1), joined];
   }
-  const total = stages.reduce((sum, stage) => sum + stage.doseShare, own.doseShare);
   const ownLimit = stages.length === 0 ? firstShare : limitShare;
-  if (stages.length < maxStages && total <= multiYearCeilingShare && own.doseShare <= ownLimit) return [...stages, own];
+  if (stages.length < maxStages && own.doseShare <= ownLimit) return [...stages, own];
   return stages;
 }

@@ -39,11 +39,11 @@ export function dueDate(seasons: SeasonWindows, from: IsoDate, reachedOn: IsoDat
   return dates(Math.min(last.endDay, reachedDay), last.startDay, last.endDay);
 }
 
-/** The first allowed window from a date on, as {@link dueDate} with its end as the due date. */
-export function nextWindow(seasons: SeasonWindows, from: IsoDate): DueDate | null {
+/** The first allowed window from a date on that has at least `leastDays` left, as {@link dueDate} with its end as the due date. */
+export function nextWindow(seasons: SeasonWindows, from: IsoDate, leastDays = 1): DueDate | null {
   const fromDay = dayNumber(from);
   if (seasons.isAnyTime) return dates(fromDay + ANY_TIME_DAYS - 1, fromDay, fromDay + ANY_TIME_DAYS - 1);
-  const first = windowsFrom(seasons, fromDay)[0];
+  const first = windowsFrom(seasons, fromDay).find(({ startDay, endDay }) => endDay - startDay + 1 >= leastDays);
   return first === undefined ? null : dates(first.endDay, first.startDay, first.endDay);
 }
 

@@ -26,6 +26,8 @@ const LEAST_DAYS = 60;
 /** Day 0 of a leap year, so that 29 February has a place of its own. */
 const LEAP_YEAR = 2024;
 const LEAP_DAYS = 366;
+/** Place of 29 February. */
+const LEAP_DAY = 59;
 
 /**
  * Season rules that bind a tree: by genus, by kind of tree and by region (a country's code covers its parts). Generic rules do not
@@ -63,13 +65,16 @@ export function seasonWindows(
     const first = dayNumber(asOf) - LEAP_DAYS;
     const last = dayNumber(asOf) + Math.ceil(years * 365.25);
     let startDay: number | null = null;
+    let at = leapIndex(dateOfDay(first).slice(5));
     for (let day = first; day <= last + 1; day += 1) {
-      const isFree = day <= last && blocked[leapIndex(dateOfDay(day).slice(5))] === 0;
+      const isFree = day <= last && blocked[at] === 0;
       if (isFree) startDay ??= day;
       else if (startDay !== null) {
         windows.push({ startDay, endDay: day - 1 });
         startDay = null;
       }
+      at = (at + 1) % LEAP_DAYS;
+      if (at === LEAP_DAY && dateOfDay(day + 1).slice(5) !== "02-29") at += 1;
     }
   }
   return { windows, isAnyTime, rules: kept, setAside };

@@ -14,6 +14,9 @@ import { hazardWords, windowWords } from "./window-words.ts";
 /** Days from the as-of date within which dead, broken and diseased wood comes off; our policy. */
 const REMEDIAL_DAYS = 180;
 
+/** A later visit is not put into the last days of a window: it gets this many at least; our policy. */
+const LEAST_DAYS = 14;
+
 interface DatedStage {
   readonly stage: Stage;
   readonly when: DueDate;
@@ -75,7 +78,7 @@ function datedStages(given: TreeCase): DatedStage[] {
       const when =
         dated.length === 0 && reachedOn !== null
           ? dueDate(seasons, start, reachedOn, draft.isForGrowth)
-          : nextWindow(seasons, start);
+          : nextWindow(seasons, start, LEAST_DAYS);
       if (when === null) break;
       dated.push({ stage, when, reason: windowWords(seasons, isSouth), isHazard: false, isNext });
     }
@@ -93,12 +96,13 @@ function splitHazard(stage: Stage, conflicts: readonly Conflict[]): [Stage, Stag
   if (others.length === 0) return [stage, null];
   const urgent = stage.tasks.filter(isUrgent);
   const urgentShare = doseOf(urgent);
+  // The second visit is counted on the crown that the first leaves.
+  const later = others.map((task) => ({ ...task, doseShare: task.doseShare / (1 - urgentShare) }));
   const idsOf = (tasks: readonly Task[]) =>
     stage.conflictIds.filter((id) => tasks.some((task) => task.conflictIds.includes(id)));
   return [
     { ...stage, tasks: urgent, doseShare: urgentShare, conflictIds: idsOf(urgent) },
-    // The second is counted on the crown that the first leaves.
-    { ...stage, tasks: others, doseShare: doseOf(others) / (1 - urgentShare), conflictIds: idsOf(others) },
+    { ...stage, tasks: later, doseShare: doseOf(later), conflictIds: idsOf(others) },
   ];
 }
 

@@ -1,0 +1,197 @@
+import { describe, expect, it } from "vitest";
+import type { Conflict, TreeSetting } from "../../../src/core/model/conflict.ts";
+import type { Tree } from "../../../src/core/model/trees.ts";
+import { prescribe } from "../../../src/core/prescription/prescribe.ts";
+import { isoDate } from "../../../src/core/units/calendar.ts";
+import { conflict, planOptions, setting, standard, traits, tree } from "./scene.ts";
+
+const draftOf = (
+  of: Tree,
+  conflicts: readonly Conflict[],
+  around: Partial<TreeSetting> = {},
+  units: "us" | "metric" = "metric",
+) => prescribe([of], conflicts, [setting(around)], standard, planOptions({ units }))[0]!;
+
+describe("what a resident reads", () => {
+  it("names the thing, what was measured and needed, and what the cure takes", () => {
+    const draft = draftOf(tree(), [conflict("roadway", 3.1, { withName: "Main Street" })]);
+    expect(draft.why).toBe(
+      "Branches hang 3.1 m above Main Street; 4.3 m is needed. Removing low limbs on the street side takes about 5 % of the crown and should last five years.",
+    );
+    expect(draftOf(tree(), [conflict("roadway", 3.1)], {}, "us").why).toContain(
+      "Branches hang 10 ft 2 in above the lane; 14 ft is needed.",
+    );
+  });
+
+  it("says in two sentences at most why nothing is cut", () => {
+    const dead = draftOf(tree({ condition: "dead" }), [conflict("roadway", 3.1)]);
+    expect(dead.refer?.code).toBe("dead");
+    expect(dead.stages).toEqual([]);
+    expect(dead.doseTotalShare).toBe(0);
+    expect(dead.remedy).toBe("refer");
+  });
+});
+
+describe("tasks", () => {
+  it("say where, how and with which method", () => {
+    const [task] = draftOf(tree(), [conflict("roadway", 3.1)]).tasks;
+    // 4.2672 + 5 * 0.12 = 4.867 m.
+    expect(task).toMatchObject({
+      remedy: "remove-limb",
+      where: "on the east side, below 4.9 m",
+      method: "three-cut",
+      cut: "removal",
+      timing: "window",
+    });
+    expect(task!.belowM).toBeCloseTo(4.8672, 9);
+    expect(task!.objective).toBe("risk-reduction");
+  });
+
+  it("add up to the dose of their stage", () => {
+    const both = [
+      conflict("roadway", 3.5, { bearingDeg: 0 }),
+      conflict("building-side", 0.3, { distanceM: 4, bearingDeg: 180 }),
+    ];
+    const [stage] = draftOf(tree(), both).stages;
+    expect(stage!.tasks).toHaveLength(2);
+    expect(stage!.tasks.reduce((sum, task) => sum + task.doseShare, 0)).toBeCloseTo(stage!.doseShare, 9);
+  });
+
+  it("come from defects too: remedial at any time, structural in the window", () => {
+    const draft = draftOf(tree({ defects: ["dead-limb", "codominant-stem", "dead-limb"] }), []);
+    expect(draft.remedial!.tasks.map(({ timing, doseShare }) => [timing, doseShare])).toEqual([["any-time", 0]]);
+    expect(draft.stages[0]!.tasks.map(({ remedy, doseShare }) => [remedy, doseShare])).toEqual([["structural", 0.05]]);
+    expect(draft.remedy).toBe("structural");
+  });
+
+  it("leave decay to a risk assessor", () => {
+    expect(draftOf(tree({ defects: ["decay"] }), [])).toMatchObject({
+      refer: { code: "assess-decay" },
+      stages: [],
+      remedial: null,
+    });
+  });
+});
+
+describe("a young tree", () => {
+  // 6 m of 20: a lift to 4.57 m would leave (6 - 4.57) / 6 = 24 percent live crown.
+  const young = tree({ heightM: 6, baseM: 1.2, radiusM: 2, dbhM: 0.12 });
+  const lane = conflict("roadway", 1.8, { distanceM: 0.3 });
+
+  it("gets an interim lift to a third of its height, and a year for the rest", () => {
+    const draft = draftOf(young, [lane]);
+    expect(draft.refer).toBeNull();
+    expect(draft.liftToM).toBeCloseTo(2, 9);
+    expect(draft.liftM).toBeCloseTo(0.8, 9);
+    expect(draft.liveCrownRatioAfter).toBeCloseTo(4 / 6, 9);
+    expect(draft.doseTotalShare).toBeLessThanOrEqual(0.25 + 1e-9);
+    // 4.572 / 0.4 = 11.43 m tall; (11.43 - 6) / 0.4 m a year = 13.6 years from July 2026.
+    expect(draft.openUntilYear).toBe(2040);
+    expect(draft.stages[0]!.openAfter).toEqual(["the lane: open until 2040"]);
+  });
+
+  it("is told when its species can never carry the lift", () => {
+    const small = { ...young, traits: traits({ matureHeightM: 12.5 }) };
+    expect(draftOf(small, [lane]).openUntilYear).toBe(2040);
+    // 13 m of mature height would do for 11.43, 11 m would not; 5 m is then young.
+    const never = tree({ heightM: 5, baseM: 1.2, radiusM: 2, dbhM: 0.1001, traits: traits({ matureHeightM: 11 }) });
+    const draft = draftOf(never, [lane]);
+    expect(draft.openUntilYear).toBeNull();
+    expect(draft.why).toContain("may never be tall enough");
+  });
+});
+
+describe("referral", () => {
+  it("never tops: a wire over the trunk within its clear-to is the owner's to decide", () => {
+    const draft = draftOf(tree({ heightM: 9 }), [conflict("conductor", 0.3, { distanceM: 1, wireM: 9.3 })]);
+    expect(draft.refer?.code).toBe("only-top-would-cure");
+    expect(draft.refer?.reason).toContain("not topped");
+    expect(draft.stages).toEqual([]);
+  });
+
+  it("still clears the other conflicts of such a tree", () => {
+    const draft = draftOf(tree({ heightM: 9 }), [
+      conflict("conductor", 0.3, { distanceM: 1, wireM: 9.3 }),
+      conflict("walkway", 2.2, { bearingDeg: 270, distanceM: 1.5, clearToM: 3.6 }),
+    ]);
+    expect(draft.refer?.code).toBe("only-top-would-cure");
+    expect(draft.stages.flatMap((stage) => stage.conflictIds)).toEqual(["t1/walkway/x"]);
+  });
+
+  it("does not prune a trunk out of a building", () => {
+    const draft = draftOf(tree(), [conflict("building-side", -4, { distanceM: 0 })]);
+    expect(draft.refer?.code).toBe("trunk-in-way");
+    expect(draft.options).toEqual([]);
+  });
+
+  it("says what staged visits would reach when limits forbid the cure", () => {
+    // Poor condition: 10 percent a season; a broad low cone beside the lane would lose far more.
+    const draft = draftOf(tree({ heightM: 16, baseM: 0.5, radiusM: 6, habit: "cone", condition: "poor" }), [
+      conflict("roadway", 4.2, { distanceM: 0.2 }),
+    ]);
+    expect(draft.refer?.code).toBe("dose-beyond-limits");
+    expect(draft.refer?.reason).toMatch(/would reach \d\.\d m of the 4\.6 m/);
+    expect(draft.chosen).toBeNull();
+    expect(draft.options.every((option) => option.ruledOutBy !== null)).toBe(true);
+  });
+
+  it("has no rule for a palm over a way above its horizontal", () => {
+    const palm = tree({ form: "palm", heightM: 5, baseM: 3, radiusM: 2 });
+    expect(draftOf(palm, [conflict("roadway", 3)]).refer?.code).toBe("form-without-rule");
+  });
+
+  it("measures before it cuts where a conflict is only possible, and says what", () => {
+    const unsure = tree({
+      height: { valueM: 12, lowM: 9, highM: 15, basis: "estimated", source: "equation" },
+    } as never);
+    const draft = draftOf(unsure, [conflict("roadway", 3.5, { certainty: "possible", withName: "Main Street" })]);
+    expect(draft.refer).toMatchObject({ code: "inspect-first" });
+    expect(draft.refer!.reason).toContain("over Main Street");
+    expect(draft.remedy).toBe("refer");
+    expect(draft.stages).toEqual([]);
+  });
+
+  it("dispatches the sure conflicts of a tree that has possible ones too", () => {
+    const draft = draftOf(tree(), [
+      conflict("roadway", 3.5),
+      conflict("walkway", 2.2, { certainty: "possible", bearingDeg: 270 }),
+    ]);
+    expect(draft.refer).toBeNull();
+    expect(draft.stages.flatMap((stage) => stage.conflictIds)).toEqual(["t1/roadway/x"]);
+  });
+});
+
+describe("a headroom measured in the field", () => {
+  it("moves the crown that the dose is taken from", () => {
+    const lane = conflict("roadway", 3.5, { distanceM: 2 });
+    const modeled = draftOf(tree(), [lane]);
+    const lower = draftOf(tree({ headroomOverRoadM: 2.6 }), [lane]);
+    const higher = draftOf(tree({ headroomOverRoadM: 4.2 }), [lane]);
+    expect(lower.doseTotalShare).toBeGreaterThan(modeled.doseTotalShare);
+    expect(higher.doseTotalShare).toBeLessThan(modeled.doseTotalShare);
+  });
+});
+
+it("prescribes on the grown crown where nothing is in the way yet", () => {
+  // The 4 m crown does not reach an edge at 4.2 m; 0.15 m a year does by 2028.
+  const later = conflict("walkway", 5, { distanceM: 4.2, reachedOn: isoDate("2028-08-01"), clearToM: 7.6 });
+  const ahead = { ...later, region: { ...later.region, highM: 7.6 } };
+  const draft = draftOf(tree(), [ahead]);
+  expect(draft.isForGrowth).toBe(true);
+  expect(draft.doseTotalShare).toBeGreaterThan(0);
+});
+
+it("warns wherever somebody is sent or asked", () => {
+  const draft = draftOf(tree({ isProtected: true, traits: traits({ genus: "Quercus" }) }), [conflict("roadway", 3.5)], {
+    conductorsKnown: false,
+    walkDistanceM: 2,
+  });
+  const all = draft.cautions.join(" ");
+  for (const word of ["overhead lines", "drop zone", "nests", "Oak", "permit", "qualified arborists"])
+    expect(all).toContain(word);
+  expect(draftOf(tree(), []).cautions).toEqual([]);
+});
+
+it("refuses a tree without its setting", () => {
+  expect(() => prescribe([tree()], [], [], standard, planOptions())).toThrow(RangeError);
+});
