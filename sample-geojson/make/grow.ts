@@ -47,6 +47,6 @@ function crownBase(species: Species, heightM: number, ageYears: number, care: Ca
   if (care === "wild" || (isConifer && care !== "kept")) return Math.min(natural, heightM * 0.3);
   const nursery = Math.min(heightM * 0.36, random.between(1.4, 1.9));
   if (care === "never" || ageYears < 4) return Math.max(nursery, Math.min(natural, 2.4));
-  const reachM = care === "kept" ? random.between(4.6, 6) : random.between(2.7, 4.6);
-  return Math.max(nursery, Math.min(reachM, heightM * (care === "kept" ? 0.46 : 0.4)));
+  const reachM = care === "kept" ? random.between(4.6, 6) : random.between(3.1, 5.2);
+  return Math.max(nursery, Math.min(reachM, heightM * (care === "kept" ? 0.46 : 0.43)));
 }

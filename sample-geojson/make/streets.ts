@@ -79,7 +79,7 @@ const rural = {
   parking: "none",
   fronts: "none",
   treeShare: 0.5,
-  care: "never",
+  care: "partly",
 } as const;
 
 const riverRoad = curve([
@@ -188,7 +188,7 @@ export const STREETS: readonly Street[] = [
     ...collector,
     name: "Foundry Avenue",
     isBusRoute: true,
-    care: "never",
+    care: "partly",
     fronts: "houses",
     line: [
       [-360, 200],
@@ -240,7 +240,7 @@ export const STREETS: readonly Street[] = [
   {
     ...residential,
     name: "Water Street",
-    care: "never",
+    care: "partly",
     line: [
       [-360, -100],
       [-240, -104],

@@ -9,7 +9,7 @@ import type { Control } from "./signs.ts";
 import type { Site, SiteGuard } from "./site-guard.ts";
 import { type Place, type Species, speciesFor } from "./species.ts";
 
-const AGES_YEARS = [0, 1, 2, 6, 12, 14, 18, 22, 26, 30, 34, 40, 46, 52, 60, 70] as const;
+const AGES_YEARS = [0, 1, 2, 4, 7, 17, 26, 32, 36, 40, 44, 48, 54, 60, 66, 74] as const;
 
 /** Trees in verges and tree pits: one species and one planting year a block side, with gaps and young replacements. */
 export function streetTrees(blocks: readonly Block[], guard: SiteGuard): Site[] {
@@ -53,7 +53,7 @@ function plantSide(
       guard.take({
         point,
         tree,
-        care: isRural ? "never" : street.care,
+        care: street.care,
         owner: "city",
         street: street.name,
         houseNumber: 100 + 2 * Math.round(lengthM / 6) + (side === "right" ? 1 : 0),

@@ -3,7 +3,7 @@ import type { SurroundingFeature } from "../model/surroundings.ts";
 import { CREWS, URGENCIES } from "../model/terms.ts";
 import type { Zone } from "../model/zone.ts";
 import type { Standard } from "../standard/standard.ts";
-import { dateOfDay } from "../units/calendar.ts";
+import { dateOfDay, dayNumber, type IsoDate } from "../units/calendar.ts";
 import { closureOf } from "./closure.ts";
 import { islandsOf } from "./islands.ts";
 import { orderOfWork, walkM } from "./order-of-work.ts";
@@ -16,12 +16,12 @@ import { zoneId } from "./zone-id.ts";
 import { streetsOf, zoneNames } from "./zone-name.ts";
 
 /** Farthest move in meters within a zone; beyond it a crew packs up. Our policy. */
-const LONGEST_STEP_M = 500;
+const LONGEST_STEP_M = 300;
 
 /**
  * Work zones of about a crew-day from the next visit of every tree whose work is due within the cycle, the most urgent first, all `draft`.
  *
- * Visits are parted by crew, urgency and the half-year of their window, then into islands no step over 500 m joins; in each a short way through all
+ * Visits are parted by crew, urgency and the time of year of their work, then into islands no step over 300 m joins; in each a short way through all
  * stops is searched for and cut into days at the least cost: route first, cluster second (Beasley 1983). So a tree that is added far away changes no
  * zone but its own. Every such visit is in exactly one zone; no zone mixes crews. An island with less work than three quarters of a
  * day stays a small zone and says so. Distances are straight, not along streets; barriers such as rivers are not known here.
@@ -30,7 +30,7 @@ export function buildZones(plan: Plan, standard: Standard): Zone[] {
   const roads = new Map<string, SurroundingFeature>();
   for (const feature of plan.surroundings) if (feature.layer === "roads") roads.set(feature.id, feature);
 
-  const days = groups(plannedStops(plan))
+  const days = groups(plannedStops(plan), dayNumber(plan.options.asOf))
     .flatMap((group) => islandsOf(group, LONGEST_STEP_M))
     .flatMap((island) => crewDays(island, standard));
   days.sort(byUrgency);
@@ -45,10 +45,10 @@ export function buildZones(plan: Plan, standard: Standard): Zone[] {
   });
 }
 
-function groups(stops: readonly Stop[]): Stop[][] {
+function groups(stops: readonly Stop[], asOfDay: number): Stop[][] {
   const byKey = new Map<string, Stop[]>();
   for (const stop of stops) {
-    const key = groupKey(stop);
+    const key = groupKey(stop, asOfDay);
     const group = byKey.get(key);
     if (group === undefined) byKey.set(key, [stop]);
     else group.push(stop);
@@ -66,6 +66,7 @@ function crewDays(island: readonly Stop[], standard: Standard): Stop[][] {
       stepM: at === 0 ? 0 : walkM([route[at - 1]!, stop], xy),
       firstDay: island[stop]!.firstDay,
       lastDay: island[stop]!.lastDay,
+      dueDay: island[stop]!.dueDay,
     })),
     { hoursPerDay: standard.crew.hoursPerDay, longestStepM: LONGEST_STEP_M },
   );
@@ -99,7 +100,7 @@ function zoneOf(
   const { crew, urgency } = stops[0]!.visit;
   const firstDay = Math.max(...stops.map((stop) => stop.firstDay));
   const lastDay = Math.min(...stops.map((stop) => stop.lastDay));
-  const hours = stops.reduce((sum, { visit }) => sum + visit.hours, 0);
+  const hours = hundredths(stops.reduce((sum, { visit }) => sum + visit.hours, 0));
   const { units } = plan.options;
   return {
     zoneId: id,
@@ -114,9 +115,11 @@ function zoneOf(
     due: dueOf(stops),
     urgency,
     streets: streetsOf(stops),
-    walkM: walkM(
-      stops.map((_, at) => at),
-      stopPositions(stops),
+    walkM: hundredths(
+      walkM(
+        stops.map((_, at) => at),
+        stopPositions(stops),
+      ),
     ),
     hazards: zoneHazards({ stops, crew, hours, firstDay, lastDay }, standard, units),
     closure: closureOf(stops, roads, standard, units),
@@ -124,4 +127,7 @@ function zoneOf(
   };
 }
 
-const dueOf = (stops: readonly Stop[]): Stop["visit"]["due"] => stops.map(({ visit }) => visit.due).sort()[0]!;
+/** The earliest due date of the stops, each not before its own window opens. */
+const dueOf = (stops: readonly Stop[]): IsoDate => dateOfDay(Math.min(...stops.map((stop) => stop.dueDay)));
+
+const hundredths = (value: number): number => Math.round(value * 100) / 100;

@@ -10,6 +10,8 @@ const CORRIDOR_M = 1.5;
 const SMOOTHING_M = 4;
 /** Vertices nearer than this to the outline without them are left out. */
 const THINNING_M = 0.1;
+/** Ground that the work goes around belongs to the zone where it is smaller than a house's lot. */
+const LEAST_HOLE_M2 = 400;
 const DISC_SIDES = 24;
 /** How far in meters rounded corners may stray from a circle; on paper at 1:500 a tenth is 0.2 mm. */
 const ARC_TOLERANCE_M = 0.1;
@@ -17,9 +19,9 @@ const ARC_TOLERANCE_M = 0.1;
 const PRECISION = 3;
 
 /**
- * One ring around the work areas and drop zones of trees in their order of work: discs of the crown's largest radius plus 3 m, joined by narrow
- * corridors from tree to tree, hollow corners rounded. No holes: what the work surrounds belongs to the zone. Longitude and latitude with 7 decimals,
- * counterclockwise. Throws RangeError for no trees.
+ * One outline around the work areas and drop zones of trees in their order of work: discs of the crown's largest radius plus 3 m, joined by narrow
+ * corridors from tree to tree, hollow corners rounded. Ground of more than 400 m2 that the work goes around stays out as a hole. Longitude and
+ * latitude with 7 decimals, the outer ring counterclockwise, holes clockwise. Throws RangeError for no trees.
  */
 export function zoneOutline(stops: readonly Stop[]): Polygon {
   const first = stops[0];
@@ -46,12 +48,17 @@ export function zoneOutline(stops: readonly Stop[]): Polygon {
     PRECISION,
     ARC_TOLERANCE_M,
   );
-  const ring = largest(Clipper.simplifyPathsD(shrunk, THINNING_M, true));
-  const positions = ring.map(({ x, y }): Position => {
-    const [lonDeg, latDeg] = toLonLat(plane, x + originX, y + originY);
-    return [Number(lonDeg.toFixed(7)), Number(latDeg.toFixed(7))];
-  });
-  return { type: "Polygon", coordinates: [[...positions, positions[0]!]] };
+  const paths = Clipper.simplifyPathsD(shrunk, THINNING_M, true);
+  const outer = largest(paths);
+  const holes = paths.filter((path) => Clipper.areaD(path) < -LEAST_HOLE_M2);
+  const ringOf = (path: PathsD[number]): Position[] => {
+    const positions = path.map(({ x, y }): Position => {
+      const [lonDeg, latDeg] = toLonLat(plane, x + originX, y + originY);
+      return [Number(lonDeg.toFixed(7)), Number(latDeg.toFixed(7))];
+    });
+    return [...positions, positions[0]!];
+  };
+  return { type: "Polygon", coordinates: [outer, ...holes].map(ringOf) };
 }
 
 interface Place {

@@ -6,6 +6,7 @@ export interface RouteStop {
   /** Days since 1970-01-01 in which the work is allowed, inclusive. */
   readonly firstDay: number;
   readonly lastDay: number;
+  readonly dueDay: number;
 }
 
 /** What a day may hold. */
@@ -23,12 +24,15 @@ const COMMON_DAYS = 7;
 /** Cost in meters of walk of one more zone (a drive and a set-up), and of an empty day's worth below the least. Our policy. */
 const ZONE_COST_M = 400;
 const SHORT_DAY_COST_M = 2400;
+/** Cost in meters of walk of each day a stop waits past its due date until the last of its part's windows opens. Our policy. */
+const WAITING_COST_M = 5;
 
 /**
  * The first stop of each part of a route cut into days at the least cost: route first, cluster second (Beasley 1983), a shortest path over
  * all cuts by dynamic programming. A part keeps to 1.1 days, to steps of the longest length and to a common week of all windows; a stop that
- * takes longer alone is a part alone. The cost of a part is its walk, a fixed cost, and the square of what it lacks to three quarters of a
- * day. Of equal cuts the one with the longer last part wins. Linear in the route for days of bounded length.
+ * takes longer alone is a part alone. The cost of a part is its walk, a fixed cost, the square of what it lacks to three quarters of a
+ * day, and the days its stops wait past their due dates for each other's windows to open. Of equal cuts the one with the shortest last part wins, so that stops added at the route's end
+ * leave its beginning alone. Linear in the route for days of bounded length.
  */
 export function splitRoute(route: readonly RouteStop[], limits: DayLimits): number[] {
   const costTo = new Float64Array(route.length + 1);
@@ -39,8 +43,10 @@ export function splitRoute(route: readonly RouteStop[], limits: DayLimits): numb
     for (let start = end - 1; start >= 0; start -= 1) {
       widen(part, route[start]!, start + 1 < end ? route[start + 1]!.stepM : 0);
       if (start + 1 < end && !isAllowed(part, limits)) break;
-      const cost = costTo[start]! + partCost(part, limits);
-      if (cost <= costTo[end]!) {
+      let waitingDays = 0;
+      for (let at = start; at < end; at += 1) waitingDays += Math.max(0, part.firstDay - route[at]!.dueDay);
+      const cost = costTo[start]! + partCost(part, limits) + WAITING_COST_M * waitingDays;
+      if (cost < costTo[end]!) {
         costTo[end] = cost;
         cutAt[end] = start;
       }

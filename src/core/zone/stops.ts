@@ -4,7 +4,7 @@ import type { Visit } from "../model/prescription.ts";
 import type { Urgency } from "../model/terms.ts";
 import type { Tree } from "../model/trees.ts";
 import { planeOf, toPlaneInto } from "../plane/plane.ts";
-import { dayNumber } from "../units/calendar.ts";
+import { dateOfDay, dayNumber, yearOf } from "../units/calendar.ts";
 
 /** One visit that is to be placed in a zone. */
 export interface Stop {
@@ -18,6 +18,8 @@ export interface Stop {
   /** Days since 1970-01-01; a window that began before the as-of date begins on it. */
   readonly firstDay: number;
   readonly lastDay: number;
+  /** The due date, not before the window opens. */
+  readonly dueDay: number;
 }
 
 const PLANNED: readonly Urgency[] = ["now", "next-window", "this-cycle"];
@@ -32,6 +34,7 @@ export function plannedStops(plan: Plan): Stop[] {
     if (visit === undefined || tree === undefined || !PLANNED.includes(visit.urgency)) return [];
     const setting = settings.get(tree.row) ?? null;
     const lastDay = dayNumber(visit.windowEnd);
+    const firstDay = Math.min(lastDay, Math.max(asOfDay, dayNumber(visit.windowStart)));
     return [
       {
         visit,
@@ -39,22 +42,34 @@ export function plannedStops(plan: Plan): Stop[] {
         setting,
         street: tree.street ?? setting?.road?.name ?? null,
         isDiseased: tree.defects.includes("diseased-limb"),
-        firstDay: Math.min(lastDay, Math.max(asOfDay, dayNumber(visit.windowStart))),
+        firstDay,
         lastDay,
+        dueDay: Math.max(firstDay, dayNumber(visit.due)),
       },
     ];
   });
 }
 
+/** A window that opens within these days of the as-of date is open now; windows shorter than two months keep to themselves. Our policy. */
+const OPEN_SOON_DAYS = 14;
+const SHORT_WINDOW_DAYS = 60;
+/** A window longer than this has no season of its own; its due date tells when the work is wanted. */
+const ANY_TIME_DAYS = 300;
+
 /**
- * What stops must share to be in one zone: crew, urgency and the half-year their window begins in (April to September, October to March).
- * A property of the stop alone, so that no other stop moves it.
+ * What stops must share to be in one zone: crew and urgency, and unless it is `now` also the half-year the work falls in (middle of the
+ * window, or the due date where it may be done any time), whether the window is open, and whether it is shorter than two months, so that a
+ * few trees with little time do not hurry a whole street. A property of the stop and the as-of date alone: no other stop moves it.
  */
-export function groupKey({ visit, firstDay }: Stop): string {
-  const month = new Date(firstDay * 86_400_000).getUTCMonth();
-  const year = new Date(firstDay * 86_400_000).getUTCFullYear();
-  const half = month >= 3 && month <= 8 ? `${year}-summer` : `${month <= 2 ? year - 1 : year}-winter`;
-  return `${visit.crew} ${visit.urgency} ${half}`;
+export function groupKey({ visit, firstDay, dueDay, lastDay }: Stop, asOfDay: number): string {
+  if (visit.urgency === "now") return `${visit.crew} now`;
+  const windowDays = lastDay - firstDay + 1;
+  const day = dateOfDay(windowDays > ANY_TIME_DAYS ? dueDay : (firstDay + lastDay) / 2);
+  const month = Number(day.slice(5, 7));
+  const half =
+    month >= 4 && month <= 9 ? `${yearOf(day)} summer` : `${month <= 3 ? yearOf(day) - 1 : yearOf(day)} winter`;
+  const opening = firstDay <= asOfDay + OPEN_SOON_DAYS ? "open" : "later";
+  return `${visit.crew} ${visit.urgency} ${half} ${opening} ${windowDays < SHORT_WINDOW_DAYS ? "short" : "long"}`;
 }
 
 /** Eastings and northings of stops in one plane, the first stop's; exact to a millimeter in 100 m near it, good enough to order farther off. */

@@ -32,6 +32,7 @@ export function zoneHazards(work: ZoneWork, standard: Standard, units: "us" | "m
     weakTreeHazard(work),
     nestingHazard(work, standard),
     diseaseHazard(work),
+    waitingCaution(work),
     dayCaution(work, standard),
   ].filter((sentence) => sentence !== null);
 }
@@ -103,6 +104,13 @@ function diseaseHazard({ stops }: ZoneWork): string | null {
   return count === 0
     ? null
     : `${countOf(count, "tree")} with diseased limbs, worked last: disinfect tools before the next tree and keep the wood apart as a licensed arborist or local rules ask.`;
+}
+
+function waitingCaution({ stops, firstDay }: ZoneWork): string | null {
+  const count = stops.filter((stop) => stop.dueDay < firstDay).length;
+  return count === 0
+    ? null
+    : `${countOf(count, "tree")} due before all windows of the zone are open (${formatDate(dateOfDay(firstDay))}): look whether they can wait.`;
 }
 
 function dayCaution({ stops, hours }: ZoneWork, { crew }: Standard): string | null {

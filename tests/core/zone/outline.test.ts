@@ -20,11 +20,11 @@ const anyTrees = fc
   )
   .map((rows) => rows.map(({ x, y, radiusM }, at): Work => ({ id: `t${at}`, at: [x, y], radiusM })));
 
-test("the outline is one counterclockwise ring that does not cross itself and holds every drop zone", () => {
+test("the outline's outer ring is counterclockwise, does not cross itself and holds every drop zone", () => {
   fc.assert(
     fc.property(anyTrees, (works) => {
       const { coordinates } = outlineOf(works);
-      expect(coordinates.length).toBe(1);
+      for (const hole of coordinates.slice(1)) expect(signedArea(hole.map(planar))).toBeLessThan(-400 + 1);
       const ring = coordinates[0]!.map(planar);
       expect(coordinates[0]!.at(-1)).toEqual(coordinates[0]![0]);
       expect(signedArea(ring)).toBeGreaterThan(0);
@@ -36,6 +36,7 @@ test("the outline is one counterclockwise ring that does not cross itself and ho
           const reachM = radiusM! + DROP_MARGIN_M - 0.15;
           const point = [at[0] + reachM * Math.sin(angle), at[1] + reachM * Math.cos(angle)] as const;
           expect(isInside(point, ring)).toBe(true);
+          for (const hole of coordinates.slice(1)) expect(isInside(point, hole.map(planar))).toBe(false);
         }
       }
     }),
@@ -59,6 +60,23 @@ test("trees far apart are joined by a corridor 3 m wide", () => {
   );
   expect(area).toBeGreaterThan(2 * 154.8 + 558 - 5);
   expect(area).toBeLessThan(2 * 154.8 + 558 + 25);
+});
+
+test("a block that the work goes around is a hole, a yard is not", () => {
+  const around = (sideM: number): Work[] =>
+    Array.from({ length: 4 * 8 }, (_, at): Work => {
+      const along = ((at % 8) / 8) * sideM;
+      const corner = [
+        [along, 0],
+        [sideM, along],
+        [sideM - along, sideM],
+        [0, sideM - along],
+      ][Math.floor(at / 8)]!;
+      return { id: `t${at}`, at: [corner[0]!, corner[1]!], radiusM: 4 };
+    });
+  // Inside the discs of 7 m a square of 100 m leaves about (100 - 14)^2 = 7,400 m2, one of 30 m about (30 - 14)^2 = 256 m2.
+  expect(outlineOf(around(100)).coordinates.length).toBe(2);
+  expect(outlineOf(around(30)).coordinates.length).toBe(1);
 });
 
 test("trees in one place are one circle, and none is refused", () => {

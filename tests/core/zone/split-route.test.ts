@@ -3,14 +3,15 @@ import { expect, test } from "vitest";
 import { type DayLimits, type RouteStop, splitRoute } from "../../../src/core/zone/split-route.ts";
 
 const LIMITS: DayLimits = { hoursPerDay: 8, longestStepM: 500 };
-const stop = (hours: number, stepM = 10, firstDay = 0, lastDay = 100): RouteStop => ({
+const stop = (hours: number, stepM = 10, firstDay = 0, lastDay = 100, dueDay = lastDay): RouteStop => ({
   hours,
   stepM,
   firstDay,
   lastDay,
+  dueDay,
 });
 
-/** What a part costs, as the doc comment says it: 400 m, its walk, and 2400 m times the square of what it lacks to 0.75 of a day. */
+/** What a part costs, as the doc comment says it: 400 m, its walk, 2400 m times the square of what it lacks to 0.75 of a day, 5 m a day of waiting. */
 function cost(part: readonly RouteStop[]): number {
   const hours = part.reduce((sum, one) => sum + one.hours, 0);
   const steps = part.slice(1).map((one) => one.stepM);
@@ -19,7 +20,9 @@ function cost(part: readonly RouteStop[]): number {
   const isAllowed =
     part.length === 1 || (hours <= 8.8 && steps.every((step) => step <= 500) && common >= Math.min(7, tightest));
   if (!isAllowed) return Number.POSITIVE_INFINITY;
-  return 400 + steps.reduce((sum, step) => sum + step, 0) + 2400 * Math.max(0, 0.75 - hours / 8) ** 2;
+  const opening = Math.max(...part.map((one) => one.firstDay));
+  const waiting = part.reduce((sum, one) => sum + Math.max(0, opening - one.dueDay), 0);
+  return 5 * waiting + 400 + steps.reduce((sum, step) => sum + step, 0) + 2400 * Math.max(0, 0.75 - hours / 8) ** 2;
 }
 
 const partsOf = (route: readonly RouteStop[], starts: readonly number[]): RouteStop[][] =>
@@ -39,8 +42,9 @@ test("the cuts cost no more than the cheapest of all possible cuts", () => {
   const anyStop = fc.record({
     hours: fc.integer({ min: 1, max: 80 }).map((tenths) => tenths / 8),
     stepM: fc.integer({ min: 0, max: 700 }),
-    firstDay: fc.integer({ min: 0, max: 30 }),
-    lastDay: fc.integer({ min: 30, max: 60 }),
+    firstDay: fc.integer({ min: 0, max: 50 }),
+    lastDay: fc.integer({ min: 50, max: 60 }),
+    dueDay: fc.integer({ min: 0, max: 60 }),
   });
   fc.assert(
     fc.property(fc.array(anyStop, { minLength: 1, maxLength: 10 }), (route) => {
@@ -64,5 +68,14 @@ test("sixteen hours of equal stops make two days of eight", () => {
 
 test("a step of more than 500 m and windows without a common week are cut", () => {
   expect(splitRoute([stop(2), stop(2, 501), stop(2)], LIMITS)).toEqual([0, 1]);
-  expect(splitRoute([stop(2, 0, 0, 10), stop(2, 5, 4, 20), stop(2, 5, 11, 20)], LIMITS)).toEqual([0, 1]);
+  // Days 4 to 10 and 11 to 20 are common to the first and the last two, none to all three; the longer step of 9 m is cut.
+  expect(splitRoute([stop(2, 0, 0, 10), stop(2, 5, 4, 20), stop(2, 9, 11, 20)], LIMITS)).toEqual([0, 2]);
+});
+
+test("stops that are due are not kept waiting for late windows where another zone costs less", () => {
+  // Together: 400 m + 10 m + 5 m x 90 days = 860 m and no short day (6 h). Apart, each lacks 0.375 of a day: 2 x (400 + 2400 x 0.375^2) = 1475 m.
+  expect(splitRoute([stop(3, 0, 0, 120, 0), stop(3, 10, 90, 120)], LIMITS)).toEqual([0]);
+  // With five of them waiting it is 5 x 5 m x 90 days = 2250 m.
+  const early = Array.from({ length: 5 }, () => stop(1, 10, 0, 120, 0));
+  expect(splitRoute([...early, stop(3, 10, 90, 120)], LIMITS)).toEqual([0, 5]);
 });
