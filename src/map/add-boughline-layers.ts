@@ -11,7 +11,8 @@ import { createLayers, createSources, type PlanStyle } from "./create-layers.ts"
 import type { BoughlineEvents } from "./events.ts";
 import { threadFeatures } from "./features/zone-features.ts";
 import { PREFIX, SOURCES } from "./ids.ts";
-import { type AddOptions, PARTS, type TreeFilter } from "./options.ts";
+import { zoneEdgeOpacity } from "./layers/zone-layers.ts";
+import { type AddOptions, PARTS, type Part, type TreeFilter } from "./options.ts";
 import { filterExpression } from "./tree-filter.ts";
 import { type TypedEvents, TypedEventTarget } from "./typed-events.ts";
 
@@ -29,6 +30,8 @@ export interface BoughlineHandle extends TypedEvents<BoughlineEvents> {
   /** Selects a zone and shows its order of work, or none. An unknown id selects none. */
   selectZone(zoneId: string | null): void;
   setTheme(theme: "light" | "dark"): void;
+  /** Shows these parts and hides the others, of those that were added. */
+  setParts(parts: readonly Part[]): void;
   setUnits(units: DisplayUnits): void;
   /** Takes everything off the map again. The handle is of no use afterwards. */
   remove(): void;
@@ -55,6 +58,7 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
   readonly #map: MapLibreMap;
   #options: AddOptions;
   #filter: TreeFilter | null = null;
+  #shownParts: ReadonlySet<Part> | null = null;
   #hovered: { source: string; id: string } | null = null;
   #style: PlanStyle | null = null;
   readonly #subscriptions: { unsubscribe(): void }[] = [];
@@ -135,6 +139,15 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
     }
   }
 
+  setParts(parts: readonly Part[]): void {
+    this.#shownParts = new Set(parts);
+    for (const layer of this.#style?.layers ?? []) {
+      if (this.#map.getLayer(layer.id) === undefined) continue;
+      const visibility = this.#shownParts.has(layer.metadata.part) ? "visible" : "none";
+      this.#map.setLayoutProperty(layer.id, "visibility", visibility);
+    }
+  }
+
   setUnits(units: DisplayUnits): void {
     this.#options = { ...this.#options, units };
     this.#refreshSources();
@@ -177,6 +190,7 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
     this.#markSelected("zone", this.selectedZoneId, true);
     this.#showThread();
     if (this.#filter !== null) this.setFilter(this.#filter);
+    if (this.#shownParts !== null) this.setParts([...this.#shownParts]);
     if (this.plan !== null) this.#emit("planload", { opened: this.plan });
   }
 
@@ -205,6 +219,9 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
   }
 
   #showThread(): void {
+    const edges = "boughline-zone-edges";
+    if (this.#map.getLayer(edges) !== undefined)
+      this.#map.setPaintProperty(edges, "line-opacity", zoneEdgeOpacity(this.selectedZoneId !== null));
     if (this.plan !== null) this.#setData(SOURCES.thread, threadFeatures(this.plan.plan, this.selectedZoneId));
   }
 

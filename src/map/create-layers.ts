@@ -5,7 +5,7 @@ import { encroachmentFeatures } from "./features/encroachment-features.ts";
 import { figureFeatures } from "./features/figure-features.ts";
 import { surroundingFeatures } from "./features/surrounding-features.ts";
 import { markFeatures, treeMarks } from "./features/tree-marks.ts";
-import { threadFeatures, zoneAreas, zoneEdges } from "./features/zone-features.ts";
+import { threadFeatures, zoneAreas, zoneEdges, zoneNames } from "./features/zone-features.ts";
 import { SOURCES } from "./ids.ts";
 import type { PlanLayer } from "./layers/plan-layer.ts";
 import { overheadLayers, roadNameLayer, surroundingsLayers } from "./layers/surroundings-layers.ts";
@@ -77,9 +77,17 @@ export function createSources(opened: OpenedPlan | null, options: LayerOptions):
       "zone",
     ),
     [SOURCES.zoneEdges]: fine(
-      of((from) => zoneEdges(from.plan, words)),
+      of((from) => zoneEdges(from.plan)),
       "zone",
     ),
+    // Few and large tiles, so that a name is not cut in two where tiles meet.
+    [SOURCES.zoneNames]: {
+      ...source(
+        of((from) => zoneNames(from.plan, words)),
+        "zone",
+      ),
+      maxzoom: 15,
+    },
     [SOURCES.crowns]: fine(
       of((from) => crownFeatures(from.plan, marks)),
       "tree",

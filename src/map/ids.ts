@@ -7,6 +7,7 @@ export const SOURCES = {
   sight: "boughline-sight",
   zones: "boughline-zones",
   zoneEdges: "boughline-zone-edges",
+  zoneNames: "boughline-zone-names",
   crowns: "boughline-crowns",
   encroachments: "boughline-encroachments",
   trees: "boughline-trees",

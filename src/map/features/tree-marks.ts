@@ -17,6 +17,8 @@ export type TreeMark = {
   readonly certainty: string;
   readonly remedy: string;
   readonly image: string;
+  /** The image far out, where a broken outline would only be noise. */
+  readonly farImage: string;
   /** Bearing the mark is turned to, degrees; 0 for marks that do not turn. */
   readonly turn: number;
   /** Whether nothing was found that wants work now or later; drawn as a dot. Says nothing of what was not checked. */
@@ -77,7 +79,8 @@ function treeMark(
     certainty,
     remedy,
     quiet,
-    image: quiet ? CLEAR_IMAGE : markImageId(remedy, urgency, certainty),
+    image: quiet ? CLEAR_IMAGE : markImageId(remedy, urgency, remedy === "none" ? "confirmed" : certainty),
+    farImage: quiet ? CLEAR_IMAGE : markImageId(remedy, urgency, certainty === "possible" ? certainty : "confirmed"),
     turn: markShape(remedy).turns ? (prescription.bearingDeg ?? 0) : 0,
     order: URGENCIES.length - URGENCIES.indexOf(urgency),
     due: next?.due ?? "",

@@ -18,31 +18,33 @@ export function zoneAreas(plan: Plan): FeatureCollection<Polygon> {
   };
 }
 
-/** The zones' outlines, the straightest stretch of each that its name is written on, and a point at the northern corner of each for the tab of a done one. */
-export function zoneEdges(plan: Plan, words: Words): FeatureCollection<LineString | Point> {
+/** The zones' outlines, and a point at the northern corner of each for the tab of a done one. */
+export function zoneEdges(plan: Plan): FeatureCollection<LineString | Point> {
   return {
     type: "FeatureCollection",
     features: plan.zones.flatMap((zone): Feature<LineString | Point>[] => {
       const ring = softRing(zone.polygon.coordinates[0] ?? []);
       if (ring.length < 3) return [];
-      const members = {
-        ...zoneMembers(zone),
-        text: `${zone.name} · ${words.crew[zone.crew]} · ${zone.hours.toFixed(1)} h`,
-      };
+      const members = zoneMembers(zone);
       const top = ring.reduce((best, position) => (position[1]! > best[1]! ? position : best));
       return [
-        {
-          type: "Feature",
-          properties: { ...members, part: "edge" },
-          geometry: { type: "LineString", coordinates: ring },
-        },
-        {
-          type: "Feature",
-          properties: { ...members, part: "name" },
-          geometry: { type: "LineString", coordinates: straightestRun(ring) },
-        },
-        { type: "Feature", properties: { ...members, part: "tab" }, geometry: { type: "Point", coordinates: top } },
+        { type: "Feature", properties: members, geometry: { type: "LineString", coordinates: ring } },
+        { type: "Feature", properties: members, geometry: { type: "Point", coordinates: top } },
       ];
+    }),
+  };
+}
+
+/** What is written on the zones' outlines, each on the straightest stretch of its own. */
+export function zoneNames(plan: Plan, words: Words): FeatureCollection<LineString> {
+  return {
+    type: "FeatureCollection",
+    features: plan.zones.flatMap((zone): Feature<LineString>[] => {
+      const ring = softRing(zone.polygon.coordinates[0] ?? []);
+      if (ring.length < 3) return [];
+      const text = `${zone.name} · ${words.crew[zone.crew]} · ${zone.hours.toFixed(1)} ${words.card.hours}`;
+      const geometry = { type: "LineString" as const, coordinates: straightestRun(ring) };
+      return [{ type: "Feature", properties: { ...zoneMembers(zone), text }, geometry }];
     }),
   };
 }
@@ -83,18 +85,19 @@ const zoneMembers = (zone: Zone) => ({
 
 /**
  * The ring with its corners rounded for the eye by quadratic curves that reach at most 4 m, and never past a third of an edge; rings of
- * more than 200 corners are curves already and stay as they are. Drawing only: what is in a zone is decided elsewhere.
+ * many corners get fewer points a corner. Drawing only: what is in a zone is decided elsewhere.
  */
 export function softRing(ring: readonly Position[]): Position[] {
   const corners = ring.slice(0, -1);
-  if (corners.length < 3 || corners.length > 200) return [...ring];
+  if (corners.length < 3) return [...ring];
+  const steps = corners.length > 60 ? 3 : 8;
   const soft: Position[] = [];
   for (let index = 0; index < corners.length; index += 1) {
     const corner = corners[index]!;
     const from = toward(corner, corners[(index + corners.length - 1) % corners.length]!);
     const to = toward(corner, corners[(index + 1) % corners.length]!);
-    for (let step = 0; step <= 8; step += 1) {
-      const t = step / 8;
+    for (let step = 0; step <= steps; step += 1) {
+      const t = step / steps;
       const a = (1 - t) ** 2;
       const b = 2 * t * (1 - t);
       const c = t ** 2;

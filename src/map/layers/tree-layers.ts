@@ -28,7 +28,7 @@ export function crownLayers(theme: Theme): PlanLayer[] {
       metadata: { part: "crowns", trees: true },
       minzoom: CROWNS_FROM_ZOOM,
       filter: ["!=", ["get", "certainty"], "possible"],
-      paint: { "fill-color": urgencyTone(theme), "fill-opacity": fadeIn(0.5, 0.85) },
+      paint: { "fill-color": urgencyTone(theme), "fill-opacity": fadeIn(0.5) },
     },
     {
       id: "boughline-encroachment-edges",
@@ -124,7 +124,7 @@ export function markLayers(theme: Theme): PlanLayer[] {
       metadata: { part: "marks", trees: true },
       filter: isWork,
       layout: {
-        "icon-image": ["get", "image"],
+        "icon-image": ["step", ["zoom"], ["get", "farImage"], 17, ["get", "image"]],
         "icon-rotate": ["get", "turn"],
         "icon-rotation-alignment": "map",
         "icon-allow-overlap": true,

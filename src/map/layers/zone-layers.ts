@@ -1,3 +1,4 @@
+import type { ExpressionSpecification } from "maplibre-gl";
 import { SOURCES } from "../ids.ts";
 import { TAB_IMAGE } from "../symbols/mark-images.ts";
 import { type Theme, TOKENS } from "../tokens.ts";
@@ -43,7 +44,10 @@ export function zoneAreaLayers(): PlanLayer[] {
       source: SOURCES.zones,
       metadata: { part: "zones" },
       minzoom: ZONES_FROM_ZOOM,
-      paint: { "fill-pattern": ["get", "pattern"] },
+      paint: {
+        "fill-pattern": ["get", "pattern"],
+        "fill-opacity": ["interpolate", ["linear"], ["zoom"], 15, 0, 16.5, 0.6, 18, 1],
+      },
     },
   ];
 }
@@ -58,11 +62,11 @@ export function zoneEdgeLayers(theme: Theme): PlanLayer[] {
       source: SOURCES.zoneEdges,
       metadata: { part: "zones" },
       minzoom: ZONES_FROM_ZOOM,
-      filter: ["==", ["get", "part"], "edge"],
+      filter: ["==", ["geometry-type"], "LineString"],
       layout: { "line-join": "round" },
       paint: {
         "line-color": theme.zone,
-        "line-opacity": byState(1, 0.9, 0.62),
+        "line-opacity": zoneEdgeOpacity(false),
         "line-width": ["+", byUrgency(zonePx), byState(selectedPx / 2, 0.5, 0)],
       },
     },
@@ -72,10 +76,16 @@ export function zoneEdgeLayers(theme: Theme): PlanLayer[] {
       source: SOURCES.zoneEdges,
       metadata: { part: "zones" },
       minzoom: ZONES_FROM_ZOOM,
-      filter: ["all", ["==", ["get", "part"], "tab"], ["==", ["get", "state"], "done"]],
+      filter: ["all", ["==", ["geometry-type"], "Point"], ["==", ["get", "state"], "done"]],
       layout: { "icon-image": TAB_IMAGE, "icon-allow-overlap": true, "icon-ignore-placement": true },
     },
   ];
+}
+
+/** How strongly zones' outlines are drawn: softly far out, and hardly while another zone is the one looked at. */
+export function zoneEdgeOpacity(oneIsSelected: boolean): ExpressionSpecification {
+  const others = (opacity: number) => byState(1, 0.9, oneIsSelected ? Math.min(opacity, 0.15) : opacity);
+  return ["interpolate", ["linear"], ["zoom"], 13, others(0.08), 15.5, others(0.15), 17, others(0.4), 18, others(0.62)];
 }
 
 /** The selected zone's order of work. */
@@ -116,10 +126,9 @@ export function zoneNameLayer(theme: Theme, textFont: readonly string[]): PlanLa
   return {
     id: "boughline-zone-names",
     type: "symbol",
-    source: SOURCES.zoneEdges,
+    source: SOURCES.zoneNames,
     metadata: { part: "labels" },
-    minzoom: 14.5,
-    filter: ["==", ["get", "part"], "name"],
+    minzoom: 16,
     layout: {
       "symbol-placement": "line-center",
       "text-field": ["get", "text"],

@@ -1,7 +1,7 @@
 import type { Certainty } from "../../core/model/terms.ts";
 import { TOKENS } from "../tokens.ts";
 import type { MarkShape } from "./mark-shape.ts";
-import { type Canvas, over, pixels } from "./pixels.ts";
+import { type Canvas, mixed, over, pixels } from "./pixels.ts";
 import { ringLengthPx, signedDistance } from "./signed-distance.ts";
 
 /** Side in CSS pixels of every mark's image: the largest shape, its casing and a clear margin. */
@@ -18,18 +18,19 @@ export interface MarkPaint {
 
 /**
  * The picture of a mark as RGBA pixels, its edges smoothed from exact signed distances: casing in the ground's tone, ink outline
- * (below `confirmed` broken into dashes and set off by a gap), the urgency's tone (a wide ring around a hollow for `possible`), open parts in the ground's tone.
+ * (below `confirmed` broken into dashes by a paler shade of the tone, so that
+ * the shape keeps its edge), the urgency's tone (a wide ring around a hollow for `possible`), open parts in the ground's tone.
  *
  * The pictures carry their colors, instead of one distance field tinted by the renderer, because a mark needs three colors in
  * one layer: in layers stacked by color the marks of close trees would run into each other.
  */
 export function paintMark(shape: MarkShape, paint: MarkPaint): Canvas {
-  const { outlinePx, casingPx, cutRimPx, hollowRingPx, dashPx, dashOnShare, dashGapPx } = TOKENS.mark;
+  const { outlinePx, casingPx, cutRimPx, hollowRingPx, dashPx, dashOnShare, dashGapMix } = TOKENS.mark;
   const lengthPx = ringLengthPx(shape.outer);
   const periodPx = lengthPx / Math.max(3, Math.round(lengthPx / dashPx));
   const isHollow = paint.certainty === "possible";
   const isBroken = paint.certainty !== "confirmed";
-  const tonePx = isBroken ? outlinePx + dashGapPx : outlinePx;
+  const gapTone = mixed(paint.tone, paint.ground, dashGapMix);
   return pixels(MARK_BOX_PX, IMAGE_RATIO, (x, y, covered, color) => {
     const { distancePx, alongPx } = signedDistance(shape.outer, x, y);
     if (distancePx < -casingPx - 1) return;
@@ -39,10 +40,10 @@ export function paintMark(shape: MarkShape, paint: MarkPaint): Canvas {
     );
     const dash = isBroken ? covered(dashEdgePx(alongPx, periodPx, dashOnShare)) : 1;
     over(color, paint.ground, covered(distancePx + casingPx));
+    if (isBroken) over(color, gapTone, covered(distancePx));
     over(color, paint.ink, covered(distancePx) * dash);
-    if (isBroken) over(color, paint.ground, covered(distancePx - outlinePx));
-    over(color, paint.tone, covered(distancePx - tonePx));
-    if (isHollow) over(color, paint.ground, covered(distancePx - tonePx - hollowRingPx));
+    over(color, paint.tone, covered(distancePx - outlinePx));
+    if (isHollow) over(color, paint.ground, covered(distancePx - outlinePx - hollowRingPx));
     over(color, paint.ink, covered(cutPx + cutRimPx) * (isHollow ? 0 : 1));
     over(color, isHollow ? paint.ink : paint.ground, covered(cutPx));
   });

@@ -29,6 +29,18 @@ export function pixels(
   return { width: side, height: side, data };
 }
 
+/** The color a share of the way, 0 to 1, from one to another, channel by channel. */
+export function mixed(fromHex: string, toHex: string, share: number): string {
+  const channels = [1, 3, 5].map((at) => {
+    const from = Number.parseInt(fromHex.slice(at, at + 2), 16);
+    const to = Number.parseInt(toHex.slice(at, at + 2), 16);
+    return Math.round(from + (to - from) * share)
+      .toString(16)
+      .padStart(2, "0");
+  });
+  return `#${channels.join("")}`;
+}
+
 /** Paints a color over what is there (Porter and Duff 1984, "over"), with an opacity of 0 to 1. */
 export function over(under: Color, hex: string, alpha: number): void {
   if (alpha <= 0) return;

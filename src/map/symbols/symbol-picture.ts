@@ -15,19 +15,19 @@ export function symbolPicture(
   certainty: Certainty,
   turnDeg = 0,
 ): SVGTemplateResult {
-  const { outlinePx, hollowRingPx, dashPx, dashOnShare, dashGapPx, cutRimPx } = TOKENS.mark;
+  const { outlinePx, hollowRingPx, dashPx, dashOnShare, dashGapMix, cutRimPx } = TOKENS.mark;
   const half = MARK_BOX_PX / 2;
   const lengthPx = ringLengthPx(shape.outer);
   const periodPx = lengthPx / Math.max(3, Math.round(lengthPx / dashPx));
   const dash = certainty === "confirmed" ? "none" : `${periodPx * dashOnShare} ${periodPx * (1 - dashOnShare)}`;
   const isHollow = certainty === "possible";
   const outer = pathOf(shape.outer);
-  const gap = certainty === "confirmed" ? 1 : 1 - ((outlinePx + dashGapPx) * 2) / extentPx(shape.outer);
+  const inset = (lengthPx: number) => 1 - (lengthPx * 2) / extentPx(shape.outer);
   return svg`<svg viewBox="${-half} ${-half} ${MARK_BOX_PX} ${MARK_BOX_PX}" width=${MARK_BOX_PX} height=${MARK_BOX_PX} aria-hidden="true">
     <g transform="rotate(${turnDeg})">
-      <path d=${outer} fill=${colors.ground} stroke=${colors.ink} stroke-width=${outlinePx} stroke-dasharray=${dash} stroke-linejoin="round"></path>
-      <path d=${outer} fill=${isHollow ? "none" : colors.tone} stroke=${isHollow ? colors.tone : "none"} stroke-width=${hollowRingPx} transform="scale(${isHollow ? gap * 0.9 : gap})"></path>
-      ${certainty === "confirmed" ? svg`<path d=${outer} fill="none" stroke=${colors.ink} stroke-width=${outlinePx} stroke-linejoin="round"></path>` : ""}
+      <path d=${outer} fill=${isHollow ? colors.ground : colors.tone} stroke=${colors.tone} stroke-opacity=${1 - dashGapMix} stroke-width=${certainty === "confirmed" ? 0 : outlinePx} transform="scale(${inset(outlinePx / 2)})"></path>
+      <path d=${outer} fill="none" stroke=${colors.ink} stroke-width=${outlinePx} stroke-dasharray=${dash} stroke-linejoin="round" transform="scale(${inset(outlinePx / 2)})"></path>
+      <path d=${outer} fill=${isHollow ? "none" : colors.tone} stroke=${isHollow ? colors.tone : "none"} stroke-width=${hollowRingPx} transform="scale(${inset(isHollow ? outlinePx + hollowRingPx / 2 : outlinePx)})"></path>
       ${shape.cuts.map((cut) => svg`<path d=${pathOf(cut)} fill=${isHollow ? colors.ink : colors.ground} stroke=${colors.ink} stroke-width=${isHollow ? 0 : cutRimPx}></path>`)}
     </g>
   </svg>`;
