@@ -18,7 +18,13 @@ export class ChunkWriter {
   }
 
   text(text: string): void {
-    this.bytes(this.#encoder.encode(text));
+    // A UTF-16 unit takes at most three bytes in UTF-8.
+    if (text.length * 3 > this.#chunk.length) {
+      this.bytes(this.#encoder.encode(text));
+      return;
+    }
+    if (this.#length + text.length * 3 > this.#chunk.length) this.#close();
+    this.#length += this.#encoder.encodeInto(text, this.#chunk.subarray(this.#length)).written;
   }
 
   /** The chunks that are full, and no longer kept here. */

@@ -22,6 +22,16 @@ export function memberCuts(
 ): MemberCuts {
   const members: { keyStart: number; valueEnd: number; cut: boolean }[] = [];
   const scanner = new JsonScanner(bytes, start, end);
+  let lastEnd = start + 1;
+  let isAnyCut = false;
+  scanner.walkObject((keyStart, keyEnd) => {
+    scanner.skipValue();
+    lastEnd = scanner.at;
+    isAnyCut ||= isCut(keyStart, keyEnd);
+  });
+  if (!isAnyCut) return { cuts: [], insertAt: lastEnd, hasMembers: lastEnd > start + 1 };
+
+  scanner.at = start;
   scanner.walkObject((keyStart, keyEnd) => {
     scanner.skipValue();
     members.push({ keyStart, valueEnd: scanner.at, cut: isCut(keyStart, keyEnd) });

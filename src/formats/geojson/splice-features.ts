@@ -121,13 +121,13 @@ function isOurs(bytes: Uint8Array, keyStart: number, keyEnd: number): boolean {
 }
 
 function memberText(members: Members): string {
-  const parts: string[] = [];
+  let text = "";
   for (const [name, value] of members) {
     if (!name.startsWith(MEMBER_PREFIX)) throw new RangeError(`Expected a name with ${MEMBER_PREFIX}, got "${name}"`);
     if (typeof value === "number" && !Number.isFinite(value)) {
       throw new RangeError(`Expected a finite number for ${name}, got ${value}`);
     }
-    parts.push(`${JSON.stringify(name)}:${JSON.stringify(value)}`);
+    text += `${text === "" ? "" : ","}${JSON.stringify(name)}:${JSON.stringify(value)}`;
   }
-  return parts.join(",");
+  return text;
 }
