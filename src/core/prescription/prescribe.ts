@@ -9,6 +9,7 @@ import { addDays, yearOf } from "../units/calendar.ts";
 import { cautionsFor } from "./cautions.ts";
 import { type ConflictsByCure, chooseReferral } from "./choose-referral.ts";
 import { clearanceStages } from "./clearance-stages.ts";
+import { causeWords } from "./conflict-words.ts";
 import { isWoody } from "./cut.ts";
 import { remedialStage, withStructural } from "./defect-stages.ts";
 import { defectTasks } from "./defect-tasks.ts";
@@ -57,6 +58,8 @@ interface Decision {
   readonly refer: Referral | null;
   readonly isForGrowth: boolean;
   readonly by: ConflictsByCure;
+  /** Structural tasks that no allowed visit has room for. */
+  readonly putOff: readonly Task[];
 }
 
 function prescribeTree(
@@ -68,7 +71,7 @@ function prescribeTree(
 ): PrescriptionDraft {
   const by = sortByCure(tree, conflicts, standard, options);
   if (tree.condition === "dead") {
-    const nothing = { plan: null, stages: [], remedial: null, earliest: null, isForGrowth: false, by };
+    const nothing = { plan: null, stages: [], remedial: null, earliest: null, isForGrowth: false, by, putOff: [] };
     return draftOf(tree, conflicts, setting, { ...nothing, refer: deadTree() }, standard, options);
   }
   const curable = by.sure.filter((conflict) => !by.trunkInside.includes(conflict) && !by.onlyTop.includes(conflict));
@@ -87,7 +90,9 @@ function prescribeTree(
   const firstDose = (stages[0]?.doseShare ?? 0) + remedialShare;
   const earliest = stages.length === 0 ? null : earliestDate(tree, limit, firstDose, standard, options);
   const refer = chooseReferral(tree, by, plan, earliest, standard, options);
-  const decision = { plan, stages, remedial, earliest, refer, isForGrowth, by };
+  const given = new Set(stages.flatMap((stage) => stage.tasks));
+  const putOff = tasks.structural.filter((task) => !given.has(task));
+  const decision = { plan, stages, remedial, earliest, refer, isForGrowth, by, putOff };
   return draftOf(tree, conflicts, setting, decision, standard, options);
 }
 
@@ -161,9 +166,22 @@ function draftOf(
     doseLimitShare: limit.share,
     doseLimitReason: limit.reason,
     openUntilYear: plan?.interim?.untilYear ?? (earliest?.isNewPlanting ? yearOf(earliest.date) : null),
-    cautions: tasks.length === 0 && refer === null ? [] : cautionsFor(tree, setting, standard, options),
+    cautions:
+      tasks.length === 0 && refer === null
+        ? []
+        : [...openCautions(decision, options), ...cautionsFor(tree, setting, standard, options)],
     why: whyOf(tree, conflicts, setting, decision, tasks, options),
   };
+}
+
+/** What the visits leave undone, so that nobody takes the tree for finished. */
+function openCautions({ plan, by, putOff }: Decision, options: PlanOptions): string[] {
+  const open = new Set([...by.onlyTop, ...by.trunkInside, ...(plan?.uncured ?? [])]);
+  return [
+    ...[...open].map((conflict) => `Stays open after this plan: ${causeWords(conflict, options.units)}`),
+    ...by.possible.map((conflict) => `Only possible, measure on site: ${causeWords(conflict, options.units)}`),
+    ...putOff.map((task) => `Put off, as the limits leave no room for it now: ${task.where}.`),
+  ];
 }
 
 function remedyOf(

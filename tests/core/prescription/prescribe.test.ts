@@ -192,6 +192,21 @@ it("warns wherever somebody is sent or asked", () => {
   expect(draftOf(tree(), []).cautions).toEqual([]);
 });
 
+it("says what the visits leave undone", () => {
+  const wire = conflict("conductor", 0.3, { distanceM: 1, wireM: 9.3 });
+  const walk = conflict("walkway", 2.2, { certainty: "possible", bearingDeg: 270 });
+  const lane = conflict("roadway", 4.2, { distanceM: 2.5 });
+  const draft = draftOf(
+    tree({ heightM: 9, condition: "poor", defects: ["codominant-stem", "included-bark", "crossing-limb"] }),
+    [wire, walk, lane],
+  );
+  const all = draft.cautions.join(" ");
+  expect(all).toContain("Stays open after this plan: Branches come within 0.3 m of the overhead line");
+  expect(all).toContain("Only possible, measure on site: Branches hang 2.2 m above the walk");
+  // In poor condition 10 percent a season; 5 + 5 + 2 percent of structural work fit into no visit.
+  expect(all).toContain("Put off");
+});
+
 it("refuses a tree without its setting", () => {
   expect(() => prescribe([tree()], [], [], standard, planOptions())).toThrow(RangeError);
 });
