@@ -46,6 +46,7 @@ export function drawSection(subject: SectionSubject, options: DrawingOptions): D
   );
   const removal = removalOf(subject);
   const shapes: Shape[] = [
+    ...heightDimensions(layout, heights),
     crownFill(subject, layout),
     ...clearanceBlock(subject, layout),
     ...thingShapes(subject, layout),
@@ -55,7 +56,6 @@ export function drawSection(subject: SectionSubject, options: DrawingOptions): D
     ...clearToLine(subject, layout),
     ...ground(subject, layout),
     ...person(layout.toX(personPlaceM(subject, layout)), layout.groundMm, layout.mmPerM),
-    ...heightDimensions(layout, heights),
     ...radii(subject, layout, options),
     ...thingCaption(subject, layout, options),
     ...ends(subject, layout),

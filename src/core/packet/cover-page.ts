@@ -25,7 +25,6 @@ export const MAP_MM: readonly [widthMm: number, heightMm: number] = [182, 98];
 
 export function coverPage(plan: Plan, zone: Zone, stops: readonly ZoneStop[], standard: Standard): CoverPage {
   const { units } = plan.options;
-  const treeCautions = groupCautions(stops);
   const isLate = stops.some(({ visit }) => visit.overdue);
   return {
     subtitle: zone.streets.length === 0 ? "Off the street network" : zone.streets.join(", "),
@@ -40,7 +39,7 @@ export function coverPage(plan: Plan, zone: Zone, stops: readonly ZoneStop[], st
       ["Standard", standard.id],
     ],
     map: drawZoneMap(plan, zone, stops, { widthMm: MAP_MM[0], heightMm: MAP_MM[1] }),
-    cautions: unique([...zone.hazards, ...treeCautions]),
+    cautions: unique(zone.hazards),
     closure: closureText(zone, units),
     emergency: [
       "Emergency number",
@@ -54,23 +53,6 @@ export function coverPage(plan: Plan, zone: Zone, stops: readonly ZoneStop[], st
         ? null
         : `Not checked for any tree: ${plan.notChecked.join(", ").replaceAll("-", " ")}. Look for them on site.`,
   };
-}
-
-/** Each caution of a tree once, with the numbers of the trees it is about. */
-function groupCautions(stops: readonly ZoneStop[]): string[] {
-  const numbers = new Map<string, number[]>();
-  for (const { prescription, number } of stops) {
-    for (const caution of prescription.cautions) {
-      const list = numbers.get(caution);
-      if (list === undefined) numbers.set(caution, [number]);
-      else list.push(number);
-    }
-  }
-  return [...numbers].map(([caution, list]) => {
-    const all = list.length === stops.length && list.length > 1;
-    const which = all ? "All trees" : `${list.length === 1 ? "Tree" : "Trees"} ${list.join(", ")}`;
-    return `${which}: ${caution}`;
-  });
 }
 
 function closureText(zone: Zone, units: "us" | "metric"): CoverPage["closure"] {

@@ -1,5 +1,5 @@
-import { formatShare } from "../units/format-length.ts";
-import { CREW_WORDS, capitalized, placeText, treeName, unique, whatText } from "./packet-words.ts";
+import { formatLength, formatShare } from "../units/format-length.ts";
+import { CREW_WORDS, capitalized, placeText, treeName, whatText } from "./packet-words.ts";
 import type { ZoneStop } from "./zone-stops.ts";
 
 /** One line of the order of work. */
@@ -14,15 +14,16 @@ export interface OrderRow {
   readonly notes: string;
 }
 
+/** A stop as a line of the order of work. Its notes name the crew, stages and overhead lines; the cautions in full are on its card. */
 export function orderRow(stop: ZoneStop): OrderRow {
   const { tree, visit, prescription, number } = stop;
   const isStaged = prescription.visits.length > 1;
-  const notes = unique([
+  const notes = [
     capitalized(CREW_WORDS[visit.crew]),
     ...(isStaged ? [`Visit ${visit.number} of ${prescription.visits.length}`] : []),
     ...(visit.overdue ? ["Overdue"] : []),
-    ...prescription.cautions,
-  ]);
+    ...lineNote(stop),
+  ];
   return {
     number,
     treeId: tree.id,
@@ -30,6 +31,14 @@ export function orderRow(stop: ZoneStop): OrderRow {
     place: placeText(tree),
     what: whatText(visit.tasks),
     dose: formatShare(visit.doseShare),
-    notes: notes.map((note) => note.replace(/\.$/, "")).join(". "),
+    notes: notes.join(". "),
   };
+}
+
+/** A line is named within twice the approach distance of the crown, our policy: limbs fall and swing. */
+function lineNote({ setting, units }: ZoneStop): string[] {
+  if (setting === null || !setting.conductorsKnown) return ["Overhead lines not known"];
+  const { conductor } = setting;
+  if (conductor === null || conductor.crownGapM > 2 * conductor.approachM) return [];
+  return [`Line ${formatLength(conductor.crownGapM, units)} from the crown`];
 }

@@ -3,6 +3,7 @@ import type { Plan } from "../model/plan.ts";
 import type { Zone } from "../model/zone.ts";
 import type { Standard } from "../standard/standard.ts";
 import { formatDate } from "../units/format-date.ts";
+import { cautionsOfAll, groupedCautions } from "./cautions.ts";
 import { type CoverPage, coverPage } from "./cover-page.ts";
 import { type OrderRow, orderRow } from "./order-row.ts";
 import { type TreeCard, treeCard } from "./tree-card.ts";
@@ -26,7 +27,10 @@ export interface PacketContent {
 export interface SignOff {
   readonly statements: readonly string[];
   readonly lines: readonly string[];
+  /** Standing cautions of every packet. */
   readonly cautions: readonly string[];
+  /** Each tree's cautions once, with the numbers of the trees. */
+  readonly treeCautions: readonly string[];
 }
 
 /** Cautions that stand in every packet, whatever is in it. Our wording of common practice; local codes decide. */
@@ -43,6 +47,7 @@ export const STANDING_CAUTIONS: readonly string[] = [
  */
 export function packetContent(plan: Plan, zone: Zone, standard: Standard): PacketContent {
   const stops = zoneStops(plan, zone);
+  const shared = cautionsOfAll(stops);
   return {
     planId: plan.planId,
     revision: plan.revision,
@@ -51,7 +56,7 @@ export function packetContent(plan: Plan, zone: Zone, standard: Standard): Packe
     footer: `${zone.name} (${zone.zoneId})  ·  plan ${plan.planId}, revision ${plan.revision}, as of ${formatDate(plan.options.asOf)}`,
     cover: coverPage(plan, zone, stops, standard),
     order: stops.map((stop) => orderRow(stop)),
-    cards: stops.map((stop) => treeCard(plan, stop)),
+    cards: stops.map((stop) => treeCard(plan, stop, shared)),
     signOff: {
       statements: [
         "Every tree of the order of work is marked done, partly done or not done on its card, with a reason where it is not done.",
@@ -65,6 +70,7 @@ export function packetContent(plan: Plan, zone: Zone, standard: Standard): Packe
         "Accepted for the city or utility by",
       ],
       cautions: STANDING_CAUTIONS,
+      treeCautions: groupedCautions(stops),
     },
   };
 }

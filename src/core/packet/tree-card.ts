@@ -5,6 +5,7 @@ import type { SectionSubject } from "../crown/section/subject.ts";
 import { drawSection } from "../crown/section-drawing.ts";
 import type { ConflictRecord } from "../model/conflict.ts";
 import type { Plan } from "../model/plan.ts";
+import { bearingGapDeg } from "../units/compass.ts";
 import { formatDate } from "../units/format-date.ts";
 import { formatDiameter, formatDiameters, formatShare } from "../units/format-length.ts";
 import { CREW_WORDS, capitalized, placeText, treeName, unique, whatText } from "./packet-words.ts";
@@ -24,27 +25,31 @@ export interface TreeCard {
   readonly inset: Drawing;
   readonly facts: readonly (readonly [label: string, value: string])[];
   readonly texts: readonly (readonly [label: string, text: string])[];
+  /** Cautions of this tree that not every tree of the zone has; those stand on the last page. */
   readonly cautions: readonly string[];
+  /** Says where the shared cautions are; null when there are none. */
+  readonly alsoSee: string | null;
   /** Boxes to tick. */
   readonly ticks: readonly string[];
   /** Lines to fill in by hand. */
   readonly fills: readonly string[];
 }
 
-/** Size of the first section, of each further one, and of the plan, in millimeters; two such cards fill a page. */
+/** Size of a card's only section, of each of several, and of the plan, in millimeters; two such cards fill a page. */
 export const SECTION_MM: readonly [widthMm: number, heightMm: number] = [96, 64];
-export const MORE_SECTION_MM: readonly [widthMm: number, heightMm: number] = [60, 48];
+export const SMALL_SECTION_MM: readonly [widthMm: number, heightMm: number] = [60, 45];
 export const INSET_MM = 25;
 const MOST_SECTIONS = 4;
 
-export function treeCard(plan: Plan, stop: ZoneStop): TreeCard {
+/** A stop's card; `shared` are the cautions that stand once for all trees of the zone. */
+export function treeCard(plan: Plan, stop: ZoneStop, shared: readonly string[]): TreeCard {
   const { tree, visit, prescription, units } = stop;
   const shown = conflictsShown(stop);
   const subjects = shown.length === 0 ? [subjectOf(plan, stop, null)] : shown.map((one) => subjectOf(plan, stop, one));
-  const sections = subjects.slice(0, MOST_SECTIONS).map((subject, at) => {
-    const [widthMm, heightMm] = at === 0 ? SECTION_MM : MORE_SECTION_MM;
-    return drawSection(subject, { units, widthMm, heightMm });
-  });
+  const [widthMm, heightMm] = subjects.length === 1 ? SECTION_MM : SMALL_SECTION_MM;
+  const sections = subjects
+    .slice(0, MOST_SECTIONS)
+    .map((subject) => drawSection(subject, { units, widthMm, heightMm }));
   const dbh = tree.dbhM === null ? "unknown" : `${formatDiameter(tree.dbhM, units)}${mark(tree.dbhBasis)}`;
   return {
     number: stop.number,
@@ -67,7 +72,8 @@ export function treeCard(plan: Plan, stop: ZoneStop): TreeCard {
       ["Visit", `${visit.number} of ${prescription.visits.length}, ${hoursText(visit.hours)}`],
     ],
     texts: textsOf(stop),
-    cautions: unique(prescription.cautions),
+    cautions: unique(prescription.cautions).filter((caution) => !shared.includes(caution)),
+    alsoSee: shared.length === 0 ? null : "And the cautions for all trees, on the last page.",
     ticks: ["done", "partly", "not done"],
     fills: ["date", "live crown taken %", "new crown base", "headroom measured", "reason, notes"],
   };
@@ -77,13 +83,13 @@ const hoursText = (hours: number): string => `${hours.toFixed(1)} h`;
 const mark = (basis: string | null): string => (basis === null || basis === "measured" ? "" : ` ${basis}`);
 
 function textsOf(stop: ZoneStop): (readonly [string, string])[] {
-  const { visit, conflicts, units } = stop;
+  const { visit, units } = stop;
   const { tasks } = visit;
   const texts: (readonly [string, string])[] = [
     ["What", `${whatText(tasks)}. Takes ${formatShare(visit.doseShare)} of the live crown.`],
     ["Where", unique(tasks.map(({ where }) => sentence(where))).join(" ")],
     ["Why", unique(tasks.map(({ cause }) => sentence(cause))).join(" ")],
-    ["How", unique(tasks.map(({ how }) => sentence(how))).join(" ")],
+    ["How", unique(tasks.flatMap(({ how }) => sentencesOf(how))).join(" ")],
   ];
   const limbs = tasks.map(({ limbDiameterM }) => limbDiameterM).filter(([, largest]) => largest > 0);
   if (limbs.length > 0) {
@@ -94,11 +100,14 @@ function textsOf(stop: ZoneStop): (readonly [string, string])[] {
     "Season",
     `${formatDate(visit.windowStart)} to ${formatDate(visit.windowEnd)}. ${sentence(visit.windowReason)}`.trim(),
   ]);
-  const doubts = unique(conflicts.flatMap(({ doubt }) => (doubt === null ? [] : [sentence(doubt)])));
+  const doubts = unique(conflictsOf(stop).flatMap(({ doubt }) => (doubt === null ? [] : [sentence(doubt)])));
   if (doubts.length > 0) texts.push(["Check", `${doubts.join(" ")} Measure before cutting.`]);
   if (visit.openAfter.length > 0) texts.push(["Still open", visit.openAfter.map(sentence).join(" ")]);
   return texts.filter(([, text]) => text !== "");
 }
+
+/** The sentences of a text, so that two tasks do not say the same thing twice. */
+const sentencesOf = (text: string): string[] => text.split(/(?<=\.) /).map(sentence);
 
 /** A text with a capital at its beginning and a full stop at its end; empty stays empty. */
 function sentence(text: string): string {
@@ -106,16 +115,32 @@ function sentence(text: string): string {
   return trimmed === "" || ".!?".includes(trimmed.at(-1)!) ? trimmed : `${trimmed}.`;
 }
 
-/** Conflicts the visit works on, the one most below its minimum first; all of the tree's when its tasks name none. */
-function conflictsShown(stop: ZoneStop): ConflictRecord[] {
+/** Conflicts the visit works on; all of the tree's when its tasks name none. */
+function conflictsOf(stop: ZoneStop): readonly ConflictRecord[] {
   const worked = new Set(stop.visit.tasks.flatMap(({ conflictIds }) => conflictIds));
   const own = stop.conflicts.filter(({ conflictId }) => worked.has(conflictId));
-  const shown = own.length > 0 ? own : [...stop.conflicts];
-  return shown
+  return own.length > 0 ? own : stop.conflicts;
+}
+
+/**
+ * The conflicts of a visit, the one most below its minimum first. Of several with
+ * pieces of one thing in one direction, as where a street is mapped in blocks, only the first is shown.
+ */
+function conflictsShown(stop: ZoneStop): ConflictRecord[] {
+  return conflictsOf(stop)
     .map((conflict, at) => ({ conflict, at }))
     .sort((a, b) => b.conflict.encroachmentM - a.conflict.encroachmentM || a.at - b.at)
-    .map(({ conflict }) => conflict);
+    .map(({ conflict }) => conflict)
+    .filter((conflict, at, sorted) => !sorted.slice(0, at).some((before) => isSameView(before, conflict)));
 }
+
+/** Bearings nearer than this give sections that look the same. */
+const SAME_VIEW_DEG = 30;
+
+const isSameView = (one: ConflictRecord, other: ConflictRecord): boolean =>
+  one.kind === other.kind &&
+  one.withName === other.withName &&
+  bearingGapDeg(one.bearingDeg, other.bearingDeg) < SAME_VIEW_DEG;
 
 function subjectOf(plan: Plan, stop: ZoneStop, conflict: ConflictRecord | null): SectionSubject {
   const thing = conflict === null ? undefined : stop.things.get(conflict.conflictId);

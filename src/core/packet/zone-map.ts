@@ -19,7 +19,7 @@ export interface MapOptions {
 /** Shortest side in meters that a map shows, so that a zone of one tree still lies in its street. */
 const LEAST_SHOWN_M = 60;
 const MARGIN_M = 8;
-const PATH_MM = 0.7;
+const PATH_MM = 0.4;
 const STREET_TEXT_MM = 2.3;
 
 /**
@@ -43,20 +43,20 @@ export function drawZoneMap(plan: Plan, zone: Zone, stops: readonly ZoneStop[], 
     area(rectangle(0, 0, widthMm, heightMm), "paper"),
     ...roadShapes(on("roads"), paper, frame, mmPerM),
     ...on("paths").flatMap(({ geometry }) =>
-      ways(geometry, paper, frame, { tone: "quiet", widthMm: PATH_MM, dashMm: [1.2, 0.6] }),
+      ways(geometry, paper, frame, { tone: "quiet", widthMm: PATH_MM, dashMm: [0.9, 0.6] }),
     ),
     ...on("buildings").flatMap(({ geometry }) => areas(geometry, paper, frame, "ground", THIN)),
     ...on("conductors").flatMap(({ geometry }) =>
-      ways(geometry, paper, frame, { tone: "ink", widthMm: 0.25, dashMm: [3, 0.7, 0.4, 0.7] }),
+      ways(geometry, paper, frame, { tone: "ink", widthMm: 0.18, dashMm: [3, 0.7, 0.4, 0.7] }),
     ),
     ...outline.map((ring) => line(ring.map(toPaper), { tone: "ink", widthMm: 0.5, dashMm: [0.6, 0.9] })),
     ...spots.map(([x, y], at) => area(circle(x, y, radiiMm[at]!), "crown", THIN)),
     ...streetNames(on("roads"), paper, frame),
-    ...(spots.length > 1 ? [line(spots, { tone: "ink", widthMm: 0.25 })] : []),
+    ...(spots.length > 1 ? [line(spots, { tone: "ink", widthMm: 0.35 })] : []),
     ...spots.map(([x, y]) => area(circle(x, y, 0.55), "ink")),
     ...placeNumbers(spots, radiiMm, frame),
     ...mapFurniture(frame, mmPerM, plan.options.units),
-    area(rectangle(0, 0, widthMm, heightMm), "none", THIN),
+    area(rectangle(0.15, 0.15, widthMm - 0.15, heightMm - 0.15), "none", { tone: "ink", widthMm: 0.3 }),
   ];
   return { widthMm, heightMm, shapes, description: describe(zone, stops) };
 }

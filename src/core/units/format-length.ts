@@ -27,8 +27,13 @@ export function formatDiameter(lengthM: number, units: DisplayUnits): string {
   return `${inches < 3 ? Math.round(inches * 2) / 2 : Math.round(inches)} in`;
 }
 
-/** Smallest and largest diameter for reading: `3–8 cm`; a single figure when both read the same. */
+/** Diameters below these would read as nothing: half a centimeter, a quarter of an inch. */
+const SMALLEST_SAID_M = { metric: 0.005, us: METERS_PER_INCH / 4 };
+
+/** Smallest and largest diameter for reading: `3–8 cm`; a single figure when both read the same, `up to 8 cm` from next to nothing. */
 export function formatDiameters(range: readonly [number, number], units: DisplayUnits): string {
+  if (range[1] < SMALLEST_SAID_M[units]) return units === "us" ? "under 0.5 in" : "under 1 cm";
+  if (range[0] < SMALLEST_SAID_M[units]) return `up to ${formatDiameter(range[1], units)}`;
   const low = formatDiameter(range[0], units);
   const high = formatDiameter(range[1], units);
   return low === high ? high : `${low.slice(0, low.indexOf(" "))}–${high}`;

@@ -9,6 +9,7 @@ const VALUE: TextStyle = { sizeMm: 4.3, weight: "semibold" };
 const HEADING: TextStyle = { sizeMm: 3.5, weight: "semibold" };
 const BODY: TextStyle = { sizeMm: 3 };
 const FIGURE_COLUMNS = 4;
+const LAST_PAGE = "Standing cautions and those of single trees: last page.";
 
 /** The packet's first page: what, when, who, where, what to look out for, and what to fill in before starting. */
 export function drawCover(sheet: Sheet, content: PacketContent): void {
@@ -56,8 +57,7 @@ function drawCautions(sheet: Sheet, content: PacketContent, width: number, top: 
   const { cover } = content;
   const room = sheet.bottom - EMERGENCY_ROOM_MM(cover.emergency.length) - 6;
   let y = top + sheet.paragraph("Look out for", sheet.left, top, width, HEADING, "H2") + 0.8;
-  const lines = [...(cover.notChecked === null ? [] : [cover.notChecked]), ...cover.cautions];
-  if (lines.length === 0) lines.push("Nothing beyond the standing cautions on the last page.");
+  const lines = [...cover.cautions, ...(cover.notChecked === null ? [] : [cover.notChecked]), LAST_PAGE];
   for (const [at, text] of lines.entries()) {
     const needed = sheet.measure(text, width - 3.5, BODY) + (at + 1 < lines.length ? leading(BODY) : 0);
     if (y + needed > room) {

@@ -14,7 +14,8 @@ export function drawSignOff(sheet: Sheet, content: PacketContent): void {
   sheet.y += sheet.paragraph("Cautions and sign-off", sheet.left, sheet.y, sheet.width, TITLE, "H2") + 3;
   const cautions = [...(cover.notChecked === null ? [] : [cover.notChecked]), ...cover.cautions];
   drawList(sheet, "Standing cautions", signOff.cautions);
-  if (cautions.length > 0) drawList(sheet, "Cautions of this zone", cautions);
+  if (cautions.length > 0) drawList(sheet, "This zone", cautions);
+  if (signOff.treeCautions.length > 0) drawList(sheet, "Its trees", signOff.treeCautions);
   drawList(sheet, "Before you leave", signOff.statements);
   const needed = signOff.lines.length * 13 + 8;
   if (sheet.y + needed > sheet.bottom) sheet.newPage();

@@ -1,14 +1,13 @@
-import type { Drawing } from "../../core/crown/drawing.ts";
 import type { PacketContent } from "../../core/packet/packet-content.ts";
-import { INSET_MM, MORE_SECTION_MM, SECTION_MM, type TreeCard } from "../../core/packet/tree-card.ts";
+import { INSET_MM, SECTION_MM, SMALL_SECTION_MM, type TreeCard } from "../../core/packet/tree-card.ts";
 import { leading, QUIET_INK, type Sheet } from "./sheet.ts";
 import type { TextStyle } from "./text-setter.ts";
 
 const ID: TextStyle = { sizeMm: 4.6, weight: "semibold" };
 const NAME: TextStyle = { sizeMm: 3.1 };
 const LABEL: TextStyle = { sizeMm: 2.5, color: QUIET_INK };
-const BODY: TextStyle = { sizeMm: 2.9 };
-const CAUTION: TextStyle = { sizeMm: 2.9, weight: "semibold" };
+/** Sizes of a card's texts in millimeters: the second where only that lets two cards stand on a page. */
+const TEXT_MM: readonly number[] = [2.9, 2.6];
 const FACT: TextStyle = { sizeMm: 2.6 };
 const FILL: TextStyle = { sizeMm: 2.7 };
 
@@ -23,55 +22,72 @@ const MOST_CHARACTERS = 700;
 export function drawTreeCards(sheet: Sheet, content: PacketContent): void {
   sheet.newPage();
   for (const card of content.cards) {
-    const height = cardHeight(sheet, card);
-    if (sheet.y > sheet.top && sheet.y + height > sheet.bottom) sheet.newPage();
-    drawCard(sheet, card, height);
-    sheet.y += height + GAP_MM;
+    const size = cardSize(sheet, card);
+    // Half pages add up to the type area only within rounding.
+    if (sheet.y > sheet.top && sheet.y + size.heightMm > sheet.bottom + 0.01) sheet.newPage();
+    drawCard(sheet, card, size);
+    sheet.y += size.heightMm + GAP_MM;
   }
 }
 
-/** How a card's body is laid out: heights of its parts, and which further sections find room below the texts. */
-interface Body {
+const LEFT_MM = SECTION_MM[0];
+const textWidth = (sheet: Sheet): number => sheet.width - LEFT_MM - 4;
+const isStacked = (card: TreeCard): boolean => card.sections.length > 1;
+
+/** Height of the sections at the left, or of the texts beside them if that is more. */
+function bodyHeight(sheet: Sheet, card: TreeCard, textMm: number): number {
+  const left = isStacked(card) ? 2 * SMALL_SECTION_MM[1] + 1 : SECTION_MM[1] + INSET_MM + 1;
+  return Math.max(left, textColumn(sheet, card, 0, 0, textMm, false));
+}
+
+interface CardSize {
   readonly heightMm: number;
-  readonly besideTexts: readonly Drawing[];
-  readonly below: readonly Drawing[];
+  readonly textMm: number;
 }
 
-function bodyOf(sheet: Sheet, card: TreeCard): Body {
-  const texts = textColumn(sheet, card, 0, 0, textWidth(sheet), false);
-  const heightMm = Math.max(SECTION_MM[1] + INSET_MM + 1, texts);
-  const more = card.sections.slice(1);
-  const hasRoom = more.length > 0 && texts + 2 + MORE_SECTION_MM[1] <= heightMm;
-  return { heightMm, besideTexts: hasRoom ? more.slice(0, 1) : [], below: hasRoom ? more.slice(1) : more };
-}
-
-/** Half the type area, or what the texts and further sections need if that is more. */
-function cardHeight(sheet: Sheet, card: TreeCard): number {
+/** Half the type area, or what texts and further sections need if that is more. */
+function cardSize(sheet: Sheet, card: TreeCard): CardSize {
   const half = (sheet.bottom - sheet.top - GAP_MM) / 2;
-  const { heightMm, below } = bodyOf(sheet, card);
-  return Math.max(half, HEAD_MM + heightMm + (below.length > 0 ? MORE_SECTION_MM[1] + 2 : 0) + FILL_MM);
+  const below = card.sections.length > 2 ? SMALL_SECTION_MM[1] + 2 : 0;
+  const sizes = TEXT_MM.map((textMm) => ({
+    textMm,
+    heightMm: Math.max(half, HEAD_MM + bodyHeight(sheet, card, textMm) + below + FILL_MM),
+  }));
+  return sizes.find(({ heightMm }) => heightMm <= half) ?? sizes[0]!;
 }
 
-const textWidth = (sheet: Sheet): number => sheet.width - SECTION_MM[0] - 4;
-
-function drawCard(sheet: Sheet, card: TreeCard, height: number): void {
+function drawCard(sheet: Sheet, card: TreeCard, { heightMm, textMm }: CardSize): void {
   const top = sheet.y;
-  const bottom = top + height;
+  const bottom = top + heightMm;
   drawHead(sheet, card, top);
   const bodyTop = top + HEAD_MM;
-  const { heightMm, besideTexts, below } = bodyOf(sheet, card);
-  const textX = sheet.left + SECTION_MM[0] + 4;
-  sheet.figure(card.sections[0]!, sheet.left, bodyTop);
-  const insetTop = bodyTop + SECTION_MM[1] + 1;
-  sheet.figure(card.inset, sheet.left + 2, insetTop);
-  drawFacts(sheet, card, sheet.left + INSET_MM + 8, insetTop + 1);
-  textColumn(sheet, card, textX, bodyTop, textWidth(sheet), true);
-  for (const section of besideTexts) sheet.figure(section, textX + LABEL_MM, bodyTop + heightMm - MORE_SECTION_MM[1]);
-  below.forEach((section, at) => {
-    sheet.figure(section, sheet.left + at * (MORE_SECTION_MM[0] + 1), bodyTop + heightMm + 2);
-  });
+  if (isStacked(card)) drawStacked(sheet, card, bodyTop, textMm);
+  else drawSingle(sheet, card, bodyTop);
+  textColumn(sheet, card, sheet.left + LEFT_MM + 4, bodyTop, textMm, true);
   drawFills(sheet, card, bottom - FILL_MM);
   sheet.rule(sheet.left, bottom, sheet.right, bottom, 0.35);
+}
+
+/** One section over the plan and the facts. */
+function drawSingle(sheet: Sheet, card: TreeCard, top: number): void {
+  sheet.figure(card.sections[0]!, sheet.left, top);
+  const insetTop = top + SECTION_MM[1] + 1;
+  sheet.figure(card.inset, sheet.left + 2, insetTop);
+  drawFacts(sheet, card, sheet.left + INSET_MM + 8, insetTop + 1, 19);
+}
+
+/** Two sections over each other with plan and facts beside them, any further ones in a row below. */
+function drawStacked(sheet: Sheet, card: TreeCard, top: number, textMm: number): void {
+  const [widthMm, heightMm] = SMALL_SECTION_MM;
+  const asideX = sheet.left + widthMm + 6;
+  card.sections.slice(0, 2).forEach((section, at) => {
+    sheet.figure(section, sheet.left, top + at * (heightMm + 1));
+  });
+  sheet.figure(card.inset, asideX, top);
+  drawFacts(sheet, card, asideX, top + INSET_MM + 3, null);
+  card.sections.slice(2).forEach((section, at) => {
+    sheet.figure(section, sheet.left + at * (widthMm + 1), top + bodyHeight(sheet, card, textMm) + 2);
+  });
 }
 
 function drawHead(sheet: Sheet, card: TreeCard, top: number): void {
@@ -113,19 +129,24 @@ function firstLine(sheet: Sheet, text: string, width: number, style: TextStyle):
   return more.length === 0 ? first! : `${sheet.text.wrap(text, width - 3, style)[0]!}...`;
 }
 
-function drawFacts(sheet: Sheet, card: TreeCard, x: number, top: number): void {
+/** Facts one below the other, each value at an indent behind its label, or on a line of its own where that is null. */
+function drawFacts(sheet: Sheet, card: TreeCard, x: number, top: number, indent: number | null): void {
   const step = leading(FACT) + 0.35;
+  const pitch = indent === null ? 2 * leading(FACT) + 0.9 : step;
   card.facts.forEach(([label, value], at) => {
-    const y = top + at * step + FACT.sizeMm;
+    const y = top + at * pitch + FACT.sizeMm;
     sheet.tag("P", () => {
       sheet.text.line(label, x, y, { ...FACT, color: QUIET_INK });
-      sheet.text.line(value, x + 19, y, FACT);
+      sheet.text.line(value, x + (indent ?? 0), indent === null ? y + leading(FACT) : y, FACT);
     });
   });
 }
 
 /** Labels and texts in two columns, cautions below in bold; answers the height. Measures only, unless told to draw. */
-function textColumn(sheet: Sheet, card: TreeCard, x: number, top: number, width: number, draws: boolean): number {
+function textColumn(sheet: Sheet, card: TreeCard, x: number, top: number, textMm: number, draws: boolean): number {
+  const width = textWidth(sheet);
+  const body: TextStyle = { sizeMm: textMm };
+  const caution: TextStyle = { sizeMm: textMm - 0.1, weight: "semibold" };
   let y = top;
   const put = (text: string, atX: number, w: number, style: TextStyle) => {
     const shown =
@@ -134,12 +155,13 @@ function textColumn(sheet: Sheet, card: TreeCard, x: number, top: number, width:
   };
   for (const [label, text] of card.texts) {
     if (draws) sheet.paragraph(label, x, y + 0.35, LABEL_MM, LABEL);
-    y += put(text, x + LABEL_MM, width - LABEL_MM, BODY) + 1;
+    y += put(text, x + LABEL_MM, width - LABEL_MM, body) + 1;
   }
-  if (card.cautions.length > 0) {
+  if (card.cautions.length > 0 || card.alsoSee !== null) {
     y += 0.8;
     const from = y - 0.6;
-    for (const caution of card.cautions) y += put(caution, x + 2.5, width - 2.5, CAUTION) + 0.4;
+    for (const text of card.cautions) y += put(text, x + 2.5, width - 2.5, caution) + 0.4;
+    if (card.alsoSee !== null) y += put(card.alsoSee, x + 2.5, width - 2.5, FACT);
     const to = y;
     if (draws) sheet.rule(x + 0.4, from, x + 0.4, to, 0.8);
   }

@@ -26,7 +26,18 @@ describe("packetContent", () => {
   });
 
   test("says which trees a caution is about", () => {
-    expect(content.cover.cautions).toContain("Tree 7: Within 3 m of a conductor: line-clearance arborist only.");
+    expect(content.signOff.treeCautions).toContain("Tree 7: Within 3 m of a conductor: line-clearance arborist only.");
+  });
+
+  test("prints once, on the last page, what holds for all trees", () => {
+    const nests = "Look for nests before cutting.";
+    const prescriptions = smallPlan.prescriptions.map((one) => ({ ...one, cautions: [...one.cautions, nests] }));
+    const shared = packetContent({ ...smallPlan, prescriptions }, smallZone, usCommon());
+    expect(shared.signOff.treeCautions).toContain(`All trees: ${nests}`);
+    for (const { cautions, alsoSee } of shared.cards) {
+      expect(cautions).not.toContain(nests);
+      expect(alsoSee).toContain("last page");
+    }
   });
 
   test("shows a section for each conflict a visit works on", () => {

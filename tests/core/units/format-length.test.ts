@@ -26,6 +26,8 @@ test("diameters and shares read as a person writes them", () => {
   expect(formatDiameter(0.0381, "us")).toBe("1.5 in");
   expect(formatDiameters([0.03, 0.08], "metric")).toBe("3–8 cm");
   expect(formatDiameters([0.05, 0.05], "metric")).toBe("5 cm");
+  expect(formatDiameters([0.001, 0.038], "us")).toBe("up to 1.5 in");
+  expect(formatDiameters([0, 0.004], "metric")).toBe("under 1 cm");
   expect(formatShare(0.143)).toBe("14 %");
   expect(formatShare(0.002)).toBe("under 1 %");
   expect(formatShare(0)).toBe("0 %");

@@ -1,6 +1,6 @@
 import type { ConflictRecord } from "../../model/conflict.ts";
 import { type DisplayUnits, formatLength, formatShare } from "../../units/format-length.ts";
-import { crownOf, lowerSurfaceM, radiusAtHeightM } from "../crown.ts";
+import { crownOf, lowerSurfaceM, radiusAtHeightM, radiusTowardM } from "../crown.ts";
 import type { Shape } from "../drawing.ts";
 import { widestAt } from "../profile.ts";
 import { middleOfRemoval } from "./crown-shapes.ts";
@@ -104,12 +104,24 @@ function clearanceCallouts(subject: SectionSubject, conflict: ConflictRecord, un
   return [
     { text: target, bold: false, place: ({ farM }) => [farM, datumM + targetM] },
     { text: `needs ${say(minimumM)}`, bold: false, place: ({ farM }) => [farM, datumM + minimumM] },
-    {
-      text: measuredM < 0 ? "reaches below the roof" : `now ${say(measuredM)}`,
-      bold: true,
-      place: (layout) => [lowestPlaceM(subject, layout), datumM + measuredM],
-    },
+    nowCallout(subject, conflict, say),
   ];
+}
+
+/** How the branches hang over a way or roof today; a crown that is not over it yet is said to be so, for it has no headroom. */
+function nowCallout(subject: SectionSubject, conflict: ConflictRecord, say: (lengthM: number) => string): Callout {
+  const { datumM, measuredM, distanceM, bearingDeg } = conflict;
+  const crown = crownOf(subject.tree);
+  const isOver = radiusTowardM(crown.radii, bearingDeg) > distanceM;
+  if (!isOver) {
+    const widestM = crown.crownBaseM + widestAt(crown.habit) * (crown.heightM - crown.crownBaseM);
+    return { text: "not over it yet", bold: true, place: ({ towardRadiusM }) => [towardRadiusM, widestM] };
+  }
+  return {
+    text: measuredM < 0 ? "reaches below the roof" : `now ${say(measuredM)}`,
+    bold: true,
+    place: (layout) => [lowestPlaceM(subject, layout), datumM + measuredM],
+  };
 }
 
 /** Distance from the axis at which the crown hangs lowest over the thing. */

@@ -25,6 +25,8 @@ export interface SectionLayout {
   /** Upper edge of what is drawn at scale. */
   readonly drawnTopMm: number;
   readonly rowMm: number;
+  /** Height in meters at which the drawing ends; what is taller is cut off there. */
+  readonly highestM: number;
   readonly awayRadiusM: number;
   readonly towardRadiusM: number;
   /** Near and far end of the thing as it is shown; both 0 without one. The near end is negative when the trunk stands in it. */
@@ -76,6 +78,7 @@ export function layOutSection(
     topMm,
     drawnTopMm: groundMm - highZM * mmPerM,
     rowMm,
+    highestM: highZM,
     awayRadiusM,
     towardRadiusM,
     nearM,

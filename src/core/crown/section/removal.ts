@@ -12,47 +12,38 @@ export function removalOf(subject: SectionSubject): RemovalAt | null {
   const { conflict } = subject;
   const remedy = remedyShown(subject);
   if (conflict === null || remedy === null) return null;
-  const targetM = targetHeightM(subject, conflict);
-  const thing = thingOf(conflict.kind);
-  switch (remedy) {
-    case "lift":
-      return (heightM) => (heightM < targetM ? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY] : null);
-    case "remove-limb": {
-      const topM = thing === "wall" ? wallTopM(subject, conflict) : targetM;
-      return (heightM) => (heightM < topM ? [0, Number.POSITIVE_INFINITY] : null);
-    }
-    case "shorten":
-      return shortenedTips(subject, conflict, targetM);
-  }
+  const [lowM, highM] = heightsCut(subject, conflict);
+  if (remedy === "lift") return (heightM) => (heightM < highM ? EVERYWHERE : null);
+  const fromM = remedy === "remove-limb" ? 0 : edgeM(subject, conflict);
+  return (heightM) => (heightM >= lowM && heightM < highM ? [fromM, Number.POSITIVE_INFINITY] : null);
 }
 
-function shortenedTips(subject: SectionSubject, conflict: ConflictRecord, targetM: number): RemovalAt {
-  const { radii } = subject.tree;
-  const fromM = Math.max(0, conflict.distanceM);
+const EVERYWHERE = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY] as const;
+
+/** Heights between which branches come off. Over a line up to the sky; a hedge in a sight triangle is held below the window. */
+function heightsCut(subject: SectionSubject, conflict: ConflictRecord): readonly [lowM: number, highM: number] {
+  const belowM = servingTask(subject)?.belowM ?? Number.POSITIVE_INFINITY;
   switch (thingOf(conflict.kind)) {
-    case "wall": {
-      const planeM = Math.max(0, fromM - conflict.clearToM);
-      const topM = wallTopM(subject, conflict);
-      return (heightM) => (heightM < topM ? [planeM, Number.POSITIVE_INFINITY] : null);
-    }
-    case "conductor": {
-      const atM = conductorHeightM(subject) ?? subject.tree.height.valueM;
-      return (heightM) => {
-        const halfM = Math.sqrt(conflict.clearToM ** 2 - (heightM - atM) ** 2);
-        return Number.isNaN(halfM) ? null : [Math.max(0, fromM - halfM), Number.POSITIVE_INFINITY];
-      };
-    }
-    default: {
-      const reachM = radiusTowardM(radii, conflict.bearingDeg);
-      const isWoody = subject.tree.form !== "shrub" && subject.tree.form !== "hedge";
-      const cutM = isWoody && fromM < reachM * LEAST_LEFT_SHARE ? 0 : fromM;
-      return (heightM) => (heightM < targetM ? [cutM, Number.POSITIVE_INFINITY] : null);
-    }
+    case "wall":
+      return [Number.NEGATIVE_INFINITY, subject.heightOfThingM ?? belowM];
+    case "conductor":
+      return [(conductorHeightM(subject) ?? 0) - conflict.clearToM, Number.POSITIVE_INFINITY];
+    case "sight":
+      return isWoody(subject)
+        ? [subject.windowLowM ?? 0, targetHeightM(subject, conflict)]
+        : [subject.windowLowM ?? 0, Number.POSITIVE_INFINITY];
+    default:
+      return [Number.NEGATIVE_INFINITY, targetHeightM(subject, conflict)];
   }
 }
 
-/** Height up to which a wall must be kept free; the whole crown where the building's height is not known. */
-const wallTopM = (subject: SectionSubject, conflict: ConflictRecord): number =>
-  subject.heightOfThingM === undefined
-    ? (servingTask(subject)?.belowM ?? Number.POSITIVE_INFINITY)
-    : subject.heightOfThingM + conflict.datumM;
+/** Distance in meters from the trunk at which tips are cut: the thing's edge, or the clear-to before a wall or line. */
+function edgeM(subject: SectionSubject, conflict: ConflictRecord): number {
+  const thing = thingOf(conflict.kind);
+  const nearM = Math.max(0, conflict.distanceM);
+  if (thing === "wall" || thing === "conductor") return Math.max(0, nearM - conflict.clearToM);
+  const reachM = radiusTowardM(subject.tree.radii, conflict.bearingDeg);
+  return isWoody(subject) && nearM < reachM * LEAST_LEFT_SHARE ? 0 : nearM;
+}
+
+const isWoody = ({ tree }: SectionSubject): boolean => tree.form !== "shrub" && tree.form !== "hedge";

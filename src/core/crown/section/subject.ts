@@ -84,7 +84,12 @@ export function remedyShown(subject: SectionSubject): ClearanceRemedy | null {
   return conflict.admits.includes("shorten") ? "shorten" : "remove-limb";
 }
 
-/** Height in meters the prescription frees the conflict's thing to; the rule's clear-to height where it names none. */
+/**
+ * Height in meters the prescription frees the conflict's thing to; the rule's clear-to height where it names none or one above the
+ * tree's top, where no branch is.
+ */
 export function targetHeightM(subject: SectionSubject, conflict: ConflictRecord): number {
-  return Math.max(conflict.datumM + conflict.clearToM, servingTask(subject)?.belowM ?? 0);
+  const belowM = servingTask(subject)?.belowM ?? 0;
+  const floorM = conflict.datumM + conflict.clearToM;
+  return belowM > subject.tree.height.valueM ? floorM : Math.max(floorM, belowM);
 }

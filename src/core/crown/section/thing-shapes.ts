@@ -25,7 +25,7 @@ export function clearanceBlock(subject: SectionSubject, layout: SectionLayout): 
     case "sight":
       return [area(rectangle(left, toY(topM), right, toY(subject.windowLowM ?? 0)), "clearance", QUIET)];
     case "wall": {
-      const wallM = subject.heightOfThingM ?? subject.tree.height.valueM;
+      const wallM = Math.min(subject.heightOfThingM ?? subject.tree.height.valueM, layout.highestM);
       return [area(rectangle(toX(nearM - conflict.minimumM), toY(wallM), left, toY(0)), "clearance", QUIET)];
     }
     case "conductor": {
@@ -65,7 +65,7 @@ export function clearToLine(subject: SectionSubject, layout: SectionLayout): Sha
   if (thing === "conductor") return [];
   if (thing === "wall") {
     const x = toX(Math.max(0, nearM - conflict.clearToM));
-    const topM = subject.heightOfThingM ?? subject.tree.height.valueM;
+    const topM = Math.min(subject.heightOfThingM ?? subject.tree.height.valueM, layout.highestM);
     return [
       line(
         [
@@ -136,8 +136,9 @@ function building(subject: SectionSubject, conflict: ConflictRecord, layout: Sec
   const { toX, toY, nearM, farM, groundMm } = layout;
   const left = toX(nearM);
   const right = toX(farM);
-  const roofM = thingOf(conflict.kind) === "roof" ? conflict.datumM : (subject.heightOfThingM ?? null);
-  const topMm = roofM === null ? Math.max(layout.topMm, toY(subject.tree.height.valueM)) : toY(roofM);
+  const knownM = thingOf(conflict.kind) === "roof" ? conflict.datumM : (subject.heightOfThingM ?? null);
+  const roofM = knownM !== null && knownM <= layout.highestM ? knownM : null;
+  const topMm = toY(roofM ?? Math.min(knownM ?? subject.tree.height.valueM, layout.highestM));
   const shapes: Shape[] = [area(rectangle(left, topMm, right, groundMm + 1.6), "ground")];
   const wall: Point[] = [
     [left, groundMm + 1.6],
