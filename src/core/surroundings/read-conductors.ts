@@ -4,7 +4,7 @@ import type { SourceFeature } from "../model/feature.ts";
 import { planeOf, toPlane } from "../plane/plane.ts";
 import { type Gathering, plainFeature } from "./gathering.ts";
 import { parseVoltageV } from "./parse-voltage.ts";
-import { readLengthM, readTag, readValue, textOf, wordOf } from "./read-value.ts";
+import { readLengthM, readLengthOrZeroM, readTag, readValue, textOf, wordOf } from "./read-value.ts";
 
 const NOT_OVERHEAD = ["underground", "underwater", "indoor", "underground-cable"];
 const BARE = ["", "bare", "no", "none", "uninsulated"];
@@ -53,7 +53,7 @@ export function readConductors(gathering: Gathering, features: readonly SourceFe
     }
     if (voltageV === null) unknownVoltage += 1;
     if (last === null) assumedHeight += 1;
-    const sagM = readLengthM(columns, "conductors", "sag", feature);
+    const sagM = readLengthOrZeroM(columns, "conductors", "sag", feature);
     const insulation = wordOf(readValue(columns, "conductors", "insulation", feature));
     const envelope = gathering.addEnvelope({
       type: "conductor",

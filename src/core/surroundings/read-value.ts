@@ -48,8 +48,8 @@ export function isYes(value: unknown): boolean {
   return word === "yes" || word === "y" || word === "true" || word === "t" || (word !== "" && Number(word) > 0);
 }
 
-/** A length in meters above 0 of a canonical field or a tag (bare numbers of tags are meters); null when absent or not a length. */
-export function readLengthM<L extends Layer>(
+/** A length in meters, 0 or more, of a canonical field or a tag (bare numbers of tags are meters); null when absent or not a length. */
+export function readLengthOrZeroM<L extends Layer>(
   columns: ColumnMap,
   layer: L,
   field: Field<L>,
@@ -61,5 +61,17 @@ export function readLengthM<L extends Layer>(
     mapped === undefined
       ? parseLengthM(readValue(columns, layer, field, feature, ...tags), "m")
       : parseLengthM(mapped, columnUnit(columns, layer, field));
-  return lengthM !== null && Number.isFinite(lengthM) && lengthM > 0 ? lengthM : null;
+  return lengthM !== null && Number.isFinite(lengthM) && lengthM >= 0 ? lengthM : null;
+}
+
+/** As {@link readLengthOrZeroM}, for lengths of which 0 says that they are unknown. */
+export function readLengthM<L extends Layer>(
+  columns: ColumnMap,
+  layer: L,
+  field: Field<L>,
+  feature: SourceFeature,
+  ...tags: readonly string[]
+): number | null {
+  const lengthM = readLengthOrZeroM(columns, layer, field, feature, ...tags);
+  return lengthM === 0 ? null : lengthM;
 }
