@@ -1,0 +1,55 @@
+import { expect, test } from "vitest";
+import { treeCardModel } from "../../../src/map/card/tree-card-model.ts";
+import { DEFAULT_WORDS } from "../../../src/map/words.ts";
+import { smallOpenedPlan } from "../small-opened-plan.ts";
+
+const opened = smallOpenedPlan();
+const card = (treeId: string, units: "us" | "metric" = "metric") => treeCardModel(opened, treeId, units, DEFAULT_WORDS);
+
+test("an unknown tree has no card", () => {
+  expect(card("T999")).toBeNull();
+});
+
+test("the head names the tree, when it is due and that it is overdue", () => {
+  expect(card("T003")).toMatchObject({
+    title: "Red maple",
+    species: "Acer rubrum",
+    place: "Chapel Street",
+    urgency: "now",
+    due: "due 30 Nov 2026",
+    overdue: true,
+  });
+});
+
+test("sizes come with basis and, where estimated, the interval", () => {
+  const figures = card("T004")!.figures;
+  // Row 3: 5 + (15 mod 13) * 0.9 = 6.8 m, estimated to 2 m.
+  expect(figures[0]).toMatchObject({ name: "Height", text: "6.8 m", interval: "4.8 m to 8.8 m", basis: "estimated" });
+  expect(card("T003")!.figures[0]).toMatchObject({ interval: "", basis: "measured" });
+  expect(card("T010")!.figures[3]!.text).toBe("not given");
+});
+
+test("the prescribed option is marked and a ruled-out one says why", () => {
+  const options = card("T002")!.options;
+  expect(options.map((option) => option.isPrescribed)).toEqual([false, true, false]);
+  expect(options[2]!.ruledOutBy).toContain("25 % is the limit");
+});
+
+test("dates and figures are written for reading", () => {
+  const visit = card("T003")!.visits[0]!;
+  expect(visit.when).toBe("1 Dec 2026 to 12 Mar 2027");
+  expect(visit.facts).toContain("0.8 h");
+  expect(card("T003", "us")!.conflicts[0]!.figures).toContain("14\u00a0ft needed");
+});
+
+test("what was not checked is said", () => {
+  expect(card("T001")!.notKnown).toEqual(["Not checked: sign, signal, curve."]);
+});
+
+test("the inventory's own columns are kept as text, without the plan's", () => {
+  expect(card("T008")!.columns).toEqual([
+    ["TREE_ID", "T008"],
+    ["SPECIES", "Quercus bicolor"],
+    ["NOTE", "<img src=x onerror=alert(1)>"],
+  ]);
+});

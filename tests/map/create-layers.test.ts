@@ -1,0 +1,58 @@
+import { readFileSync } from "node:fs";
+import { expect, test } from "vitest";
+import { createLayers } from "../../src/map/create-layers.ts";
+import { PREFIX } from "../../src/map/ids.ts";
+import { styleFiles } from "../../src/map/style-files.ts";
+import { smallOpenedPlan } from "./small-opened-plan.ts";
+
+const opened = smallOpenedPlan();
+const file = (name: string) => readFileSync(new URL(`../../styles/${name}`, import.meta.url), "utf8");
+
+test("layers name only sources that exist, once each, with the prefix", () => {
+  const { sources, layers } = createLayers(opened);
+  const ids = layers.map((layer) => layer.id);
+  expect(new Set(ids).size).toBe(ids.length);
+  for (const layer of layers) {
+    expect(layer.id.startsWith(PREFIX)).toBe(true);
+    if ("source" in layer) expect(Object.keys(sources)).toContain(layer.source);
+  }
+});
+
+test("both themes have the same layers in the same order", () => {
+  const ids = (theme: "light" | "dark") => createLayers(null, { theme }).layers.map((layer) => layer.id);
+  expect(ids("dark")).toEqual(ids("light"));
+});
+
+test("every image that a tree or zone asks for is there", () => {
+  const { sources, images } = createLayers(opened);
+  const known = new Set(images.map((image) => image.id));
+  const asked = Object.values(sources).flatMap((source) =>
+    (source.data as GeoJSON.FeatureCollection).features.flatMap(({ properties }) =>
+      [properties?.image, properties?.farImage, properties?.pattern].filter((id) => typeof id === "string"),
+    ),
+  );
+  expect(asked.length).toBeGreaterThan(60);
+  for (const id of asked) expect(known).toContain(id);
+});
+
+test("parts can be left out", () => {
+  const { layers } = createLayers(opened, { parts: ["marks"] });
+  expect(layers.map((layer) => layer.id)).toEqual(["boughline-tree-dots", "boughline-tree-rings", "boughline-marks"]);
+});
+
+test("marks are drawn above crowns, crowns above zones, zones above the ground", () => {
+  const ids = createLayers(opened).layers.map((layer) => layer.id);
+  const places = ["boughline-ground", "boughline-zones", "boughline-crowns", "boughline-marks"].map((id) =>
+    ids.indexOf(id),
+  );
+  expect(places).toEqual([...places].sort((a, b) => a - b));
+  expect(places[0]).toBe(0);
+});
+
+test.each(["boughline-light.json", "boughline-dark.json"])("styles/%s is what the code makes", (name) => {
+  expect(JSON.parse(file(name))).toEqual(JSON.parse(styleFiles().get(name)!));
+});
+
+test("styles/tokens.css is what the code makes", () => {
+  expect(file("tokens.css")).toBe(styleFiles().get("tokens.css"));
+});

@@ -1,0 +1,25 @@
+import { expect, test } from "vitest";
+import { isoDate } from "../../src/core/units/calendar.ts";
+import { filterExpression } from "../../src/map/tree-filter.ts";
+
+test("no filter leaves a layer's own filter as it is", () => {
+  expect(filterExpression(undefined, null)).toBeUndefined();
+  expect(filterExpression(["get", "quiet"], {})).toEqual(["get", "quiet"]);
+});
+
+test("every member given must hold, beside the layer's own filter", () => {
+  expect(filterExpression(["get", "quiet"], { urgencies: ["now"], kinds: ["walkway", "sign"] })).toEqual([
+    "all",
+    ["get", "quiet"],
+    ["in", ["get", "urgency"], ["literal", ["now"]]],
+    ["any", ["in", ",walkway,", ["get", "kinds"]], ["in", ",sign,", ["get", "kinds"]]],
+  ]);
+});
+
+test("a tree without a visit falls outside every range of dates", () => {
+  expect(filterExpression(undefined, { dueTo: isoDate("2027-03-01") })).toEqual([
+    "all",
+    ["!=", ["get", "due"], ""],
+    ["<=", ["get", "due"], "2027-03-01"],
+  ]);
+});
