@@ -173,7 +173,7 @@ function ends(subject: SectionSubject, layout: SectionLayout): Shape[] {
 
 /** On the walk where the conflict is with one, else on the side away from it. */
 function personPlaceM(subject: SectionSubject, layout: SectionLayout): number {
-  if (subject.conflict !== null && thingOf(subject.conflict.kind) === "walk") {
+  if (subject.conflict !== null && thingOf(subject.conflict.kind) === "walk" && layout.nearM > 0) {
     return (layout.nearM + layout.farM) / 2;
   }
   return -Math.min(Math.max(0.9, layout.awayRadiusM * 0.5), 2.4);

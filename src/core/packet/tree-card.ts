@@ -151,7 +151,7 @@ function subjectOf(plan: Plan, stop: ZoneStop, conflict: ConflictRecord | null):
     prescription: { ...stop.prescription, tasks: stop.visit.tasks },
     setting: stop.setting,
     ...(thing?.width == null ? {} : { widthOfThingM: thing.width.typicalM }),
-    ...(thing?.heightM == null || thing.layer !== "buildings" ? {} : { heightOfThingM: thing.heightM }),
+    ...(thing?.heightM == null ? {} : { heightOfThingM: thing.heightM }),
     ...(triangle === undefined ? {} : { windowLowM: triangle.windowLowM }),
   };
 }

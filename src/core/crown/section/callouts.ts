@@ -91,7 +91,13 @@ function clearanceCallouts(subject: SectionSubject, conflict: ConflictRecord, un
   }
   if (thing === "conductor") {
     const heightM = conductorHeightM(subject);
-    if (heightM === null) return [];
+    if (heightM === null) {
+      const middleM = subject.tree.height.valueM / 2;
+      return [
+        { text: "height not known", bold: true, place: ({ nearM }) => [nearM, middleM] },
+        { text: `clear to ${say(clearToM)}`, bold: false, place: ({ nearM }) => [nearM, middleM * 0.8] },
+      ];
+    }
     const gap = measuredM <= 0 ? "touches the crown" : `gap now ${say(measuredM)}`;
     return [
       { text: gap, bold: true, place: ({ nearM }) => [nearM, heightM] },

@@ -132,9 +132,19 @@ function highestShownM(subject: SectionSubject): number {
   return Math.max(...shown) + 0.3;
 }
 
-/** Height of the conductor a conflict is with, in meters; null when neither the subject nor the tree's setting names it. */
+/** Wires this near to each other, seen from the trunk, hang on one pole; our estimate of a crossarm. */
+const CROSSARM_M = 3;
+
+/**
+ * Height in meters at which the conductor of a conflict passes the tree: as measured for it, else for a wire beside it, else that of
+ * its attachment, under which it sags. Null when nobody knows.
+ */
 export function conductorHeightM(subject: SectionSubject): number | null {
-  if (subject.heightOfThingM !== undefined) return subject.heightOfThingM;
-  const near = subject.setting?.conductor ?? null;
-  return near !== null && near.withId === subject.conflict?.withId ? near.heightM : null;
+  const { conflict, setting, heightOfThingM } = subject;
+  const near = setting?.conductor ?? null;
+  const isBeside =
+    conflict !== null &&
+    near !== null &&
+    (near.withId === conflict.withId || Math.abs(near.trunkDistanceM - conflict.distanceM) < CROSSARM_M);
+  return isBeside ? near.heightM : (heightOfThingM ?? null);
 }

@@ -14,8 +14,11 @@ export function removalOf(subject: SectionSubject): RemovalAt | null {
   if (conflict === null || remedy === null) return null;
   const [lowM, highM] = heightsCut(subject, conflict);
   if (remedy === "lift") return (heightM) => (heightM < highM ? EVERYWHERE : null);
+  // With the trunk in the way or triangle itself, what is cut lies on both sides of it.
+  const isInside = conflict.distanceM <= 0 && thingOf(conflict.kind) !== "conductor";
   const fromM = remedy === "remove-limb" ? 0 : edgeM(subject, conflict);
-  return (heightM) => (heightM >= lowM && heightM < highM ? [fromM, Number.POSITIVE_INFINITY] : null);
+  const span = isInside ? EVERYWHERE : ([fromM, Number.POSITIVE_INFINITY] as const);
+  return (heightM) => (heightM >= lowM && heightM < highM ? span : null);
 }
 
 const EVERYWHERE = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY] as const;

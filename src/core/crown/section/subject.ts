@@ -13,7 +13,7 @@ export interface SectionSubject {
   readonly setting: TreeSetting | null;
   /** Width in meters of the way the conflict is with, where known. */
   readonly widthOfThingM?: number;
-  /** Height in meters of the building or conductor the conflict is with, where known. */
+  /** Height in meters of the building, or of the conductor's attachment, where known. */
   readonly heightOfThingM?: number;
   /** Lower edge in meters of a sight window, where known. */
   readonly windowLowM?: number;

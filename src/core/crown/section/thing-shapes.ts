@@ -165,7 +165,13 @@ function conductor(subject: SectionSubject, conflict: ConflictRecord, layout: Se
   const { toX, toY, nearM, mmPerM, groundMm } = layout;
   const heightM = conductorHeightM(subject);
   const x = toX(nearM);
-  if (heightM === null) return [];
+  if (heightM === null) {
+    const plumb: Point[] = [
+      [x, layout.drawnTopMm],
+      [x, groundMm],
+    ];
+    return [line(plumb, { ...THIN, dashMm: [2.2, 0.6, 0.4, 0.6] })];
+  }
   const y = toY(heightM);
   const shapes: Shape[] = [
     line(
