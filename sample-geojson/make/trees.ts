@@ -48,6 +48,7 @@ function inventoryRow(site: Site, id: string, random: Random, guard: SiteGuard):
   if (species.name.startsWith("Quercus") && tree.dbhCm > 78) row.protected = true;
   if (site.owner === "city" && guard.isUnderWires(site.point) && tree.heightM > 9.5)
     addQuadrants(row, tree.crownRadiusM, random);
+  else if (isTrimmedToCurb(site, random)) addCurbSide(row, site.side!, tree.crownRadiusM, random);
   if (site.side !== null && site.owner === "city" && ageYears > 20 && random.chance(0.03)) {
     row.headroom_over_road = round(tree.crownBaseM + random.between(0, 0.5), 1);
   }
@@ -86,6 +87,22 @@ function addQuadrants(row: Row, radiusM: number, random: Random): void {
   ["radius_n", "radius_e", "radius_s", "radius_w"].forEach((field, at) => {
     row[field] = round(radiusM * (at === short ? 0.6 : random.between(0.9, 1.1)), 1);
   });
+  delete row.crown_spread;
+}
+
+/** Whether past work keeps a low crown back at the curb; most of the trees on kept streets, some on others. */
+function isTrimmedToCurb({ tree, care, owner, side }: Site, random: Random): boolean {
+  const share = care === "kept" ? 0.86 : care === "partly" ? 0.6 : 0;
+  return owner === "city" && side !== null && side.length === 1 && tree.crownBaseM < 4.6 && random.chance(share);
+}
+
+/** A crown cut back to the curb on its street's side: four radii instead of one spread. */
+function addCurbSide(row: Row, side: string, radiusM: number, random: Random): void {
+  const toStreet = { N: "radius_s", E: "radius_w", S: "radius_n", W: "radius_e" }[side];
+  for (const field of ["radius_n", "radius_e", "radius_s", "radius_w"]) {
+    const reachM = radiusM * random.between(0.92, 1.08);
+    row[field] = round(field === toStreet ? Math.min(reachM, random.between(0.5, 1)) : reachM, 1);
+  }
   delete row.crown_spread;
 }
 
