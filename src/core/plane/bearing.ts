@@ -5,12 +5,6 @@ export function bearingDeg(dxM: number, dyM: number): number {
   return positive >= 360 ? 0 : positive + 0;
 }
 
-/** Angle in degrees between two bearings, 0 to 180. */
-export function bearingGapDeg(firstDeg: number, secondDeg: number): number {
-  const gap = Math.abs(firstDeg - secondDeg) % 360;
-  return gap > 180 ? 360 - gap : gap;
-}
-
 /** Turn in degrees from one bearing to another, clockwise positive, above -180 up to 180. */
 export function turnDeg(fromDeg: number, toDeg: number): number {
   const turn = (((toDeg - fromDeg) % 360) + 360) % 360;

@@ -7,8 +7,8 @@ import { Neighborhood } from "../plane/neighborhood.ts";
 import { planeOf, toPlane } from "../plane/plane.ts";
 import { ShapesBuilder } from "../plane/shapes-builder.ts";
 import { parseDecimal } from "../units/parse-length.ts";
+import { fastestSpeedKmh } from "./fastest-speed.ts";
 import { type Gathering, plainFeature } from "./gathering.ts";
-import { parseSpeedKmh } from "./parse-speed.ts";
 import { ringsOf } from "./read-buildings.ts";
 import { isYes, readTag, readValue, textOf, wordOf } from "./read-value.ts";
 import { meaningOfClass } from "./road-class.ts";
@@ -131,7 +131,7 @@ function readWay(
   const isBus = meaning.isBus || isYes(readValue(columns, "roads", "bus", feature));
   const kind: WayKind = isBus ? "bus-route" : "roadway";
   const speedGiven = readValue(columns, "roads", "speed", feature, "maxspeed");
-  const speed = parseSpeedKmh(speedGiven, columnUnit(columns, "roads", "speed"));
+  const speed = fastestSpeedKmh(speedGiven, columnUnit(columns, "roads", "speed"));
   if (speed === null && speedGiven !== undefined) {
     gathering.find(feature, "speed-unreadable", "info", {
       field: "speed",

@@ -1,7 +1,8 @@
 import Flatbush from "flatbush";
-import { bearingDeg, bearingGapDeg } from "../plane/bearing.ts";
+import { bearingDeg } from "../plane/bearing.ts";
 import { toPlane } from "../plane/plane.ts";
 import { nearestShare } from "../plane/segments.ts";
+import { bearingGapDeg } from "../units/compass.ts";
 import type { StopSign } from "./read-signs.ts";
 import type { Centerline } from "./read-ways.ts";
 import { followRoad, isWithLine, type RoadGraph, roadOfDirection } from "./road-graph.ts";

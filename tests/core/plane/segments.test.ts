@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { bearingDeg, bearingGapDeg, turnDeg } from "../../../src/core/plane/bearing.ts";
+import { bearingDeg, turnDeg } from "../../../src/core/plane/bearing.ts";
 import { isInRing, isInRings, squaredToLine } from "../../../src/core/plane/rings.ts";
 import { crossingShare, nearestShare, rayToSegment, squaredToSegment } from "../../../src/core/plane/segments.ts";
 
@@ -44,7 +44,6 @@ describe("rings", () => {
 describe("bearings", () => {
   it("count clockwise from north", () => {
     expect([bearingDeg(0, 1), bearingDeg(1, 0), bearingDeg(0, -1), bearingDeg(-1, 0)]).toEqual([0, 90, 180, 270]);
-    expect(bearingGapDeg(350, 10)).toBe(20);
     expect([turnDeg(350, 10), turnDeg(10, 350), turnDeg(0, 180)]).toEqual([20, -20, 180]);
   });
 });

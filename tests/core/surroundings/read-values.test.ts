@@ -1,22 +1,22 @@
 import { describe, expect, it } from "vitest";
-import { parseSpeedKmh } from "../../../src/core/surroundings/parse-speed.ts";
+import { fastestSpeedKmh } from "../../../src/core/surroundings/fastest-speed.ts";
 import { parseVoltageV } from "../../../src/core/surroundings/parse-voltage.ts";
 import { meaningOfClass } from "../../../src/core/surroundings/road-class.ts";
 
-describe("parseSpeedKmh", () => {
+describe("fastestSpeedKmh", () => {
   it("reads numbers and texts with and without a unit", () => {
     // 25 mph are 25 * 1.609344 = 40.2336 km/h.
-    expect(parseSpeedKmh("25 mph", "km/h")).toBeCloseTo(40.2336, 9);
-    expect(parseSpeedKmh("50", "km/h")).toBe(50);
-    expect(parseSpeedKmh("50", "mph")).toBeCloseTo(80.4672, 9);
-    expect(parseSpeedKmh("40 km/h", "mph")).toBe(40);
-    expect(parseSpeedKmh(30, "km/h")).toBe(30);
+    expect(fastestSpeedKmh("25 mph", "km/h")).toBeCloseTo(40.2336, 9);
+    expect(fastestSpeedKmh("50", "km/h")).toBe(50);
+    expect(fastestSpeedKmh("50", "mph")).toBeCloseTo(80.4672, 9);
+    expect(fastestSpeedKmh("40 km/h", "mph")).toBe(40);
+    expect(fastestSpeedKmh(30, "km/h")).toBe(30);
   });
 
   it("takes the fastest of several, and nothing from words, zero or the absurd", () => {
-    expect(parseSpeedKmh("30 mph; 40 mph", "km/h")).toBeCloseTo(64.37376, 9);
+    expect(fastestSpeedKmh("30 mph; 40 mph", "km/h")).toBeCloseTo(64.37376, 9);
     for (const value of ["walk", "none", "GB:nsl_single", "", 0, -5, 9999, null, {}, "3".repeat(50_000)]) {
-      expect(parseSpeedKmh(value, "km/h")).toBeNull();
+      expect(fastestSpeedKmh(value, "km/h")).toBeNull();
     }
   });
 });
