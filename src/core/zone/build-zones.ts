@@ -19,7 +19,7 @@ import { streetsOf, zoneNames } from "./zone-name.ts";
 const LONGEST_STEP_M = 300;
 
 /**
- * Work zones of about a crew-day from the next visit of every tree whose work is due within the cycle, the most urgent first, all `draft`.
+ * Work zones of about a crew-day from the next visit of every tree whose work is due by the end of its next window, the most urgent first, all `draft`.
  *
  * Visits are parted by crew, urgency and the time of year of their work, then into islands no step over 300 m joins; in each a short way through all
  * stops is searched for and cut into days at the least cost: route first, cluster second (Beasley 1983). So a tree that is added far away changes no

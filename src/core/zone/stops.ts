@@ -22,9 +22,10 @@ export interface Stop {
   readonly dueDay: number;
 }
 
-const PLANNED: readonly Urgency[] = ["now", "next-window", "this-cycle"];
+/** Work of a later year is zoned when its season comes: by then trees have grown, and a street's work has come together. */
+const PLANNED: readonly Urgency[] = ["now", "next-window"];
 
-/** The next visit of every tree whose work is due within the cycle, in tree order. */
+/** The next visit of every tree whose work is due by the end of its next window, in tree order. */
 export function plannedStops(plan: Plan): Stop[] {
   const settings = new Map(plan.settings.map((setting) => [setting.treeRow, setting]));
   const asOfDay = dayNumber(plan.options.asOf);
