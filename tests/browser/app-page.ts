@@ -80,7 +80,9 @@ export async function accessFaults(page: Page): Promise<string[]> {
     .flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target.join(" ")} ${node.failureSummary ?? ""}`));
 }
 
-/** Opens a list of the side sheet by its name. */
+/** Opens a list of the side sheet by its name, from wherever the sheet stands. */
 export async function openList(page: Page, name: "Trees" | "Zones" | "Findings" | "Legend"): Promise<void> {
+  const back = page.locator("side-sheet").getByRole("button", { name: /^. Back to/ });
+  while ((await back.count()) > 0) await back.click();
   await page.locator("side-sheet nav").getByRole("button", { name }).click();
 }
