@@ -5,6 +5,7 @@ import type {
   StyleSpecification,
   SymbolLayerSpecification,
 } from "maplibre-gl";
+import type { Tree } from "../core/model/trees.ts";
 import type { DisplayUnits } from "../core/units/format-length.ts";
 import type { OpenedPlan } from "../formats/plan/open-plan.ts";
 import { createLayers, createSources, type PlanStyle } from "./create-layers.ts";
@@ -57,6 +58,7 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
   selectedZoneId: string | null = null;
   readonly #map: MapLibreMap;
   #options: AddOptions;
+  #treeOf: ReadonlyMap<string, Tree>;
   #filter: TreeFilter | null = null;
   #shownParts: ReadonlySet<Part> | null = null;
   #hovered: { source: string; id: string } | null = null;
@@ -68,6 +70,7 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
     this.#map = map;
     this.#options = options;
     this.plan = opened;
+    this.#treeOf = treesById(opened);
     this.#subscriptions.push(
       map.on("style.load", () => this.#guarded(() => this.#addAll())),
       map.on("click", (event) => this.#guarded(() => this.#pick(event))),
@@ -81,7 +84,8 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
 
   setPlan(opened: OpenedPlan | null): void {
     this.plan = opened;
-    const hasTree = opened?.plan.trees.some((tree) => tree.id === this.selectedTreeId) ?? false;
+    this.#treeOf = treesById(opened);
+    const hasTree = this.selectedTreeId !== null && this.#treeOf.has(this.selectedTreeId);
     const hasZone = opened?.plan.zones.some((zone) => zone.zoneId === this.selectedZoneId) ?? false;
     if (!hasTree) this.select(null);
     if (!hasZone) this.selectZone(null);
@@ -288,7 +292,7 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
     let nearestPx = Number.POSITIVE_INFINITY;
     for (const feature of found) {
       const treeId: unknown = feature.properties.tree;
-      const tree = this.plan?.plan.trees.find((one) => one.id === treeId);
+      const tree = typeof treeId === "string" ? this.#treeOf.get(treeId) : undefined;
       if (tree === undefined) continue;
       const at = this.#map.project([tree.lonDeg, tree.latDeg]);
       const distancePx = Math.hypot(at.x - x, at.y - y);
@@ -323,6 +327,9 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
     this.#emit("error", { error: error instanceof Error ? error : new Error(String(error)) });
   }
 }
+
+const treesById = (opened: OpenedPlan | null): ReadonlyMap<string, Tree> =>
+  new Map((opened?.plan.trees ?? []).map((tree) => [tree.id, tree]));
 
 /** The fonts of the host's first labels where it fetches glyphs; undefined where labels come from local fonts. */
 function hostFont(host: StyleSpecification): readonly string[] | undefined {

@@ -1,4 +1,4 @@
-import type { Feature, FeatureCollection, LineString, Point, Polygon, Position } from "geojson";
+import type { Feature, FeatureCollection, LineString, MultiPolygon, Point, Position } from "geojson";
 import type { Plan } from "../../core/model/plan.ts";
 import type { Zone } from "../../core/model/zone.ts";
 import type { Words } from "../words.ts";
@@ -7,30 +7,32 @@ import type { Words } from "../words.ts";
 const CORNER_DEG = 4 / 111_320;
 
 /** Zones as soft-cornered areas. */
-export function zoneAreas(plan: Plan): FeatureCollection<Polygon> {
+export function zoneAreas(plan: Plan): FeatureCollection<MultiPolygon> {
   return {
     type: "FeatureCollection",
     features: plan.zones.map((zone) => ({
       type: "Feature",
       properties: zoneMembers(zone),
-      geometry: { type: "Polygon", coordinates: zone.polygon.coordinates.map(softRing) },
+      geometry: { type: "MultiPolygon", coordinates: zone.area.coordinates.map((rings) => rings.map(softRing)) },
     })),
   };
 }
 
-/** The zones' outlines, and a point at the northern corner of each for the tab of a done one. */
+/** The zones' outlines, and a point at the northern corner of each part for the tab of a done one. */
 export function zoneEdges(plan: Plan): FeatureCollection<LineString | Point> {
   return {
     type: "FeatureCollection",
     features: plan.zones.flatMap((zone): Feature<LineString | Point>[] => {
-      const ring = softRing(zone.polygon.coordinates[0] ?? []);
-      if (ring.length < 3) return [];
       const members = zoneMembers(zone);
-      const top = ring.reduce((best, position) => (position[1]! > best[1]! ? position : best));
-      return [
-        { type: "Feature", properties: members, geometry: { type: "LineString", coordinates: ring } },
-        { type: "Feature", properties: members, geometry: { type: "Point", coordinates: top } },
-      ];
+      return zone.area.coordinates.flatMap((rings): Feature<LineString | Point>[] => {
+        const ring = softRing(rings[0] ?? []);
+        if (ring.length < 3) return [];
+        const top = ring.reduce((best, position) => (position[1]! > best[1]! ? position : best));
+        return [
+          { type: "Feature", properties: members, geometry: { type: "LineString", coordinates: ring } },
+          { type: "Feature", properties: members, geometry: { type: "Point", coordinates: top } },
+        ];
+      });
     }),
   };
 }
@@ -40,7 +42,7 @@ export function zoneNames(plan: Plan, words: Words): FeatureCollection<LineStrin
   return {
     type: "FeatureCollection",
     features: plan.zones.flatMap((zone): Feature<LineString>[] => {
-      const ring = softRing(zone.polygon.coordinates[0] ?? []);
+      const ring = softRing(longestRing(zone));
       if (ring.length < 3) return [];
       const text = `${zone.name} · ${words.crew[zone.crew]} · ${zone.hours.toFixed(1)} ${words.card.hours}`;
       const geometry = { type: "LineString" as const, coordinates: straightestRun(ring) };
@@ -71,6 +73,13 @@ export function threadFeatures(plan: Plan, zoneId: string | null): FeatureCollec
       ...points,
     ],
   };
+}
+
+/** The outer ring with the most corners: the longest stretch of work, where the name has room. */
+function longestRing(zone: Zone): readonly Position[] {
+  let longest: readonly Position[] = [];
+  for (const [outer = []] of zone.area.coordinates) if (outer.length > longest.length) longest = outer;
+  return longest;
 }
 
 const zoneMembers = (zone: Zone) => ({

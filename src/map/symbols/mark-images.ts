@@ -1,7 +1,7 @@
 import { CERTAINTIES, type Certainty, REMEDIES, type Remedy, ZONE_STATES } from "../../core/model/terms.ts";
 import { type ThemeName, TOKENS, type TonedUrgency } from "../tokens.ts";
 import { markShape, SURROUNDING_SHAPES } from "./mark-shape.ts";
-import { IMAGE_RATIO, paintMark, paintQuiet } from "./paint-mark.ts";
+import { IMAGE_RATIO, markField, paintMark, paintQuiet } from "./paint-mark.ts";
 import { paintZonePattern } from "./paint-zone-pattern.ts";
 import type { Canvas } from "./pixels.ts";
 
@@ -26,9 +26,10 @@ export function mapImages(theme: ThemeName): MapImage[] {
   const add = (id: string, canvas: Canvas) => images.push({ id, pixelRatio: IMAGE_RATIO, ...canvas });
   for (const remedy of REMEDIES) {
     const shape = markShape(remedy);
+    const field = markField(shape);
     for (const [name, tone] of Object.entries(urgency) as [TonedUrgency, string][]) {
       for (const certainty of CERTAINTIES)
-        add(markImageId(remedy, name, certainty), paintMark(shape, { tone, ink, ground, certainty }));
+        add(markImageId(remedy, name, certainty), paintMark(shape, { tone, ink, ground, certainty }, field));
     }
   }
   add(CLEAR_IMAGE, paintQuiet(CLEAR_SHAPE, quiet, ground));

@@ -24,21 +24,18 @@ export interface MarkPaint {
  * The pictures carry their colors, instead of one distance field tinted by the renderer, because a mark needs three colors in
  * one layer: in layers stacked by color the marks of close trees would run into each other.
  */
-export function paintMark(shape: MarkShape, paint: MarkPaint): Canvas {
+export function paintMark(shape: MarkShape, paint: MarkPaint, field: MarkField = markField(shape)): Canvas {
   const { outlinePx, casingPx, cutRimPx, hollowRingPx, dashPx, dashOnShare, dashGapMix } = TOKENS.mark;
   const lengthPx = ringLengthPx(shape.outer);
   const periodPx = lengthPx / Math.max(3, Math.round(lengthPx / dashPx));
   const isHollow = paint.certainty === "possible";
   const isBroken = paint.certainty !== "confirmed";
   const gapTone = mixed(paint.tone, paint.ground, dashGapMix);
-  return pixels(MARK_BOX_PX, IMAGE_RATIO, (x, y, covered, color) => {
-    const { distancePx, alongPx } = signedDistance(shape.outer, x, y);
+  return pixels(MARK_BOX_PX, IMAGE_RATIO, (_x, _y, covered, color, place) => {
+    const distancePx = field.distancePx[place]!;
     if (distancePx < -casingPx - 1) return;
-    const cutPx = shape.cuts.reduce(
-      (nearest, cut) => Math.max(nearest, signedDistance(cut, x, y).distancePx),
-      Number.NEGATIVE_INFINITY,
-    );
-    const dash = isBroken ? covered(dashEdgePx(alongPx, periodPx, dashOnShare)) : 1;
+    const cutPx = field.cutPx[place]!;
+    const dash = isBroken ? covered(dashEdgePx(field.alongPx[place]!, periodPx, dashOnShare)) : 1;
     over(color, paint.ground, covered(distancePx + casingPx));
     if (isBroken) over(color, gapTone, covered(distancePx));
     over(color, paint.ink, covered(distancePx) * dash);
@@ -47,6 +44,33 @@ export function paintMark(shape: MarkShape, paint: MarkPaint): Canvas {
     over(color, paint.ink, covered(cutPx + cutRimPx) * (isHollow ? 0 : 1));
     over(color, isHollow ? paint.ink : paint.ground, covered(cutPx));
   });
+}
+
+/** Signed distances of a shape at every pixel of its image: to its outline, along it, and to the nearest part left open. */
+export interface MarkField {
+  readonly distancePx: Float32Array;
+  readonly alongPx: Float32Array;
+  readonly cutPx: Float32Array;
+}
+
+/** The field of a shape; the same for every tone, so worth making once. */
+export function markField(shape: MarkShape): MarkField {
+  const side = MARK_BOX_PX * IMAGE_RATIO;
+  const field = {
+    distancePx: new Float32Array(side * side),
+    alongPx: new Float32Array(side * side),
+    cutPx: new Float32Array(side * side).fill(Number.NEGATIVE_INFINITY),
+  };
+  for (let place = 0; place < side * side; place += 1) {
+    const x = ((place % side) + 0.5) / IMAGE_RATIO - MARK_BOX_PX / 2;
+    const y = (Math.floor(place / side) + 0.5) / IMAGE_RATIO - MARK_BOX_PX / 2;
+    const { distancePx, alongPx } = signedDistance(shape.outer, x, y);
+    field.distancePx[place] = distancePx;
+    field.alongPx[place] = alongPx;
+    for (const cut of shape.cuts)
+      field.cutPx[place] = Math.max(field.cutPx[place]!, signedDistance(cut, x, y).distancePx);
+  }
+  return field;
 }
 
 /** A ring of ink around the open ground: the mark of a clear tree, and every other quiet sign. */

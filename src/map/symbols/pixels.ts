@@ -10,20 +10,23 @@ export type Color = [red: number, green: number, blue: number, alpha: number];
 /** Share of a pixel that lies inside an edge whose signed distance in CSS pixels is given; a smooth step one image pixel wide. */
 export type Coverage = (distancePx: number) => number;
 
-/** A square image painted pixel by pixel; `paint` gets positions in CSS pixels from the middle, y downward. */
+/** A square image painted pixel by pixel; `paint` gets positions in CSS pixels from the middle, y downward, and the pixel's place in rows. */
 export function pixels(
   boxPx: number,
   ratio: number,
-  paint: (x: number, y: number, covered: Coverage, color: Color) => void,
+  paint: (x: number, y: number, covered: Coverage, color: Color, place: number) => void,
 ): Canvas {
   const side = Math.round(boxPx * ratio);
   const data = new Uint8ClampedArray(side * side * 4);
+  const color: Color = [0, 0, 0, 0];
   const covered: Coverage = (distancePx) => Math.min(1, Math.max(0, distancePx * ratio + 0.5));
   for (let row = 0; row < side; row += 1) {
     for (let column = 0; column < side; column += 1) {
-      const color: Color = [0, 0, 0, 0];
-      paint((column + 0.5) / ratio - boxPx / 2, (row + 0.5) / ratio - boxPx / 2, covered, color);
-      data.set([color[0], color[1], color[2], color[3] * 255], (row * side + column) * 4);
+      const place = row * side + column;
+      color.fill(0);
+      paint((column + 0.5) / ratio - boxPx / 2, (row + 0.5) / ratio - boxPx / 2, covered, color, place);
+      for (let channel = 0; channel < 3; channel += 1) data[place * 4 + channel] = color[channel]!;
+      data[place * 4 + 3] = color[3] * 255;
     }
   }
   return { width: side, height: side, data };
@@ -45,8 +48,9 @@ export function mixed(fromHex: string, toHex: string, share: number): string {
 export function over(under: Color, hex: string, alpha: number): void {
   if (alpha <= 0) return;
   const sum = alpha + under[3] * (1 - alpha);
+  const rgb = Number.parseInt(hex.slice(1), 16);
   for (let channel = 0; channel < 3; channel += 1) {
-    const value = Number.parseInt(hex.slice(1 + channel * 2, 3 + channel * 2), 16);
+    const value = (rgb >> (16 - channel * 8)) & 255;
     under[channel] = (value * alpha + under[channel]! * under[3] * (1 - alpha)) / sum;
   }
   under[3] = sum;

@@ -10,11 +10,18 @@ import { MIDDLE, smallOpenedPlan } from "../../map/small-opened-plan.ts";
 maplibre.setWorkerUrl(workerUrl);
 
 const page = { maplibre, plugin, MIDDLE, smallOpenedPlan };
-export type Harness = typeof page;
 
 declare global {
   interface Window {
-    harness: Harness;
+    harness: typeof page;
+    /** Put here by the tests. */
+    openMap(container: string, style?: maplibre.StyleSpecification): Promise<maplibre.Map>;
+    taken(map: maplibre.Map): Record<"layers" | "sources" | "images", string[]> & { nodes: number; cursor: string };
+    events: unknown[];
+    control: plugin.BoughlineControl;
+    axe: {
+      run(selector: string): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>;
+    };
   }
 }
 window.harness = page;
