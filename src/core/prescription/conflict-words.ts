@@ -89,8 +89,8 @@ export function causeWords(conflict: ConflictRecord, units: DisplayUnits): strin
     case "sign":
     case "signal":
       return isOpen
-        ? `Leaves hang down to ${measured} in ${thing}; it must be clear up to ${needed}.`
-        : `Leaves hang down to ${measured} in ${thing}; ${need}.`;
+        ? `Leaves hang down to ${conflict.measuredM < 0.05 ? "the ground" : measured}, in ${thing}; it must be clear up to ${needed}.`
+        : `Leaves hang down to ${measured}, in ${thing}; ${need}.`;
     default:
       return `Branches hang ${measured} above ${thing}; ${need}.`;
   }

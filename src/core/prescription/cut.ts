@@ -70,8 +70,9 @@ export function remedyFor(conflict: Conflict, remedy: ClearanceRemedy): Clearanc
  *
  * Shorten: limbs that reach the thing are cut back to its edge, with all they carry farther out; a limb of which less than a third
  * would stay comes off whole. Remove limb: the rays that reach it and one more on each side, from the trunk outward, up to the
- * target. Lift: all round up to the target. Rays are judged on the crown as wide as it will be in those years. At walls and
- * conductors the edge moves toward the trunk by the distance that will be lost, and rays behind the trunk are never cut.
+ * target. Lift: all round up to the target. Rays are judged on the crown as wide as it will be in those years. For more years than
+ * the clear-to gives, the edge of shortened tips moves toward the trunk by what they grow back. Rays behind the trunk are never cut
+ * for a wall or wire.
  */
 export function cutFor(
   subject: Subject,
@@ -91,7 +92,10 @@ export function cutFor(
   const highM = holdsBelow
     ? Number.POSITIVE_INFINITY
     : given.highM + (headroom || conflict.kind === "conductor" ? moreM : 0);
-  const closer = headroom ? 1 : edgeScale(conflict, moreM);
+  const regrowthM = standard.pruning.regrowthShortenMPerYear;
+  const closer = headroom
+    ? wayScale(conflict, remedy === "shorten" ? (moreM / lossMPerYear(conflict, remedy, standard)) * regrowthM : 0)
+    : edgeScale(conflict, moreM);
   const reachShare = widestShare(crown, lowM, highM);
   const startM = Math.max(crown.crownBaseM, lowM);
   const widerM = tree.traits.radiusGrowthMPerYear * years;
@@ -168,6 +172,12 @@ function widestShare(crown: Crown, lowM: number, highM: number): number {
   const highU = Math.min(1, (highM - crown.crownBaseM) / depthM);
   if (!(depthM > 0) || !(highU > lowU)) return 0;
   return profileShare(crown.habit, Math.min(highU, Math.max(lowU, widestAt(crown.habit))));
+}
+
+/** Factor by which the distance to a way shrinks when tips are cut back this much behind its edge; exact for a straight edge. */
+function wayScale(conflict: Conflict, behindM: number): number {
+  if (behindM <= 0) return 1;
+  return conflict.distanceM > 0 ? Math.max(0, conflict.distanceM - behindM) / conflict.distanceM : 0;
 }
 
 /** Factor by which the distance to the cutting edge shrinks when it moves toward the trunk; exact for a straight wall or wire. */

@@ -45,11 +45,15 @@ export function computeOptions(
   );
 }
 
-/** The allowed candidate with the least dose per year cleared; the earlier remedy on a tie. Null when all are ruled out. */
+/**
+ * The allowed candidate with the least dose per year cleared; the earlier remedy on a tie. Null when all are ruled out. One that finds
+ * no branch to take is no cure as long as another does.
+ */
 export function lightest(candidates: readonly Candidate[]): Candidate | null {
+  const takesSome = candidates.some(({ option, ruledOut }) => ruledOut === null && option.doseShare > 0);
   let best: Candidate | null = null;
   for (const candidate of candidates) {
-    if (candidate.ruledOut !== null) continue;
+    if (candidate.ruledOut !== null || (takesSome && candidate.option.doseShare <= 0)) continue;
     if (best === null || candidate.option.dosePerYear < best.option.dosePerYear - ROUNDING) best = candidate;
   }
   return best;

@@ -82,8 +82,9 @@ function prescribeTree(
   const firstShare = Math.max(0, limit.share - remedialShare);
 
   const { subject, isForGrowth } = subjectAtWork(tree, curable, standard, options);
-  const plan =
+  const found =
     curable.length === 0 ? null : planClearance(subject, curable, limit.share, firstShare, options.asOf, standard);
+  const plan = found !== null && isForGrowth && cutsNothing(found) ? null : found;
   const cleared = plan === null ? [] : clearanceStages(tree, setting, plan, standard, options);
   const stages = withStructural(tree, setting, cleared, tasks.structural, limit.share, firstShare, standard);
 
@@ -113,6 +114,10 @@ function sortByCure(
     onlyTop: sure.filter((conflict) => onlyTopCures(tree, conflict)),
   };
 }
+
+/** A conflict still to come whose grown crown has nothing in the way either: nobody is sent, and the tree is looked at again. */
+const cutsNothing = (plan: ClearancePlan): boolean =>
+  plan.chosen !== null && plan.stages.every((stage) => stage.doseShare <= 0);
 
 /** The trunk itself stands in the thing as mapped; a walk with the tree in it is an ordinary tree pit and is lifted all round. */
 const standsInside = (conflict: Conflict): boolean =>
@@ -211,14 +216,14 @@ function whyOf(
     if (earliest !== null) return whyWaits(cured, earliest, options.units);
     return whyPrescribed(cured, chosen, !isWoody(tree), stages.length, plan.interim, options.units);
   }
-  if (refer !== null && (by.sure.length > 0 || by.possible.length > 0 || tasks.length === 0)) {
+  if (refer !== null && (by.sure.length > 0 || tasks.length === 0)) {
     return whyReferred(by.sure.length > 0 ? by.sure : by.possible, refer, options.units);
   }
   if (tasks.length > 0) {
-    return tasks
-      .slice(0, 2)
-      .map((task) => task.cause)
-      .join(" ");
+    const causes = tasks.slice(0, by.possible.length > 0 ? 1 : 2).map((task) => task.cause);
+    if (by.possible.length > 0)
+      causes.push("A conflict is only possible, so it is measured before anybody cuts for it.");
+    return causes.join(" ");
   }
   return whyNothing(conflicts, setting.notChecked, options.units);
 }

@@ -59,6 +59,15 @@ describe("shortening", () => {
     const cut = cutFor(subjectOf(tree()), conflict("roadway", 3), "shorten", 5, standard);
     expect(cut.belowM).toBeCloseTo(5.8672, 9);
     expect(cut.targetM).toBeCloseTo(5.8672, 9);
+    // Of the 5 years 0.9525 are in the clear-to; in the other 4.0475 tips grow 0.3 m each: an edge 3.5 m away moves by 1.21425 m.
+    const farther = cutFor(
+      subjectOf(tree({ habit: "column", traits: still })),
+      conflict("roadway", 3, { distanceM: 3.5 }),
+      "shorten",
+      5,
+      standard,
+    );
+    expect(farther.region.fromM[30]! * Math.cos((1.5 * Math.PI) / 180)).toBeCloseTo(3.5 - 1.21425, 9);
   });
 
   it("moves the edge away from a wall for more years", () => {

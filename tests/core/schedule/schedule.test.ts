@@ -140,7 +140,7 @@ describe("visits", () => {
   it("take dead wood off on the way when the first visit comes soon", () => {
     const plan = planOf(tree({ defects: ["hanger"] }), [conflict("roadway", 4.2, { distanceM: 2.5 })]);
     expect(plan.visits).toHaveLength(1);
-    expect(plan.visits[0]!.tasks.map(({ remedy }) => remedy)).toEqual(["remedial", "shorten"]);
+    expect(plan.visits[0]!.tasks.map(({ remedy }) => remedy)).toEqual(["remedial", "remove-limb"]);
   });
 
   it("wait out the year of a pruning whose dose is not known", () => {
