@@ -1,5 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { intersectionSightDistanceFt, roundUpTo5 } from "../../src/core/surroundings/intersection-sight-distance-ft.ts";
+import {
+  intersectionSightDistanceFt,
+  intersectionSightDistanceM,
+  roundUpTo5,
+} from "../../src/core/surroundings/intersection-sight-distance-ft.ts";
 
 /**
  * Source: Highway Engineering Handbook Table 2.3A, taken from Ohio DOT Location and Design Manual Vol. 1 (read), passenger cars from a stop:
@@ -47,6 +51,15 @@ describe("intersection sight distance", () => {
   it.each(CASE_F)("at %i mph left from the major road", (mph, raw, design) => {
     expect(Math.abs(intersectionSightDistanceFt(mph, 5.5) - raw)).toBeLessThan(0.2);
     expect(roundUpTo5(intersectionSightDistanceFt(mph, 5.5))).toBe(design);
+  });
+
+  it.each([
+    [50, 76.5, 80],
+    [90, 137.6, 140],
+    [130, 198.8, 200],
+  ])("at %i km/h left from the major road, metric, same scan", (kmh, raw, design) => {
+    expect(Math.abs(intersectionSightDistanceM(kmh, 5.5) - raw)).toBeLessThan(0.06);
+    expect(roundUpTo5(intersectionSightDistanceM(kmh, 5.5))).toBe(design);
   });
 
   it("of a single-unit truck turning left at 50 mph is 698 ft (practice exam, unrounded)", () => {

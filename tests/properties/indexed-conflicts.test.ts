@@ -54,6 +54,25 @@ describe("the indexed search", () => {
   });
 });
 
+describe("a part of the trees", () => {
+  it("gets what the whole gets", () => {
+    const next = seeded(4242);
+    const things = Array.from({ length: 20 }, () => randomThing(next, true));
+    const trees = Array.from({ length: 30 }, (_, index) => randomTree(next, index));
+    const layers = {
+      roads: layer(things, "roadway"),
+      paths: layer(things, "walkway"),
+      buildings: layer(things, "building"),
+    };
+    const bare = (conflicts: readonly Conflict[]): unknown[] =>
+      conflicts.map(({ treeRow: _row, ...conflict }) => conflict);
+    const whole = search(trees, layers).conflicts;
+    const parts = [trees.slice(0, 11), trees.slice(11)].flatMap((part) => search(part, layers).conflicts);
+    expect(whole.length).toBeGreaterThan(10);
+    expect(bare(parts)).toEqual(bare(whole));
+  });
+});
+
 type Found = Pick<Conflict, "treeId" | "withId" | "measuredM"> & { kind: string };
 
 function bruteForce(trees: readonly TreeGiven[], things: readonly Thing[]): Found[] {

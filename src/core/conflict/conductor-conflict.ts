@@ -113,7 +113,12 @@ export function conductorConflict(
     (years) => at(view.grown(years), 0).gapM < minimumM || at(view.grownTaller(years), 0).gapM < minimumM,
   );
   const isNow = now.gapM < minimumM;
-  const isSure = isHeightSure && envelope.voltageV !== null && envelope.insulation === null && !isAboveRule;
+  const isSure =
+    isHeightSure &&
+    envelope.sagBasis === "measured" &&
+    envelope.voltageV !== null &&
+    envelope.insulation === null &&
+    !isAboveRule;
   const judged = certaintyWithForecast(view, test, isSure, reachedOn !== null);
   if (judged === null) return null;
   const holdsEitherWay = isHeightSure || test(view.estimate, "least") || test(view.estimate, "most");
@@ -144,7 +149,7 @@ export function conductorConflict(
     towardYM: now.planYM,
     certainty,
     basis: worstBasis(view.basis, envelope.attachmentBasis, envelope.sagBasis),
-    doubt: doubtOf(context, envelope, certainty, isAboveRule),
+    doubt: doubtOf(context, envelope, certainty, isNow, isAboveRule),
     isNow,
     reachedOn,
     encroachment: strip === null ? null : encroachmentOf(strip, view.estimate, 1, view.plane, view.xM, view.yM),
@@ -165,14 +170,17 @@ function doubtOf(
   context: SearchContext,
   envelope: ConductorEnvelope,
   certainty: Certainty,
+  isNow: boolean,
   isAboveRule: boolean,
 ): string | null {
   if (certainty === "confirmed") return null;
   const causes: string[] = [];
   if (envelope.attachmentBasis !== "measured") causes.push("The height of the conductor is assumed.");
+  if (envelope.sagBasis !== "measured") causes.push("Its sag is assumed.");
   if (envelope.voltageV === null) causes.push("Its voltage is not recorded; it is treated as a distribution line.");
   if (isAboveRule) causes.push("Above 50 kV larger distances apply than the standard's; the utility decides.");
   if (envelope.insulation !== null) causes.push(`It is recorded as ${envelope.insulation}; the utility decides.`);
+  if (!isNow && certainty === "probable") causes.push("A forecast from the growth of the crown.");
   if (causes.length === 0) causes.push(doubtOfSizes(context.view, certainty) ?? "");
   return [...causes, STILL_AIR].filter(Boolean).join(" ");
 }

@@ -1,10 +1,11 @@
+import type { Position } from "geojson";
 import type { ColumnMap } from "../model/column-map.ts";
 import { featureLabel, type SourceFeature } from "../model/feature.ts";
 import type { Finding, Severity } from "../model/finding.ts";
 import type { PlanOptions, SetAside } from "../model/plan.ts";
 import type { SurroundingFeature } from "../model/surroundings.ts";
 import type { Layer } from "../model/terms.ts";
-import { ShapesBuilder } from "../plane/shapes-builder.ts";
+import { ShapesBuilder, spanOf } from "../plane/shapes-builder.ts";
 import type { Standard } from "../standard/standard.ts";
 import { readValue, textOf } from "./read-value.ts";
 import type { Envelope } from "./surroundings.ts";
@@ -52,6 +53,19 @@ export class Gathering {
     this.setAside.push({ layer: feature.layer, ordinal: feature.ordinal, finding });
   }
 
+  /** Whether a feature is too wide to be placed in local planes; it is then set aside. */
+  isTooWide(feature: SourceFeature, lines: readonly (readonly Position[])[], isArea: boolean): boolean {
+    const [westDeg, eastDeg] = spanOf(lines);
+    const mostDeg = isArea ? MAX_AREA_DEG : MAX_LINE_DEG;
+    if (!(eastDeg - westDeg > mostDeg)) return false;
+    this.leaveOut(feature, "feature-too-wide", {
+      value: `${(eastDeg - westDeg).toFixed(1)} degrees`,
+      reason: `The feature spans more than ${mostDeg} degrees of longitude.`,
+      whatToDo: "Check its coordinates, or cut it into parts of the size of a city.",
+    });
+    return true;
+  }
+
   /** Sets aside a feature whose geometry type its layer has no use for. */
   leaveOutGeometry(feature: SourceFeature, expected: string): void {
     this.leaveOut(feature, "geometry-type-unused", {
@@ -61,6 +75,10 @@ export class Gathering {
     });
   }
 }
+
+/** Widest spans in degrees of longitude of one area and one line; what is wider is no street, building or circuit of a city. Our policy. */
+const MAX_AREA_DEG = 2;
+const MAX_LINE_DEG = 10;
 
 export interface FindingWords {
   readonly field?: string;

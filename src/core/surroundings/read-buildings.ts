@@ -17,6 +17,7 @@ export function readBuildings(gathering: Gathering, features: readonly SourceFea
       gathering.leaveOutGeometry(feature, "buildings as Polygon or MultiPolygon");
       continue;
     }
+    if (gathering.isTooWide(feature, rings, true)) continue;
     const id = gathering.idOf(feature);
     const name = textOf(readValue(gathering.columns, "buildings", "name", feature, "addr:housename"));
     const height = heightOf(gathering, feature);

@@ -24,6 +24,7 @@ export function readConductors(gathering: Gathering, features: readonly SourceFe
       gathering.leaveOutGeometry(feature, "conductors as LineString or MultiLineString, poles as Point");
       continue;
     }
+    if (lines !== null && gathering.isTooWide(feature, lines, false)) continue;
     const id = gathering.idOf(feature);
     const circuit = textOf(readValue(columns, "conductors", "circuit", feature, "name", "ref"));
     const voltageV =

@@ -40,11 +40,14 @@ export function readSigns(
   return stops;
 }
 
+/** Words beside `stop` that make it another thing: a bus stop, a sign that warns of a stop ahead. */
+const NOT_A_STOP = ["bus", "tram", "taxi", "truck", "rest", "ahead", "no", "minor"];
+
 /** R1-1 is the stop sign's number in the Manual on Uniform Traffic Control Devices, chapter 2B. */
 function isStop(kind: unknown): boolean {
-  return wordOf(kind)
-    .split(/[^a-z0-9]/)
-    .some((word, at, words) => word === "stop" || (word === "r1" && words[at + 1] === "1"));
+  const words = wordOf(kind).split(/[^a-z0-9]/);
+  if (words.some((word) => NOT_A_STOP.includes(word))) return false;
+  return words.some((word, at) => word === "stop" || (word === "r1" && words[at + 1] === "1"));
 }
 
 const POINTS = ["n", "nne", "ne", "ene", "e", "ese", "se", "sse", "s", "ssw", "sw", "wsw", "w", "wnw", "nw", "nnw"];

@@ -63,6 +63,7 @@ export function readWays(
       gathering.leaveOutGeometry(feature, "ways as LineString, MultiLineString, Polygon or MultiPolygon");
       continue;
     }
+    if (gathering.isTooWide(feature, rings ?? lines!, rings !== null)) continue;
     hasBusColumn ||=
       layer === "roads" && Object.hasOwn(feature.properties, columnSource(gathering.columns, "roads", "bus").column);
     const read = readWay(gathering, layer, feature, rings, lines, unknownClasses);

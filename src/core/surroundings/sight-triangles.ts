@@ -53,10 +53,8 @@ export function sightTriangles(
     const graph = buildRoadGraph(centerlines, plane);
     const control = stoppedLegs(graph, plane, centerlines, there, standard.sight.signReachM, drive);
     loose.push(...control.loose);
-    for (const leg of control.legs) {
-      const majors = graph.leaving[leg.node]!.filter(
-        (direction) => !control.legs.some((one) => one.direction === direction),
-      );
+    for (const leg of control.legs.values()) {
+      const majors = graph.leaving[leg.node]!.filter((direction) => !control.legs.has(direction));
       for (const direction of ["left", "right"] as const) {
         const triangle = triangleToward(graph, plane, centerlines, leg, majors, direction, standard, drive);
         if (triangle !== null && !built.has(triangle.triangle.id)) built.set(triangle.triangle.id, triangle);

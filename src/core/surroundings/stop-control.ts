@@ -27,7 +27,7 @@ const WRONG_SIDE_M = 10;
 
 /**
  * The leg each sign controls: at an intersection within `reachM` of it, the leg its face looks along; where facing is not recorded, the
- * nearest leg with the sign on the side its drivers look for it. Signs that fit none are answered in `loose`.
+ * nearest leg with the sign on the side its drivers look for it. Legs by their direction; signs that fit none are answered in `loose`.
  */
 export function stoppedLegs(
   graph: RoadGraph,
@@ -36,17 +36,17 @@ export function stoppedLegs(
   signs: readonly StopSign[],
   reachM: number,
   drive: "right" | "left",
-): { legs: StoppedLeg[]; loose: StopSign[] } {
+): { legs: ReadonlyMap<number, StoppedLeg>; loose: StopSign[] } {
   const nodes: number[] = [];
   graph.leaving.forEach((leaving, vertex) => {
     if (leaving.length >= 3) nodes.push(vertex);
   });
-  if (nodes.length === 0) return { legs: [], loose: [...signs] };
+  if (nodes.length === 0) return { legs: new Map(), loose: [...signs] };
   const index = new Flatbush(nodes.length);
   for (const node of nodes) index.add(graph.xM[node]!, graph.yM[node]!);
   index.finish();
 
-  const legs: StoppedLeg[] = [];
+  const legs = new Map<number, StoppedLeg>();
   const loose: StopSign[] = [];
   for (const sign of signs) {
     const [x, y] = toPlane(plane, sign.lonDeg, sign.latDeg);
@@ -63,9 +63,8 @@ export function stoppedLegs(
       }
     }
     if (best === null) loose.push(sign);
-    else if (!legs.some((leg) => leg.direction === best.direction)) {
-      legs.push({ ...best, sign, isFacingKnown: sign.facing !== null });
-    }
+    else if (!legs.has(best.direction))
+      legs.set(best.direction, { ...best, sign, isFacingKnown: sign.facing !== null });
   }
   return { legs, loose };
 }

@@ -1,3 +1,4 @@
+import type { Geometry } from "geojson";
 import { describe, expect, it } from "vitest";
 import { buildSurroundings } from "../../../src/core/surroundings/build-surroundings.ts";
 import { features, type Layers, line, OPTIONS, type Points, point, polygon, STANDARD } from "../conflict/scene.ts";
@@ -156,6 +157,44 @@ describe("buildSurroundings", () => {
     expect(shapes.spans[13]).toBeCloseTo(0.2, 6);
     expect(surroundings.features.map(({ kind }) => kind)).toEqual(["conductor", null, null]);
     expect(findings.map(({ code }) => code)).toEqual(["conductor-not-overhead"]);
+  });
+
+  it("sets aside what is too wide for a city", () => {
+    const world: Geometry = {
+      type: "LineString",
+      coordinates: [
+        [-90, 41],
+        [-70, 41],
+      ],
+    };
+    const { setAside, surroundings } = build({ conductors: features("conductors", { geometry: world }) });
+    expect(setAside.map(({ finding }) => finding.code)).toEqual(["feature-too-wide"]);
+    expect(surroundings.planes.size).toBe(0);
+  });
+
+  it("knows a stop sign from a bus stop and a warning of a stop", () => {
+    const crossing: Points = [
+      [-300, 0],
+      [0, 0],
+      [300, 0],
+    ];
+    const triangles = (kind: string): number =>
+      build({
+        roads: features(
+          "roads",
+          { geometry: line(crossing), properties: { class: "collector" } },
+          {
+            geometry: line([
+              [0, 0],
+              [0, -80],
+            ]),
+            properties: { class: "local" },
+          },
+        ),
+        signs: features("signs", { geometry: point(6, -14), properties: { kind, facing: "S" } }),
+      }).surroundings.triangles.length;
+    expect(["stop", "R1-1", "US:R1-1", "Stop sign"].map(triangles)).toEqual([2, 2, 2, 2]);
+    expect(["bus_stop", "Stop Ahead", "yield", "R1-2"].map(triangles)).toEqual([0, 0, 0, 0]);
   });
 
   it("says what these layers leave unchecked", () => {
