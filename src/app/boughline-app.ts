@@ -245,7 +245,7 @@ export class BoughlineApp extends LitElement {
     this.views = [{ name: "zones" }, { name: "zone", zoneId }];
     this.zoneId = zoneId;
     this.treeId = null;
-    const ring = zone.polygon.coordinates[0] ?? [];
+    const ring = zone.area.coordinates.flatMap((rings) => rings[0] ?? []);
     const lons = ring.map((position) => position[0] ?? Number.NaN);
     const lats = ring.map((position) => position[1] ?? Number.NaN);
     if (ring.length > 0) {

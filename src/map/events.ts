@@ -1,4 +1,4 @@
-import type { Feature, Point, Polygon } from "geojson";
+import type { Feature, MultiPolygon, Point } from "geojson";
 import type { OpenedPlan } from "../formats/plan/open-plan.ts";
 
 /** What the plugin tells, by event name; each comes as the `detail` of a `CustomEvent`. */
@@ -6,7 +6,7 @@ export interface BoughlineEvents {
   /** A tree was selected or, with null, left; the feature is the plan's own with every original column. */
   readonly treeselect: { readonly treeId: string | null; readonly feature: Feature<Point> | null };
   /** A zone was selected or, with null, left. */
-  readonly zoneselect: { readonly zoneId: string | null; readonly feature: Feature<Polygon> | null };
+  readonly zoneselect: { readonly zoneId: string | null; readonly feature: Feature<MultiPolygon> | null };
   /** A plan's layers stand on the map; again after the host changed its style. */
   readonly planload: { readonly opened: OpenedPlan };
   /** Something the plugin could not do; it never throws from a map's event. */

@@ -1,4 +1,4 @@
-import type { FeatureCollection, Point, Polygon } from "geojson";
+import type { FeatureCollection, Point } from "geojson";
 import type { ConflictRecord, TreeSetting } from "../../src/core/model/conflict.ts";
 import type { Plan } from "../../src/core/model/plan.ts";
 import type { Prescription, Visit } from "../../src/core/model/prescription.ts";
@@ -230,18 +230,13 @@ const setting = (row: number): TreeSetting => ({
 
 function zone(first: readonly Prescription[]): Zone {
   const east = -139.5 + first.length * 0.0002;
-  const polygon: Polygon = {
-    type: "Polygon",
-    coordinates: [
-      [
-        [-139.5001, 44.2499],
-        [east, 44.2499],
-        [east, 44.2503],
-        [-139.5001, 44.2503],
-        [-139.5001, 44.2499],
-      ],
-    ],
-  };
+  const ring = [
+    [-139.5001, 44.2499],
+    [east, 44.2499],
+    [east, 44.2503],
+    [-139.5001, 44.2503],
+    [-139.5001, 44.2499],
+  ];
   return {
     zoneId: "Z-1",
     name: "Chapel Street 1",
@@ -266,6 +261,6 @@ function zone(first: readonly Prescription[]): Zone {
       signSpacingM: [30],
       note: "Lane closure to be confirmed with the local authority.",
     },
-    polygon,
+    area: { type: "MultiPolygon", coordinates: [[ring]] },
   };
 }

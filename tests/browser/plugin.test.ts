@@ -171,7 +171,7 @@ test("a click on a zone shows it and its order of work", async () => {
     const opened = smallOpenedPlan();
     map.addControl(new plugin.BoughlineControl({ plan: opened }));
     await map.once("idle");
-    const ring = opened.plan.zones[2]!.polygon.coordinates[0]!;
+    const ring = opened.plan.zones[2]!.area.coordinates[0]![0]!;
     const { x, y } = map.project([(ring[0]![0]! + ring[2]![0]!) / 2, (ring[0]![1]! + ring[2]![1]!) / 2]);
     return { x, y };
   });

@@ -354,7 +354,7 @@ function zonesOf(trees: readonly Tree[], prescriptions: readonly Prescription[])
         signSpacingM: [30],
         note: "Confirm with the local authority.",
       },
-      polygon: { type: "Polygon", coordinates: [ring(...corners)] },
+      area: { type: "MultiPolygon", coordinates: [[ring(...corners)]] },
     };
   });
 }

@@ -1,4 +1,4 @@
-import type { Polygon } from "geojson";
+import type { MultiPolygon } from "geojson";
 import type { IsoDate } from "../units/calendar.ts";
 import type { Crew, Urgency, ZoneState } from "./terms.ts";
 
@@ -23,8 +23,8 @@ export interface Zone {
   readonly walkM: number;
   readonly hazards: readonly string[];
   readonly closure: Closure;
-  /** Work areas and drop zones in longitude and latitude. */
-  readonly polygon: Polygon;
+  /** Work areas and drop zones in longitude and latitude; one part for each stretch of trees near each other. */
+  readonly area: MultiPolygon;
 }
 
 /** The effect of a zone on traffic. A draft for the road authority, never an approved plan. */

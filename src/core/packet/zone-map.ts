@@ -28,9 +28,9 @@ const STREET_TEXT_MM = 2.3;
  */
 export function drawZoneMap(plan: Plan, zone: Zone, stops: readonly ZoneStop[], options: MapOptions): Drawing {
   const { widthMm, heightMm } = options;
-  const plane = planeOf(stops[0]?.tree.lonDeg ?? zone.polygon.coordinates[0]?.[0]?.[0] ?? 0);
+  const plane = planeOf(stops[0]?.tree.lonDeg ?? zone.area.coordinates[0]?.[0]?.[0]?.[0] ?? 0);
   const project = ([lonDeg, latDeg]: Position): XY => toPlane(plane, lonDeg!, latDeg!);
-  const outline = zone.polygon.coordinates.map((ring) => ring.map(project));
+  const outline = zone.area.coordinates.flat().map((ring) => ring.map(project));
   const trunks = stops.map(({ tree }) => project([tree.lonDeg, tree.latDeg]));
   const { toPaper, mmPerM } = scaleFor([...outline.flat(), ...trunks], widthMm, heightMm);
   const frame: Frame = { left: 0, top: 0, right: widthMm, bottom: heightMm };

@@ -1,4 +1,4 @@
-import type { Feature, FeatureCollection, Geometry, Polygon } from "geojson";
+import type { Feature, FeatureCollection, Geometry, MultiPolygon, Polygon } from "geojson";
 import type { ConflictRecord } from "../model/conflict.ts";
 import type { SightTriangle, SurroundingFeature } from "../model/surroundings.ts";
 import type { Zone } from "../model/zone.ts";
@@ -92,11 +92,11 @@ export function sightFeatures(triangles: readonly SightTriangle[]): FeatureColle
   );
 }
 
-/** Zones as GeoJSON polygons; visits and trees in order of work, the closure flat with the prefix `closure_`. */
-export function zoneFeatures(zones: readonly Zone[]): FeatureCollection<Polygon, Flat> {
+/** Zones as GeoJSON areas of one part or more; visits and trees in order of work, the closure flat with the prefix `closure_`. */
+export function zoneFeatures(zones: readonly Zone[]): FeatureCollection<MultiPolygon, Flat> {
   return collection(
     zones.map((zone) =>
-      feature(zone.zoneId, zone.polygon, {
+      feature(zone.zoneId, zone.area, {
         zone: zone.zoneId,
         name: zone.name,
         state: zone.state,

@@ -1,4 +1,4 @@
-import type { Feature, Geometry, Polygon } from "geojson";
+import type { Feature, Geometry, MultiPolygon } from "geojson";
 import type { ConflictRecord } from "../model/conflict.ts";
 import type { SightTriangle, SurroundingFeature } from "../model/surroundings.ts";
 import type { ClearanceRemedy } from "../model/terms.ts";
@@ -124,6 +124,6 @@ export function zoneOf(feature: Feature<Geometry | null>): Zone {
       signSpacingM: list(from.closure_sign_spacing_m).map(Number),
       note: text(from.closure_note),
     },
-    polygon: feature.geometry as Polygon,
+    area: feature.geometry as MultiPolygon,
   };
 }

@@ -123,7 +123,7 @@ function zoneOf(
     ),
     hazards: zoneHazards({ stops, crew, hours, firstDay, lastDay }, standard, units),
     closure: closureOf(stops, roads, standard, units),
-    polygon: zoneOutline(stops),
+    area: zoneOutline(stops),
   };
 }
 

@@ -1,11 +1,13 @@
-import { Clipper, EndType, FillRule, JoinType, type PathsD } from "clipper2-ts";
-import type { Polygon, Position } from "geojson";
+import { Clipper, EndType, FillRule, JoinType, type PathsD, PointInPolygonResult } from "clipper2-ts";
+import type { MultiPolygon, Position } from "geojson";
 import { planeOf, toLonLat, toPlane } from "../plane/plane.ts";
 import type { Stop } from "./stops.ts";
 
 /** Added to the crown radius for the drop zone: one and a half times a branch that falls 2 m outside the crown. Our policy. */
 export const DROP_MARGIN_M = 3;
-/** Half width of the corridor that joins trees far apart, and the radius that hollow corners are rounded with. */
+/** Trunks nearer than this are joined by a corridor, so that a row of trees reads as one stretch of work; others stay apart. Our policy. */
+const LONGEST_CORRIDOR_M = 45;
+/** Half width of such a corridor, and the radius that hollow corners are rounded with. */
 const CORRIDOR_M = 1.5;
 const SMOOTHING_M = 4;
 /** Vertices nearer than this to the outline without them are left out. */
@@ -19,11 +21,12 @@ const ARC_TOLERANCE_M = 0.1;
 const PRECISION = 3;
 
 /**
- * One outline around the work areas and drop zones of trees in their order of work: discs of the crown's largest radius plus 3 m, joined by narrow
- * corridors from tree to tree, hollow corners rounded. Ground of more than 400 m2 that the work goes around stays out as a hole. Longitude and
- * latitude with 7 decimals, the outer ring counterclockwise, holes clockwise. Throws RangeError for no trees.
+ * The outline around the work areas and drop zones of trees in their order of work: discs of the crown's largest radius plus 3 m, joined by a
+ * narrow corridor where the next tree is near, hollow corners rounded. Trees farther apart make parts of their own, from west to east. Ground of
+ * more than 400 m2 that the work goes around stays out as a hole. Longitude and latitude with 7 decimals, outer rings counterclockwise, holes
+ * clockwise. Throws RangeError for no trees.
  */
-export function zoneOutline(stops: readonly Stop[]): Polygon {
+export function zoneOutline(stops: readonly Stop[]): MultiPolygon {
   const first = stops[0];
   if (first === undefined) throw new RangeError("Expected one tree or more, got none");
   const plane = planeOf(first.tree.lonDeg);
@@ -49,7 +52,7 @@ export function zoneOutline(stops: readonly Stop[]): Polygon {
     ARC_TOLERANCE_M,
   );
   const paths = Clipper.simplifyPathsD(shrunk, THINNING_M, true);
-  const outer = largest(paths);
+  const outers = paths.filter((path) => Clipper.areaD(path) > 0).sort((a, b) => westernmost(a) - westernmost(b));
   const holes = paths.filter((path) => Clipper.areaD(path) < -LEAST_HOLE_M2);
   const ringOf = (path: PathsD[number]): Position[] => {
     const positions = path.map(({ x, y }): Position => {
@@ -58,7 +61,8 @@ export function zoneOutline(stops: readonly Stop[]): Polygon {
     });
     return [...positions, positions[0]!];
   };
-  return { type: "Polygon", coordinates: [outer, ...holes].map(ringOf) };
+  const parts = outers.map((outer) => [outer, ...holes.filter((hole) => isWithin(hole, outer))].map(ringOf));
+  return { type: "MultiPolygon", coordinates: parts };
 }
 
 interface Place {
@@ -79,7 +83,7 @@ function discAround({ x, y, radiusM }: Place): PathsD[number] {
 /** A rectangle from one tree to the next, counterclockwise; none between trees in one place. */
 function corridorBetween(from: Place, to: Place): PathsD {
   const lengthM = Math.hypot(to.x - from.x, to.y - from.y);
-  if (lengthM === 0) return [];
+  if (lengthM === 0 || lengthM > LONGEST_CORRIDOR_M) return [];
   const sideX = (-(to.y - from.y) / lengthM) * (CORRIDOR_M + SMOOTHING_M);
   const sideY = ((to.x - from.x) / lengthM) * (CORRIDOR_M + SMOOTHING_M);
   return [
@@ -92,9 +96,9 @@ function corridorBetween(from: Place, to: Place): PathsD {
   ];
 }
 
-/** The outer ring with the largest area; holes have a negative area. */
-function largest(paths: PathsD): PathsD[number] {
-  let best = paths[0]!;
-  for (const path of paths) if (Clipper.areaD(path) > Clipper.areaD(best)) best = path;
-  return best;
-}
+const westernmost = (path: PathsD[number]): number =>
+  path.reduce((least, { x }) => Math.min(least, x), Number.POSITIVE_INFINITY);
+
+/** Whether a hole lies in an outline; the outlines do not overlap, so one of its vertices decides. */
+const isWithin = (hole: PathsD[number], outer: PathsD[number]): boolean =>
+  Clipper.pointInPolygonD(hole[0]!, outer, PRECISION) !== PointInPolygonResult.IsOutside;

@@ -1,4 +1,4 @@
-import type { Feature, FeatureCollection, Point, Polygon } from "geojson";
+import type { Feature, FeatureCollection, MultiPolygon, Point } from "geojson";
 import type { TreeSetting } from "../../core/model/conflict.ts";
 import type { Zone } from "../../core/model/zone.ts";
 import { PACKET_COLUMNS, rowsOf } from "../../core/packet/packet-rows.ts";
@@ -11,7 +11,7 @@ type Flat = Record<string, string | number | boolean | null>;
  * The zone's outline and, in order of work, its trees with the packet's columns and the plan's `bough_` members; longitude and latitude.
  * Holds no other zone's trees and no column that is not mapped.
  */
-export function packetGeoJson(zone: Zone, stops: readonly ZoneStop[]): FeatureCollection<Point | Polygon, Flat> {
+export function packetGeoJson(zone: Zone, stops: readonly ZoneStop[]): FeatureCollection<Point | MultiPolygon, Flat> {
   const rows = rowsOf(stops);
   const trees = stops.map(({ tree, prescription, conflicts, setting }, at): Feature<Point, Flat> => {
     const { cells, lonDeg, latDeg } = rows[at]!;
@@ -23,9 +23,9 @@ export function packetGeoJson(zone: Zone, stops: readonly ZoneStop[]): FeatureCo
       properties: { part: "tree", ...packet, ...bough },
     };
   });
-  const outline: Feature<Polygon, Flat> = {
+  const outline: Feature<MultiPolygon, Flat> = {
     type: "Feature",
-    geometry: zone.polygon,
+    geometry: zone.area,
     properties: {
       part: "zone",
       zone: zone.zoneId,

@@ -6,10 +6,7 @@ import type { PacketRow } from "../../core/packet/packet-rows.ts";
 
 /** The zone's outline, walk and trees as KML 2.2, with no outside icons or links. */
 export function packetKml(plan: Plan, zone: Zone, rows: readonly PacketRow[]): string {
-  const rings = zone.polygon.coordinates.map((ring, at) => {
-    const boundary = at === 0 ? "outerBoundaryIs" : "innerBoundaryIs";
-    return `<${boundary}><LinearRing><coordinates>${coordinates(ring)}</coordinates></LinearRing></${boundary}>`;
-  });
+  const parts = zone.area.coordinates.map((rings) => `<Polygon>${rings.map(boundary).join("")}</Polygon>`);
   const walk = rows.map(({ lonDeg, latDeg }): Position => [lonDeg, latDeg]);
   return [
     '<?xml version="1.0" encoding="UTF-8"?>',
@@ -17,7 +14,7 @@ export function packetKml(plan: Plan, zone: Zone, rows: readonly PacketRow[]): s
     `<name>${escapeText(zone.name)}</name>`,
     `<description>${escapeText(`Zone ${zone.zoneId}, plan ${plan.planId}, revision ${plan.revision}`)}</description>`,
     '<Style id="zone"><LineStyle><color>ff24272a</color><width>2</width></LineStyle><PolyStyle><fill>0</fill></PolyStyle></Style>',
-    `<Placemark><name>${escapeText(zone.name)}</name><styleUrl>#zone</styleUrl><Polygon>${rings.join("")}</Polygon></Placemark>`,
+    `<Placemark><name>${escapeText(zone.name)}</name><styleUrl>#zone</styleUrl><MultiGeometry>${parts.join("")}</MultiGeometry></Placemark>`,
     ...(walk.length > 1
       ? [
           `<Placemark><name>Order of work</name><styleUrl>#zone</styleUrl><LineString><coordinates>${coordinates(walk)}</coordinates></LineString></Placemark>`,
@@ -31,6 +28,11 @@ export function packetKml(plan: Plan, zone: Zone, rows: readonly PacketRow[]): s
     "</Document></kml>",
     "",
   ].join("\n");
+}
+
+function boundary(ring: readonly Position[], at: number): string {
+  const name = at === 0 ? "outerBoundaryIs" : "innerBoundaryIs";
+  return `<${name}><LinearRing><coordinates>${coordinates(ring)}</coordinates></LinearRing></${name}>`;
 }
 
 const coordinates = (positions: readonly Position[]): string =>

@@ -1,4 +1,4 @@
-import type { FeatureCollection, Geometry, Point, Polygon } from "geojson";
+import type { FeatureCollection, Geometry, MultiPolygon, Point, Polygon } from "geojson";
 import type { Finding } from "../../core/model/finding.ts";
 import type { Plan } from "../../core/model/plan.ts";
 import { readPlan } from "../../core/plan/read-plan.ts";
@@ -13,7 +13,7 @@ export interface OpenedPlan {
   readonly conflicts: FeatureCollection<Polygon | null>;
   readonly surroundings: FeatureCollection<Geometry>;
   readonly sight: FeatureCollection<Polygon>;
-  readonly zones: FeatureCollection<Polygon>;
+  readonly zones: FeatureCollection<MultiPolygon>;
 }
 
 /** Opens a revision. Throws Error naming the file that is missing, SyntaxError on broken JSON, RangeError on a newer format. */

@@ -642,7 +642,7 @@ export const smallZone: Zone = {
     signSpacingM: [30, 30, 30],
     note: "One lane of Oak Street beside the work.",
   },
-  polygon: { type: "Polygon", coordinates: box(-8, -3, 112, 17) },
+  area: { type: "MultiPolygon", coordinates: [box(-8, -3, 112, 17)] },
 };
 
 export const smallPlan: Plan = {

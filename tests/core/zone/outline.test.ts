@@ -20,23 +20,25 @@ const anyTrees = fc
   )
   .map((rows) => rows.map(({ x, y, radiusM }, at): Work => ({ id: `t${at}`, at: [x, y], radiusM })));
 
-test("the outline's outer ring is counterclockwise, does not cross itself and holds every drop zone", () => {
+test("outer rings are counterclockwise and do not cross themselves, and one part holds each drop zone", () => {
   fc.assert(
     fc.property(anyTrees, (works) => {
-      const { coordinates } = outlineOf(works);
-      for (const hole of coordinates.slice(1)) expect(signedArea(hole.map(planar))).toBeLessThan(-400 + 1);
-      const ring = coordinates[0]!.map(planar);
-      expect(coordinates[0]!.at(-1)).toEqual(coordinates[0]![0]);
-      expect(signedArea(ring)).toBeGreaterThan(0);
-      expect(crossesItself(ring)).toBe(false);
+      const parts = outlineOf(works).coordinates.map((rings) => rings.map((ring) => ring.map(planar)));
+      for (const [outer, ...holes] of parts) {
+        for (const hole of holes) expect(signedArea(hole)).toBeLessThan(-400 + 1);
+        expect(outer!.at(-1)).toEqual(outer![0]);
+        expect(signedArea(outer!)).toBeGreaterThan(0);
+        expect(crossesItself(outer!)).toBe(false);
+      }
       for (const { at, radiusM } of works) {
         for (let bearing = 0; bearing < 360; bearing += 15) {
           const angle = (bearing * Math.PI) / 180;
           // Thinning may cut 0.1 m off, rounding to 7 decimals 1 cm, the test's flat degrees a few millimeters.
           const reachM = radiusM! + DROP_MARGIN_M - 0.15;
           const point = [at[0] + reachM * Math.sin(angle), at[1] + reachM * Math.cos(angle)] as const;
-          expect(isInside(point, ring)).toBe(true);
-          for (const hole of coordinates.slice(1)) expect(isInside(point, hole.map(planar))).toBe(false);
+          const around = parts.filter(([outer]) => isInside(point, outer!));
+          expect(around).toHaveLength(1);
+          for (const hole of around[0]!.slice(1)) expect(isInside(point, hole)).toBe(false);
         }
       }
     }),
@@ -46,20 +48,24 @@ test("the outline's outer ring is counterclockwise, does not cross itself and ho
 
 test("one tree of 4 m radius gets a circle of 7 m", () => {
   // Circle area pi 7^2 = 153.9 m2; the 24-sided polygon around it has 24 x 49 x tan(7.5 deg) = 154.8 m2. 1 m2 for thinning by up to 0.1 m.
-  const area = signedArea(outlineOf([{ id: "a", at: [0, 0], radiusM: 4 }]).coordinates[0]!.map(planar));
+  const area = signedArea(outlineOf([{ id: "a", at: [0, 0], radiusM: 4 }]).coordinates[0]![0]!.map(planar));
   expect(Math.abs(area - 154.8)).toBeLessThan(1);
 });
 
-test("trees far apart are joined by a corridor 3 m wide", () => {
-  // Two circles of 154.8 m2 and a corridor of 3 m x (200 - 14) m = 558 m2, with a little rounding at its four corners.
-  const area = signedArea(
+test("the next tree within 45 m is joined by a corridor 3 m wide, a farther one is a part of its own", () => {
+  const two = (apartM: number) =>
     outlineOf([
-      { id: "a", at: [0, 0], radiusM: 4 },
-      { id: "b", at: [200, 0], radiusM: 4 },
-    ]).coordinates[0]!.map(planar),
-  );
-  expect(area).toBeGreaterThan(2 * 154.8 + 558 - 5);
-  expect(area).toBeLessThan(2 * 154.8 + 558 + 25);
+      { id: "a", at: [apartM, 0], radiusM: 4 },
+      { id: "b", at: [0, 0], radiusM: 4 },
+    ]).coordinates;
+  // Two circles of 154.8 m2 and a corridor of 3 m x (44 - 14) m = 90 m2, with a little rounding at its four corners.
+  expect(two(44)).toHaveLength(1);
+  const area = signedArea(two(44)[0]![0]!.map(planar));
+  expect(area).toBeGreaterThan(2 * 154.8 + 90 - 5);
+  expect(area).toBeLessThan(2 * 154.8 + 90 + 25);
+  const apart = two(46);
+  expect(apart).toHaveLength(2);
+  expect(apart[0]![0]![0]![0]!).toBeLessThan(apart[1]![0]![0]![0]!);
 });
 
 test("a block that the work goes around is a hole, a yard is not", () => {
@@ -75,8 +81,8 @@ test("a block that the work goes around is a hole, a yard is not", () => {
       return { id: `t${at}`, at: [corner[0]!, corner[1]!], radiusM: 4 };
     });
   // Inside the discs of 7 m a square of 100 m leaves about (100 - 14)^2 = 7,400 m2, one of 30 m about (30 - 14)^2 = 256 m2.
-  expect(outlineOf(around(100)).coordinates.length).toBe(2);
-  expect(outlineOf(around(30)).coordinates.length).toBe(1);
+  expect(outlineOf(around(100)).coordinates.map((rings) => rings.length)).toEqual([2]);
+  expect(outlineOf(around(30)).coordinates.map((rings) => rings.length)).toEqual([1]);
 });
 
 test("trees in one place are one circle, and none is refused", () => {
@@ -84,7 +90,7 @@ test("trees in one place are one circle, and none is refused", () => {
     { id: "a", at: [0, 0], radiusM: 4 },
     { id: "b", at: [0, 0], radiusM: 4 },
   ];
-  expect(Math.abs(signedArea(outlineOf(twice).coordinates[0]!.map(planar)) - 154.8)).toBeLessThan(1);
+  expect(Math.abs(signedArea(outlineOf(twice).coordinates[0]![0]!.map(planar)) - 154.8)).toBeLessThan(1);
   expect(() => zoneOutline([])).toThrow(RangeError);
 });
 
