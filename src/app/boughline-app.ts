@@ -1,21 +1,21 @@
 import { html, LitElement, nothing } from "lit";
 import { customElement, query, state } from "lit/decorators.js";
-import { isoDate } from "../core/units/calendar.ts";
 import type { DisplayUnits } from "../core/units/format-length.ts";
 import type { PlanJobRequest } from "../worker/plan-messages.ts";
 import { DropController } from "./intake/drop-controller.ts";
 import { type Intake, takeIn } from "./intake/intake.ts";
 import { localDate } from "./intake/local-date.ts";
-import { SAMPLE_AS_OF, sampleTown } from "./intake/sample-town.ts";
+import { sampleRequest } from "./intake/sample-town.ts";
+import { boundsOf } from "./map/bounds-of.ts";
 import type { MapView } from "./map/map-view.ts";
 import { type MonthBar, type MonthRange, monthBars } from "./months/month-bars.ts";
+import { PacketController, type PacketWish } from "./packet-controller.ts";
 import type { PlanInHand } from "./plan-in-hand.ts";
 import { type IndexedTree, type PlanIndex, planIndex } from "./plan-index.ts";
 import { saveFile } from "./save-file.ts";
 import { servedPlan } from "./served-plan.ts";
 import { type PageSettings, pageSettings } from "./settings.ts";
 import type { FindingPlace } from "./sheet/finding-place.ts";
-import type { Paper } from "./sheet/zone-sheet.ts";
 import type { SideView } from "./side-view.ts";
 import { type PageTheme, showTheme, systemTheme } from "./theme.ts";
 import { isFiltering, NO_FILTER, passes, type TreeFilter } from "./tree-filter.ts";
@@ -46,11 +46,11 @@ export class BoughlineApp extends LitElement {
   @state() private intake: Intake | null = null;
   @state() private isStarting = true;
   @state() private notice: string | null = null;
-  @state() private packing: string | null = null;
   @query("map-view") private mapView!: MapView | null;
   @query("input[type=file]") private picker!: HTMLInputElement | null;
   private settings: PageSettings = { basemap: null };
   private readonly doing = new WorkController(this);
+  private readonly packet = new PacketController(this, (sentence) => this.tell(sentence));
   private readonly drop = new DropController(this, (files) => this.take(files));
 
   /** The page's own style sheet serves the parts that stand in it. */
@@ -172,15 +172,15 @@ export class BoughlineApp extends LitElement {
         .lastTreeId=${this.lastTreeId}
         .units=${this.units}
         .theme=${this.theme}
-        .packing=${this.packing}
+        .packing=${this.packet.packing}
         @view-open=${(event: CustomEvent<"trees">) => this.openList(event.detail)}
         @view-back=${this.goBack}
         @tree-open=${(event: CustomEvent<string>) => this.openTree(event.detail)}
         @zone-open=${(event: CustomEvent<string>) => this.openZone(event.detail)}
         @filter-change=${(event: CustomEvent<TreeFilter>) => this.apply(event.detail)}
+        @trees-show=${() => this.mapView?.showTrees(this.shown.map((entry) => entry.tree))}
         @finding-open=${(event: CustomEvent<FindingPlace>) => this.openPlace(event.detail)}
-        @packet-wanted=${(event: CustomEvent<{ zoneId: string; paper: Paper }>) =>
-          this.downloadPacket(event.detail.zoneId, event.detail.paper)}
+        @packet-wanted=${(event: CustomEvent<PacketWish>) => this.packet.download(this.hand, event.detail)}
       ></side-sheet>
     </div>`;
   }
@@ -245,12 +245,9 @@ export class BoughlineApp extends LitElement {
     this.views = [{ name: "zones" }, { name: "zone", zoneId }];
     this.zoneId = zoneId;
     this.treeId = null;
-    const ring = zone.area.coordinates.flatMap((rings) => rings[0] ?? []);
-    const lons = ring.map((position) => position[0] ?? Number.NaN);
-    const lats = ring.map((position) => position[1] ?? Number.NaN);
-    if (ring.length > 0) {
-      this.mapView?.showBox([Math.min(...lons), Math.min(...lats), Math.max(...lons), Math.max(...lats)]);
-    }
+    const corners = zone.area.coordinates.flatMap((rings) => rings[0] ?? []);
+    const box = boundsOf(corners.map(([lonDeg = Number.NaN, latDeg = Number.NaN]) => ({ lonDeg, latDeg })));
+    if (box !== null) this.mapView?.showBox(box);
   }
 
   private openPlace(place: FindingPlace) {
@@ -307,25 +304,8 @@ export class BoughlineApp extends LitElement {
   }
 
   private readonly openSample = async () => {
-    const intake = await this.doing.run("Fetching the sample town", async () => takeIn(await sampleTown()));
-    if (intake === null) return;
-    const request: PlanJobRequest = {
-      revision: 1,
-      files: intake.files.flatMap(({ name, blob, layer }) =>
-        layer === null ? [] : [{ name, blob, layer, filter: null }],
-      ),
-      columns: intake.columns,
-      standardJson: intake.standardJson,
-      options: {
-        asOf: isoDate(SAMPLE_AS_OF),
-        units: "us",
-        drive: "right",
-        place: { hardinessZone: null, region: null },
-      },
-      crs: null,
-      withZones: true,
-    };
-    await this.make(request, "Sample town");
+    const request = await this.doing.run("Fetching the sample town", sampleRequest);
+    if (request !== null) await this.make(request, "Sample town");
   };
 
   private readonly savePlan = async () => {
@@ -335,21 +315,6 @@ export class BoughlineApp extends LitElement {
     const bytes = zip([...hand.files].map(([name, content]) => ({ name, bytes: content })));
     saveFile(`boughline plan ${hand.name}.zip`, bytes, "application/zip");
   };
-
-  private async downloadPacket(zoneId: string, paper: Paper) {
-    const zone = this.index?.zoneById.get(zoneId);
-    const { hand } = this;
-    if (hand === null || zone === undefined || this.packing !== null) return;
-    this.packing = "Drawing the sheets";
-    try {
-      const { makePacket } = await import("./make-packet.ts");
-      const packet = await makePacket(hand, zone, paper);
-      saveFile(packet.name, packet.bytes, "application/zip");
-    } catch (error) {
-      this.tell(`The packet could not be made. ${error instanceof Error ? error.message : String(error)}`);
-    }
-    this.packing = null;
-  }
 
   private tell(sentence: string) {
     this.notice = sentence;

@@ -2,7 +2,7 @@ import type { Prescription } from "../core/model/prescription.ts";
 import type { ConflictKind, Crew, Urgency } from "../core/model/terms.ts";
 import type { Tree } from "../core/model/trees.ts";
 import type { IsoDate } from "../core/units/calendar.ts";
-import { dueMonth, type MonthRange } from "./months/month-bars.ts";
+import { isDueIn, type MonthRange } from "./months/month-bars.ts";
 
 /** What the list, the map and the months show; an empty set or null leaves that side open. */
 export interface TreeFilter {
@@ -45,10 +45,7 @@ export function passes(entry: TreeEntry, filter: TreeFilter, asOf: IsoDate): boo
   if (filter.kinds.size > 0 && ![...filter.kinds].some((kind) => entry.kinds.has(kind))) return false;
   if (filter.text !== "" && !entry.searched.includes(filter.text.toLowerCase())) return false;
   if (filter.crews.size === 0 && filter.months === null) return true;
-  return prescription.visits.some((visit) => {
-    if (filter.crews.size > 0 && !filter.crews.has(visit.crew)) return false;
-    if (filter.months === null) return true;
-    const month = dueMonth(visit, asOf);
-    return month >= filter.months.from && month <= filter.months.to;
-  });
+  return prescription.visits.some(
+    (visit) => (filter.crews.size === 0 || filter.crews.has(visit.crew)) && isDueIn(visit, filter.months, asOf),
+  );
 }

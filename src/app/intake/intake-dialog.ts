@@ -1,10 +1,11 @@
-import { css, html, LitElement, nothing } from "lit";
+import { html, LitElement, nothing } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
 import { LAYERS, type Layer } from "../../core/model/terms.ts";
 import type { PlanJobRequest } from "../../worker/plan-messages.ts";
 import { sharedStyles } from "../shared-styles.ts";
 import { LAYER_WORDS } from "../words.ts";
 import type { Intake, IntakeFile } from "./intake.ts";
+import { dialogStyles } from "./intake-dialog-styles.ts";
 import { planOptions } from "./plan-options.ts";
 import { readableBytes } from "./readable-bytes.ts";
 
@@ -14,130 +15,7 @@ import { readableBytes } from "./readable-bytes.ts";
  */
 @customElement("intake-dialog")
 export class IntakeDialog extends LitElement {
-  static override styles = [
-    sharedStyles,
-    css`
-      dialog {
-        width: min(760px, calc(100vw - 24px));
-        max-height: calc(100dvh - 24px);
-        padding: 0;
-        border: 1px solid var(--edge);
-        background: var(--paper);
-        color: inherit;
-      }
-      dialog::backdrop {
-        background: var(--veil);
-      }
-      form {
-        display: flex;
-        flex-direction: column;
-        max-height: calc(100dvh - 26px);
-      }
-      .body {
-        flex: 1;
-        min-height: 0;
-        padding: 20px 24px;
-        overflow: auto;
-      }
-      .body > * + * {
-        margin-top: 12px;
-      }
-      h2:focus {
-        outline: none;
-      }
-      footer {
-        display: flex;
-        justify-content: flex-end;
-        flex-wrap: wrap;
-        gap: 8px;
-        align-items: center;
-        padding: 12px 24px;
-        border-top: 1px solid var(--edge);
-      }
-      footer p {
-        flex: 1 1 220px;
-      }
-      table {
-        width: 100%;
-        border-collapse: collapse;
-      }
-      th {
-        padding: 4px 12px 4px 0;
-        border-bottom: 1px solid var(--edge);
-        font-size: 12.5px;
-        font-weight: 400;
-        text-align: left;
-        color: var(--ink-2);
-      }
-      td {
-        padding: 8px 12px 8px 0;
-        border-bottom: 1px solid var(--rule);
-        vertical-align: top;
-      }
-      td:last-child,
-      th:last-child {
-        padding-right: 0;
-      }
-      td.name {
-        overflow-wrap: anywhere;
-      }
-      td select {
-        width: 176px;
-      }
-      td input {
-        width: 100%;
-        min-width: 130px;
-      }
-      .problem {
-        padding: 8px 12px;
-        border-left: 5px solid var(--warn);
-        background: var(--paper-2);
-      }
-      .options {
-        display: grid;
-        grid-template-columns: repeat(auto-fill, minmax(160px, 1fr));
-        gap: 12px 16px;
-      }
-      .options label > span {
-        display: block;
-        margin-bottom: 3px;
-      }
-      .options input,
-      .options select {
-        width: 100%;
-      }
-      @media (max-width: 620px) {
-        .body {
-          padding: 16px;
-        }
-        footer {
-          padding: 12px 16px;
-        }
-        thead {
-          display: none;
-        }
-        tr {
-          display: grid;
-          grid-template-columns: 1fr 1fr;
-          gap: 6px 10px;
-          padding: 10px 0;
-          border-bottom: 1px solid var(--rule);
-        }
-        td {
-          padding: 0;
-          border: 0;
-        }
-        td.name {
-          grid-column: 1 / 3;
-        }
-        td select,
-        td input {
-          width: 100%;
-          min-width: 0;
-        }
-      }
-    `,
-  ];
+  static override styles = [sharedStyles, dialogStyles];
 
   @property({ attribute: false }) intake: Intake | null = null;
   /** The as-of date the form starts with. */

@@ -6,15 +6,18 @@ import type { DisplayUnits } from "../../core/units/format-length.ts";
 import type { OpenedPlan } from "../../formats/plan/open-plan.ts";
 import { addBoughlineLayers, type BoughlineHandle, SOURCES } from "../../map/index.ts";
 import type { PageTheme } from "../theme.ts";
+import { boundsOf, type Placed } from "./bounds-of.ts";
 import { groundStyle } from "./ground-style.ts";
-import { planBounds } from "./plan-bounds.ts";
 
 setWorkerUrl(workerUrl);
 
 /** Zoom at which a single tree is shown: its crown is then some 60 px wide. */
 const TREE_ZOOM = 19;
 const MOVE_MS = 180;
-const ZONE_SOURCES: ReadonlySet<string> = new Set([SOURCES.zones, SOURCES.zoneEdges, SOURCES.thread]);
+/** Sources of everything that belongs to work zones, by their names in the plugin's table. */
+const ZONE_SOURCES: ReadonlySet<string> = new Set(
+  Object.entries(SOURCES).flatMap(([name, id]) => (name.startsWith("zone") || name === "thread" ? [id] : [])),
+);
 
 /**
  * The map with the plan on it. Draws into the page itself, where MapLibre's style sheet is. Fires `map-tree` (detail: tree id or
@@ -61,7 +64,7 @@ export class MapView extends LitElement {
       this.removeAttribute("drawn");
       handle.setPlan(this.opened);
       map.once("idle", () => this.setAttribute("drawn", ""));
-      this.showAll(0);
+      this.showTrees(undefined, 0);
     }
     if (changed.has("shownIds")) handle.setFilter(this.shownIds === null ? null : { treeIds: this.shownIds });
     if (changed.has("treeId")) handle.select(this.treeId);
@@ -79,10 +82,10 @@ export class MapView extends LitElement {
     }
   }
 
-  /** Shows the whole plan. */
-  showAll(durationMs = MOVE_MS) {
-    const bounds = this.opened === null ? null : planBounds(this.opened.plan);
-    if (bounds !== null) this.fit(bounds, 18, durationMs);
+  /** Shows the given trees, or all of the plan. */
+  showTrees(trees: readonly Placed[] = this.opened?.plan.trees ?? [], durationMs = MOVE_MS) {
+    const bounds = boundsOf(trees);
+    if (bounds !== null) this.fit(bounds, TREE_ZOOM, durationMs);
   }
 
   /** Shows a tree close up; a tree already in sight and large enough stays where it is. */
@@ -131,7 +134,7 @@ export class MapView extends LitElement {
     this.handle.addEventListener("planload", () => this.showZones());
     if (this.shownIds !== null) this.handle.setFilter({ treeIds: this.shownIds });
     map.once("load", () => {
-      this.showAll(0);
+      this.showTrees(undefined, 0);
       map.once("idle", () => this.setAttribute("drawn", ""));
       this.handle?.select(this.treeId);
       this.handle?.selectZone(this.zoneId);

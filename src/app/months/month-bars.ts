@@ -30,6 +30,13 @@ export function dueMonth(visit: Visit, asOf: IsoDate): Month {
   return monthOf(visit.due < asOf ? asOf : visit.due);
 }
 
+/** Whether a visit counts in one of the months of a range; null is every month. */
+export function isDueIn(visit: Visit, range: MonthRange | null, asOf: IsoDate): boolean {
+  if (range === null) return true;
+  const month = dueMonth(visit, asOf);
+  return month >= range.from && month <= range.to;
+}
+
 /**
  * Work hours by due month and urgency, from the month of `asOf` to the last one with work: at least a year, at most ten. Visits
  * due before `asOf` count in its month. Months without work are there with zero hours.

@@ -12,7 +12,7 @@ export interface FilterCounts {
   readonly crews: ReadonlyMap<string, number>;
 }
 
-/** The choice of trees to show. Fires `filter-change` (detail: TreeFilter). */
+/** The choice of trees to show. Fires `filter-change` (detail: TreeFilter) and `trees-show` to see them on the map. */
 @customElement("filter-chips")
 export class FilterChips extends LitElement {
   static override styles = [
@@ -47,6 +47,10 @@ export class FilterChips extends LitElement {
         justify-content: space-between;
         gap: 2px 12px;
         margin-top: 8px;
+      }
+      .buttons {
+        display: flex;
+        gap: 14px;
       }
       .chip span.small {
         color: inherit;
@@ -93,11 +97,14 @@ export class FilterChips extends LitElement {
         <span role="status">
           ${isFiltering(filter) ? `${readableCount(this.shown)} of ${counted(this.all, "tree")}${this.reasons()}` : counted(this.all, "tree")}
         </span>
-        ${
-          isFiltering(filter)
-            ? html`<button type="button" class="word" @click=${() => this.emit(NO_FILTER)}>Show all trees</button>`
-            : nothing
-        }
+        <span class="buttons">
+          <button type="button" class="word" ?hidden=${this.shown === 0} @click=${this.showOnMap}>Show on the map</button>
+          ${
+            isFiltering(filter)
+              ? html`<button type="button" class="word" @click=${() => this.emit(NO_FILTER)}>Show all trees</button>`
+              : nothing
+          }
+        </span>
       </p>
     `;
   }
@@ -141,6 +148,10 @@ export class FilterChips extends LitElement {
     const chosen = new Set<string>(this.filter[side]);
     if (!chosen.delete(key)) chosen.add(key);
     this.emit({ ...this.filter, [side]: chosen });
+  }
+
+  private showOnMap() {
+    this.dispatchEvent(new CustomEvent("trees-show", { bubbles: true, composed: true }));
   }
 
   private emit(filter: TreeFilter) {

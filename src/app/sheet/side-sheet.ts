@@ -1,6 +1,8 @@
 import { css, html, LitElement, nothing } from "lit";
 import { customElement, property, query } from "lit/decorators.js";
+import type { Visit } from "../../core/model/prescription.ts";
 import type { DisplayUnits } from "../../core/units/format-length.ts";
+import { isDueIn } from "../months/month-bars.ts";
 import type { IndexedTree, PlanIndex } from "../plan-index.ts";
 import { sharedStyles } from "../shared-styles.ts";
 import { type SideView, VIEW_WORDS } from "../side-view.ts";
@@ -86,7 +88,13 @@ export class SideSheet extends LitElement {
         flex-direction: column;
       }
       tree-list {
-        flex: 1;
+        flex: 1 1 128px;
+        min-height: 128px;
+      }
+      filter-chips {
+        flex: 0 1 auto;
+        min-height: 56px;
+        overflow: auto;
       }
       .padded {
         padding: 14px 16px;
@@ -156,6 +164,14 @@ export class SideSheet extends LitElement {
     `;
   }
 
+  /** The visit a line in the list is about: the first that falls into the chosen months, else the next. */
+  private readonly visitOf = ({ prescription }: IndexedTree): Visit | undefined => {
+    const { index, filter } = this;
+    return index === null
+      ? undefined
+      : prescription.visits.find((visit) => isDueIn(visit, filter.months, index.opened.plan.options.asOf));
+  };
+
   /** The way from a tree to the zone it is worked in. */
   private zoneLink(index: PlanIndex) {
     const { view } = this;
@@ -194,7 +210,7 @@ export class SideSheet extends LitElement {
             .shown=${this.shown.length}
             .all=${index.trees.length}
           ></filter-chips>
-          <tree-list .trees=${this.shown} .selected=${this.lastTreeId} .units=${units}></tree-list>
+          <tree-list .trees=${this.shown} .visitOf=${this.visitOf} .selected=${this.lastTreeId} .units=${units}></tree-list>
         </section>`;
       case "zones":
         return html`<zone-list class="view" .zones=${index.opened.plan.zones}></zone-list>`;

@@ -1,5 +1,6 @@
 import { css, html, LitElement, nothing } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
+import type { Visit } from "../../core/model/prescription.ts";
 import { formatDate } from "../../core/units/format-date.ts";
 import type { DisplayUnits } from "../../core/units/format-length.ts";
 import type { IndexedTree } from "../plan-index.ts";
@@ -87,6 +88,8 @@ export class TreeList extends LitElement {
   @property() label = "Trees";
   /** Whether the lines are numbered, for an order of work. */
   @property({ type: Boolean }) numbered = false;
+  /** The visit whose due date and dose a line tells; the next one unless said otherwise. */
+  @property({ attribute: false }) visitOf = (entry: IndexedTree): Visit | undefined => entry.prescription.visits[0];
   @state() private scrolledPx = 0;
   @state() private seenPx = 800;
   @state() private active = 0;
@@ -141,7 +144,8 @@ export class TreeList extends LitElement {
 
   private row(entry: IndexedTree, at: number) {
     const { tree, prescription } = entry;
-    const next = prescription.visits[0];
+    const visit = this.visitOf(entry);
+    const urgency = capitalized(WORDS.urgency[visit?.urgency ?? prescription.urgency]);
     return html`<div
       id="row-${at}"
       role="option"
@@ -157,10 +161,10 @@ export class TreeList extends LitElement {
         ${this.numbered ? html`<b>${at + 1}.</b> ` : nothing}<b>${tree.commonName ?? tree.species ?? "Species unknown"}</b>
         <span class="small">${tree.id}</span>
       </span>
-      <span class="when">${next === undefined ? capitalized(WORDS.urgency[prescription.urgency]) : formatDate(next.due)}</span>
-      <span class="work small">${workInBrief(prescription, this.units)}</span>
+      <span class="when">${visit === undefined ? urgency : formatDate(visit.due)}</span>
+      <span class="work small">${workInBrief(prescription, visit, this.units)}</span>
       <span class="when small">
-        ${prescription.overdue ? "Overdue" : next === undefined ? nothing : capitalized(WORDS.urgency[prescription.urgency])}
+        ${visit === undefined ? nothing : visit.overdue ? "Overdue" : urgency}
       </span>
     </div>`;
   }

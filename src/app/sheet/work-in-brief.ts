@@ -1,10 +1,10 @@
-import type { Prescription } from "../../core/model/prescription.ts";
+import type { Prescription, Visit } from "../../core/model/prescription.ts";
 import { type DisplayUnits, formatLength, formatShare } from "../../core/units/format-length.ts";
 import { capitalized, WORDS } from "../words.ts";
 
-/** What a tree gets in a few words: `Lift to 4.6 m, 14 % of the crown`; `Watch, no work yet`. */
-export function workInBrief(prescription: Prescription, units: DisplayUnits): string {
-  const { remedy, liftToM, shortenM, visits } = prescription;
+/** What a tree gets in a few words, with the dose of one visit: `Lift to 4.6 m, 14 % of the crown`; `Watch, no work yet`. */
+export function workInBrief(prescription: Prescription, visit: Visit | undefined, units: DisplayUnits): string {
+  const { remedy, liftToM, shortenM } = prescription;
   if (remedy === "refer") return capitalized(WORDS.remedy.refer);
   if (remedy === "none") return prescription.urgency === "watch" ? "No work yet" : "No work";
   const length =
@@ -13,7 +13,7 @@ export function workInBrief(prescription: Prescription, units: DisplayUnits): st
       : remedy === "shorten" && shortenM !== null
         ? shorteningInWords(formatLength(shortenM, units))
         : "";
-  const dose = visits[0] === undefined ? "" : `, ${formatShare(visits[0].doseShare)} of the crown`;
+  const dose = visit === undefined ? "" : `, ${formatShare(visit.doseShare)} of the crown`;
   return `${capitalized(WORDS.remedy[remedy])}${length}${dose}`;
 }
 

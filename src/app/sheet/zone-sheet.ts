@@ -96,7 +96,7 @@ export class ZoneSheet extends LitElement {
           <dt>Allowed</dt>
           <dd>${formatDate(zone.windowStart)} to ${formatDate(zone.windowEnd)}</dd>
           <dt>Work</dt>
-          <dd>${readableHours(zone.hours)}, ${WORDS.crew[zone.crew]}; walk of ${formatLength(zone.walkM, this.units)}</dd>
+          <dd>${readableHours(zone.hours)}, ${WORDS.crew[zone.crew]}${zone.walkM < 1 ? "" : `; walk of ${formatLength(zone.walkM, this.units)}`}</dd>
           <dt>State</dt>
           <dd>${capitalized(WORDS.zoneState[zone.state])}</dd>
           ${zone.streets.length > 0 ? html`<dt>Streets</dt><dd>${zone.streets.join(", ")}</dd>` : nothing}

@@ -1,0 +1,27 @@
+import { expect, test } from "vitest";
+import { workInBrief } from "../../../src/app/sheet/work-in-brief.ts";
+import { smallPlan } from "../small-plan.ts";
+
+// Of the small plan's rows, remedies come round in their order: shorten, remove-limb, lift, remedial, structural, refer.
+const { prescriptions } = smallPlan(6);
+const brief = (row: number, units: "us" | "metric") =>
+  workInBrief(prescriptions[row]!, prescriptions[row]!.visits[0], units);
+
+test("says remedy, length in the reader's unit and dose", () => {
+  expect(brief(0, "metric")).toBe("Shorten by up to 0.8 m, 14 % of the crown");
+  // 4.6 m are 181.1 in, 15 ft 1 in.
+  expect(brief(2, "us")).toBe("Lift to 15 ft 1 in, 14 % of the crown");
+  expect(brief(1, "us")).toBe("Remove limb, 14 % of the crown");
+  expect(brief(5, "us")).toBe("Refer to an arborist");
+});
+
+test("leaves out a shortening that reads as nothing", () => {
+  const trace = { ...prescriptions[0]!, shortenM: 0.008 };
+  expect(workInBrief(trace, trace.visits[0], "us")).toBe("Shorten, 14 % of the crown");
+});
+
+test("says whether a tree without work is watched", () => {
+  const none = { ...prescriptions[4]!, remedy: "none" as const };
+  expect(workInBrief({ ...none, urgency: "watch" }, undefined, "us")).toBe("No work yet");
+  expect(workInBrief(none, undefined, "us")).toBe("No work");
+});
