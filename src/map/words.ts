@@ -66,6 +66,7 @@ interface CardWords {
   readonly prescribed: string;
   readonly ruledOut: string;
   readonly years: string;
+  readonly underYear: string;
   readonly doseLimit: string;
   readonly visits: string;
   readonly visit: string;
@@ -185,7 +186,8 @@ export const DEFAULT_WORDS: Words = {
     prescribed: "prescribed",
     ruledOut: "ruled out:",
     years: "years",
-    doseLimit: "Most that may be taken in one season:",
+    underYear: "under 1 year",
+    doseLimit: "Limit on the dose:",
     visits: "Visits",
     visit: "Visit",
     to: "to",

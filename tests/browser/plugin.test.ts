@@ -182,7 +182,7 @@ test("a click on a zone shows it and its order of work", async () => {
   await page.locator("boughline-tree-card").waitFor();
 });
 
-test("theme and units change in place", async () => {
+test("theme, units and parts change in place", async () => {
   const seen = await page.evaluate(async () => {
     const { plugin, smallOpenedPlan } = window.harness;
     const map = await window.openMap("map");
@@ -198,8 +198,12 @@ test("theme and units change in place", async () => {
     handle.setTheme("dark");
     handle.setUnits("us");
     await map.once("idle");
-    return { before, after: look() };
+    const after = look();
+    handle.setParts(["marks"]);
+    const shown = ["boughline-marks", "boughline-zones"].map((id) => map.getLayoutProperty(id, "visibility"));
+    return { before, after, shown };
   });
+  expect(seen.shown).toEqual(["visible", "none"]);
   expect(seen.before.ground).toBe("#f4f2ec");
   expect(seen.after.ground).toBe("#14181b");
   expect(seen.after.image).not.toBe(seen.before.image);

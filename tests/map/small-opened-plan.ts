@@ -298,7 +298,7 @@ function prescriptionOf(tree: Tree, conflicts: readonly ConflictRecord[]): Presc
     liveCrownRatioBefore: 0.72,
     liveCrownRatioAfter: 0.66,
     doseLimitShare: 0.25,
-    doseLimitReason: "25 % in any 12 months.",
+    doseLimitReason: "at most 25 % in 12 months",
     openUntilYear: null,
     urgency,
     overdue: tree.row === 2,

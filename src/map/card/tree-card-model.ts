@@ -94,10 +94,7 @@ export function treeCardModel(
     options: prescription.options.map((option, index) =>
       optionLine(option, index === prescription.chosen, units, words),
     ),
-    doseLimit:
-      prescription.options.length === 0
-        ? null
-        : `${words.card.doseLimit} ${formatShare(prescription.doseLimitShare)}. ${prescription.doseLimitReason}`,
+    doseLimit: prescription.options.length === 0 ? null : `${words.card.doseLimit} ${prescription.doseLimitReason}.`,
     visits: prescription.visits.map((visit) => visitLine(visit, units, words)),
     notKnown: notKnownOf(opened, row, words),
     columns: columnsOf(opened, row),
@@ -184,6 +181,7 @@ function optionLine(option: PruningOption, isPrescribed: boolean, units: Display
 /** Years as people say them; figures beyond 20 pretend too much. */
 function yearsText(years: number, words: Words): string {
   if (!(years >= 0)) return "–";
+  if (years < 1) return words.card.underYear;
   if (years > 20) return `over 20 ${words.card.years}`;
   return `${years < 3 ? years.toFixed(1) : Math.round(years)} ${words.card.years}`;
 }

@@ -111,12 +111,7 @@ function heading(card: TreeCardModel, words: Words): TemplateResult {
       <span>${card.due}${card.overdue ? html`, <span class="strong">${words.card.overdue}</span>` : nothing}</span>
     </p>
     <p class="why">${card.why}</p>
-    ${card.refer === null ? nothing : html`<p class="refer"><span class="strong">${words.card.referred}</span> ${card.refer}</p>`}
-    ${
-      card.cautions.length === 0
-        ? nothing
-        : html`<ul class="cautions small" aria-label=${words.card.cautions}>${card.cautions.map((caution) => html`<li>${caution}</li>`)}</ul>`
-    }`;
+    ${card.refer === null ? nothing : html`<p class="refer"><span class="strong">${words.card.referred}</span> ${card.refer}</p>`}`;
 }
 
 function sizesPart(card: TreeCardModel, words: Words): TemplateResult {
@@ -170,7 +165,7 @@ function optionsPart(card: TreeCardModel, words: Words): TemplateResult | typeof
 }
 
 function visitsPart(card: TreeCardModel, words: Words): TemplateResult | typeof nothing {
-  if (card.visits.length === 0) return nothing;
+  if (card.visits.length === 0 && card.cautions.length === 0) return nothing;
   const line = (visit: VisitLine, index: number) => html`<li class="visit">
     <p><span class="strong">${words.card.visit} ${index + 1}</span> ${visit.when}</p>
     <p class="small">${visit.facts}</p>
@@ -185,8 +180,13 @@ function visitsPart(card: TreeCardModel, words: Words): TemplateResult | typeof 
     ${visit.openAfter.length === 0 ? nothing : html`<p class="small">${words.card.openAfter} ${visit.openAfter.join(" ")}</p>`}
   </li>`;
   return html`<section>
-    <h3>${words.card.visits}</h3>
+    <h3>${card.visits.length === 0 ? words.card.cautions : words.card.visits}</h3>
     <ol>${card.visits.map(line)}</ol>
+    ${
+      card.cautions.length === 0
+        ? nothing
+        : html`<ul class="cautions small" aria-label=${words.card.cautions}>${card.cautions.map((caution) => html`<li>${caution}</li>`)}</ul>`
+    }
   </section>`;
 }
 

@@ -85,7 +85,7 @@ export function zoneEdgeLayers(theme: Theme): PlanLayer[] {
 /** How strongly zones' outlines are drawn: softly far out, and hardly while another zone is the one looked at. */
 export function zoneEdgeOpacity(oneIsSelected: boolean): ExpressionSpecification {
   const others = (opacity: number) => byState(1, 0.9, oneIsSelected ? Math.min(opacity, 0.15) : opacity);
-  return ["interpolate", ["linear"], ["zoom"], 13, others(0.08), 15.5, others(0.15), 17, others(0.4), 18, others(0.62)];
+  return ["interpolate", ["linear"], ["zoom"], 13, others(0.12), 15.5, others(0.3), 17, others(0.5), 18, others(0.62)];
 }
 
 /** The selected zone's order of work. */

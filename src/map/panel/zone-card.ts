@@ -23,6 +23,9 @@ export class ZoneCard extends LitElement {
         padding: 2px 0 2px 10px;
         border-left: 3px solid var(--boughline-ink);
       }
+      .hazards li + li {
+        margin-top: 4px;
+      }
       ol {
         columns: 2;
         column-gap: 16px;
