@@ -23,6 +23,7 @@ export interface Words {
 
 interface LegendWords {
   readonly how: string;
+  readonly nothingFound: string;
   readonly what: string;
   readonly howSure: string;
   readonly zones: string;
@@ -143,6 +144,7 @@ export const DEFAULT_WORDS: Words = {
   },
   legend: {
     how: "How soon",
+    nothingFound: "nothing found, not all checked",
     what: "What is to be done",
     howSure: "How sure",
     zones: "Work zones",

@@ -6,6 +6,7 @@ import type { PlanLayer } from "./plan-layer.ts";
 
 const CROWNS_FROM_ZOOM = 14;
 const isPart = (part: "crown" | "trunk"): ExpressionSpecification => ["==", ["get", "part"], part];
+const isClear: ExpressionSpecification = ["==", ["get", "urgency"], "clear"];
 const isWork: ExpressionSpecification = ["!", ["get", "quiet"]];
 
 /** Crowns and trunks at true size and the parts of them that encroach; they fade in as the marks fade out. */
@@ -99,8 +100,12 @@ export function markLayers(theme: Theme): PlanLayer[] {
       metadata: { part: "marks" },
       paint: {
         "circle-radius": ["interpolate", ["linear"], ["zoom"], 10, 0.6, 13, 1, 15, 1.5, 17, 2.2],
-        "circle-color": vegetation.dot,
+        // A ring says clear; a dot only that nothing was found.
+        "circle-color": ["step", ["zoom"], vegetation.dot, 15, ["case", isClear, ground, vegetation.dot]],
         "circle-opacity": fadeOut(1),
+        "circle-stroke-color": theme.quiet,
+        "circle-stroke-width": ["step", ["zoom"], 0, 15, ["case", isClear, 1, 0]],
+        "circle-stroke-opacity": fadeOut(1),
       },
     },
     {
@@ -124,7 +129,7 @@ export function markLayers(theme: Theme): PlanLayer[] {
       metadata: { part: "marks", trees: true },
       filter: isWork,
       layout: {
-        "icon-image": ["step", ["zoom"], ["get", "farImage"], 17, ["get", "image"]],
+        "icon-image": ["step", ["zoom"], ["get", "farImage"], 18, ["get", "image"]],
         "icon-rotate": ["get", "turn"],
         "icon-rotation-alignment": "map",
         "icon-allow-overlap": true,

@@ -64,19 +64,26 @@ export class Legend extends LitElement {
       html`<div><h3>${title}</h3><ul>${items.map(([picture, text]) => html`<li>${picture}<span>${text}</span></li>`)}</ul></div>`;
     return html`<div class="root">
       <div class="groups">
-        ${group(
-          legend.how,
-          URGENCIES.map((urgency) => [
-            urgency === "clear"
-              ? symbolPicture(CLEAR_SHAPE, { tone: "var(--boughline-quiet)", ink: "none", ground: GROUND }, "confirmed")
-              : symbolPicture(
-                  PLAIN_DISC,
-                  { tone: `var(--boughline-urgency-${urgency})`, ink: INK, ground: GROUND },
-                  "confirmed",
-                ),
-            words.urgency[urgency],
-          ]),
-        )}
+        ${group(legend.how, [
+          ...URGENCIES.map(
+            (urgency) =>
+              [
+                urgency === "clear"
+                  ? symbolPicture(
+                      CLEAR_SHAPE,
+                      { tone: "var(--boughline-quiet)", ink: "none", ground: GROUND },
+                      "confirmed",
+                    )
+                  : symbolPicture(
+                      PLAIN_DISC,
+                      { tone: `var(--boughline-urgency-${urgency})`, ink: INK, ground: GROUND },
+                      "confirmed",
+                    ),
+                words.urgency[urgency],
+              ] as const,
+          ),
+          [dotPicture(), legend.nothingFound] as const,
+        ])}
         ${group(
           legend.what,
           REMEDIES.map((remedy) => [
@@ -103,6 +110,10 @@ export class Legend extends LitElement {
     </div>`;
   }
 }
+
+const dotPicture = (): SVGTemplateResult => svg`<svg viewBox="0 0 22 22" aria-hidden="true">
+    <circle cx="11" cy="11" r="2.2" fill="var(--boughline-vegetation-dot)"></circle>
+  </svg>`;
 
 function zonePicture(state: ZoneState): SVGTemplateResult {
   const lines = {
