@@ -46,11 +46,17 @@ export function planClearance(
       uncured.push(conflict);
       continue;
     }
+    // One that is still to come and leaves nothing to cut today is no reason for a visit of its own.
+    if (kept.length === 0 && conflict.reachedOn > asOf && takesNothing(tried)) continue;
     kept.push(conflict);
     plan = tried;
   }
-  return plan === null ? whole : { ...plan, uncured, farthest: null };
+  return plan === null ? { ...whole, uncured } : { ...plan, uncured, farthest: null };
 }
+
+/** Whether something is prescribed that finds no branch to take. */
+export const takesNothing = (plan: ClearancePlan): boolean =>
+  plan.chosen !== null && plan.stages.every((stage) => stage.doseShare <= 0);
 
 /** Hazards first in their order, then the share of the minimum that is missing, then the given order. */
 export function byDanger(conflicts: readonly Conflict[]): Conflict[] {

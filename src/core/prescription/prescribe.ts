@@ -15,7 +15,7 @@ import { remedialStage, withStructural } from "./defect-stages.ts";
 import { defectTasks } from "./defect-tasks.ts";
 import { doseLimit } from "./dose-limit.ts";
 import { type Earliest, earliestDate } from "./earliest-date.ts";
-import { byDanger, type ClearancePlan, planClearance } from "./plan-clearance.ts";
+import { byDanger, type ClearancePlan, planClearance, takesNothing } from "./plan-clearance.ts";
 import type { PrescriptionDraft, Stage } from "./prescription-draft.ts";
 import { deadTree } from "./referral.ts";
 import { subjectAtWork } from "./subject-at-work.ts";
@@ -84,7 +84,8 @@ function prescribeTree(
   const { subject, isForGrowth } = subjectAtWork(tree, curable, standard, options);
   const found =
     curable.length === 0 ? null : planClearance(subject, curable, limit.share, firstShare, options.asOf, standard);
-  const plan = found !== null && isForGrowth && cutsNothing(found) ? null : found;
+  // A crown that will only come near has nothing to cut yet: nobody is sent, and the tree is looked at again.
+  const plan = found !== null && isForGrowth && takesNothing(found) ? null : found;
   const cleared = plan === null ? [] : clearanceStages(tree, setting, plan, standard, options);
   const stages = withStructural(tree, setting, cleared, tasks.structural, limit.share, firstShare, standard);
 
@@ -114,10 +115,6 @@ function sortByCure(
     onlyTop: sure.filter((conflict) => onlyTopCures(tree, conflict)),
   };
 }
-
-/** A conflict still to come whose grown crown has nothing in the way either: nobody is sent, and the tree is looked at again. */
-const cutsNothing = (plan: ClearancePlan): boolean =>
-  plan.chosen !== null && plan.stages.every((stage) => stage.doseShare <= 0);
 
 /** The trunk itself stands in the thing as mapped; a walk with the tree in it is an ordinary tree pit and is lifted all round. */
 const standsInside = (conflict: Conflict): boolean =>

@@ -135,6 +135,16 @@ describe("referral", () => {
     expect(draft.options.every((option) => option.ruledOutBy !== null)).toBe(true);
   });
 
+  it("sends nobody for a conflict to come when the open one cannot be cured", () => {
+    const wall = conflict("building-side", -3, { distanceM: 0.6, eavesM: 30 });
+    const walk = conflict("walkway", 2.5, { distanceM: 30, bearingDeg: 270, reachedOn: isoDate("2029-01-01") });
+    const draft = draftOf(tree(), [wall, walk]);
+    // Half of the crown stands on the wall's side.
+    expect(draft.refer?.code).toBe("dose-beyond-limits");
+    expect(draft.refer?.reason).toContain("Clearing the wall would");
+    expect(draft.stages).toEqual([]);
+  });
+
   it("has no rule for a palm over a way above its horizontal", () => {
     const palm = tree({ form: "palm", heightM: 5, baseM: 3, radiusM: 2 });
     expect(draftOf(palm, [conflict("roadway", 3)]).refer?.code).toBe("form-without-rule");
