@@ -138,8 +138,8 @@ describe("referral", () => {
   it("sends nobody for a conflict to come when the open one cannot be cured", () => {
     const wall = conflict("building-side", -3, { distanceM: 0.6, eavesM: 30 });
     const walk = conflict("walkway", 2.5, { distanceM: 30, bearingDeg: 270, reachedOn: isoDate("2029-01-01") });
-    const draft = draftOf(tree(), [wall, walk]);
-    // Half of the crown stands on the wall's side.
+    // Half of the crown stands on the wall's side; over the walk, up to 2.44 + 5 * 0.12 = 3.04 m, hangs nothing of it.
+    const draft = draftOf(tree({ baseM: 3.5 }), [wall, walk]);
     expect(draft.refer?.code).toBe("dose-beyond-limits");
     expect(draft.refer?.reason).toContain("Clearing the wall would");
     expect(draft.stages).toEqual([]);
