@@ -304,7 +304,11 @@ export class BoughlineApp extends LitElement {
   }
 
   private readonly openSample = async () => {
-    const request = await this.doing.run("Fetching the sample town", sampleRequest);
+    const request = await this.doing.run(
+      "Fetching the sample town",
+      "The sample town could not be opened",
+      sampleRequest,
+    );
     if (request !== null) await this.make(request, "Sample town");
   };
 

@@ -22,7 +22,7 @@ export class WorkController implements ReactiveController {
 
   /** Makes a plan in a worker; null when it was cancelled or failed, in which case `work` says why. */
   async make(request: PlanJobRequest, name?: string): Promise<PlanInHand | null> {
-    return this.run("Starting", async (isCurrent) => {
+    return this.run("Starting", "The plan could not be made", async (isCurrent) => {
       this.job = startPlanJob(request, (share, doing) => {
         if (isCurrent()) this.show({ type: "working", share: share * 0.95, doing });
       });
@@ -35,15 +35,19 @@ export class WorkController implements ReactiveController {
 
   /** Opens a plan from its files; null when that failed. */
   async open(blobs: ReadonlyMap<string, Blob>): Promise<PlanInHand | null> {
-    return this.run("Opening the plan", async () => {
+    return this.run("Opening the plan", "The plan could not be opened", async () => {
       const files = new Map<string, Uint8Array>();
       for (const [name, blob] of blobs) files.set(name, new Uint8Array(await blob.arrayBuffer()));
       return planFromFiles(files);
     });
   }
 
-  /** Does something that takes a while; its result, or null when it was cancelled or failed. */
-  async run<T>(doing: string, act: (isCurrent: () => boolean) => Promise<T | null>): Promise<T | null> {
+  /** Does something that takes a while; its result, or null when it was cancelled or failed, which is told under the `failure` title. */
+  async run<T>(
+    doing: string,
+    failure: string,
+    act: (isCurrent: () => boolean) => Promise<T | null>,
+  ): Promise<T | null> {
     this.cancel();
     const turn = this.turn;
     const isCurrent = () => turn === this.turn;
@@ -54,7 +58,8 @@ export class WorkController implements ReactiveController {
       this.show(null);
       return result;
     } catch (error) {
-      if (isCurrent()) this.show({ type: "failed", reason: error instanceof Error ? error.message : String(error) });
+      const reason = error instanceof Error ? error.message : String(error);
+      if (isCurrent()) this.show({ type: "failed", title: failure, reason });
       return null;
     } finally {
       if (isCurrent()) this.job = null;

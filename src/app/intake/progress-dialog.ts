@@ -5,7 +5,7 @@ import { sharedStyles } from "../shared-styles.ts";
 /** Work under way, or the sentence that says why it failed. */
 export type Work =
   | { readonly type: "working"; readonly share: number; readonly doing: string }
-  | { readonly type: "failed"; readonly reason: string };
+  | { readonly type: "failed"; readonly title: string; readonly reason: string };
 
 /** What is being done and how far it is. Fires `work-cancel`; after a failure `work-close`. */
 @customElement("progress-dialog")
@@ -75,7 +75,7 @@ export class ProgressDialog extends LitElement {
     if (work === null) return nothing;
     if (work.type === "failed") {
       return html`<dialog aria-labelledby="title" @cancel=${() => this.emit("work-close")}>
-        <h2 id="title">The plan could not be made</h2>
+        <h2 id="title">${work.title}</h2>
         <p class="reason" role="alert">${work.reason}</p>
         <div class="buttons">
           <button type="button" class="button main" autofocus @click=${() => this.emit("work-close")}>Back</button>

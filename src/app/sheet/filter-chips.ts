@@ -86,13 +86,6 @@ export class FilterChips extends LitElement {
     const more = filter.kinds.size + filter.crews.size;
     return html`
       <div class="chips" role="group" aria-label="Urgency">${this.chips("urgencies", URGENCIES, WORDS.urgency, true)}</div>
-      <details ?open=${more > 0}>
-        <summary>By conflict and crew${more > 0 ? ` (${more} chosen)` : ""}</summary>
-        <h3 id="kinds">In conflict with</h3>
-        <div class="chips" role="group" aria-labelledby="kinds">${this.chips("kinds", CONFLICT_KINDS, WORDS.kind)}</div>
-        <h3 id="crews">Done by</h3>
-        <div class="chips" role="group" aria-labelledby="crews">${this.chips("crews", CREWS, WORDS.crew)}</div>
-      </details>
       <p class="shown small">
         <span role="status">
           ${isFiltering(filter) ? `${readableCount(this.shown)} of ${counted(this.all, "tree")}${this.reasons()}` : counted(this.all, "tree")}
@@ -106,6 +99,13 @@ export class FilterChips extends LitElement {
           }
         </span>
       </p>
+      <details ?open=${more > 0}>
+        <summary>By conflict and crew${more > 0 ? ` (${more} chosen)` : ""}</summary>
+        <h3 id="kinds">In conflict with</h3>
+        <div class="chips" role="group" aria-labelledby="kinds">${this.chips("kinds", CONFLICT_KINDS, WORDS.kind)}</div>
+        <h3 id="crews">Done by</h3>
+        <div class="chips" role="group" aria-labelledby="crews">${this.chips("crews", CREWS, WORDS.crew)}</div>
+      </details>
     `;
   }
 

@@ -3,7 +3,7 @@ import { customElement, property, state } from "lit/decorators.js";
 import type { Finding } from "../../core/model/finding.ts";
 import type { PlanIndex } from "../plan-index.ts";
 import { sharedStyles } from "../shared-styles.ts";
-import { capitalized, counted, LAYER_WORDS, readableCount, SEVERITY_WORDS } from "../words.ts";
+import { capitalized, counted, LAYER_WORDS, readableCount, SEVERITY_WORDS, WORDS } from "../words.ts";
 import { findingPlace } from "./finding-place.ts";
 import { type FindingGroup, groupFindings } from "./group-findings.ts";
 
@@ -88,7 +88,7 @@ export class FindingsList extends LitElement {
         ${
           notChecked.length > 0
             ? html`<p class="small">
-                Not checked, because a layer is missing or this version does not measure it: ${notChecked.join(", ")}.
+                Not checked, because a layer is missing or this version does not measure it: ${notChecked.map((kind) => WORDS.kind[kind]).join(", ")}.
               </p>`
             : nothing
         }
