@@ -2,6 +2,7 @@ import { existsSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import type { Command } from "commander";
 import { usageError } from "../exit-codes.ts";
+import { readCurrent } from "../folder/read-current.ts";
 import { currentSource } from "../folder-source.ts";
 import { serveFolders } from "../server/static-server.ts";
 
@@ -23,11 +24,12 @@ export function addView(program: Command): void {
 /** Serves the app on a plan folder and gives the address. Builds the app first where it was not built yet. */
 export async function view(dir: string, port: number): Promise<string> {
   if (!Number.isInteger(port) || port < 0 || port > 65535) throw usageError("--port takes a number from 0 to 65535.");
-  const { path: revision } = await currentSource(dir);
+  await currentSource(dir);
   if (!existsSync(`${APP}index.html`)) await buildApp();
   const mounts = [
     { path: "/", folder: APP },
-    { path: "/plan/current/", folder: revision },
+    // Looked up at each request, so that a revision made meanwhile shows on the next reload.
+    { path: "/plan/current/", folder: () => readCurrent(dir) },
   ];
   try {
     return (await serveFolders(mounts, port)).address;

@@ -26,7 +26,8 @@ const TYPES: Readonly<Record<string, string>> = {
 export interface Mount {
   /** Ends with a slash, for example `/plan/current/`. */
   readonly path: string;
-  readonly folder: string;
+  /** The folder, or what gives it at each request: null answers "not found". */
+  readonly folder: string | (() => Promise<string | null>);
 }
 
 /**
@@ -70,7 +71,8 @@ async function answer(mounts: readonly Mount[], request: IncomingMessage, respon
   const mount = mounts.find((one) => path.startsWith(one.path));
   if (mount === undefined) return refuse(response, 404);
   const inside = path.slice(mount.path.length) || "index.html";
-  const file = await fileInside(mount.folder, inside);
+  const folder = typeof mount.folder === "string" ? mount.folder : await mount.folder();
+  const file = folder === null ? null : await fileInside(folder, inside);
   if (file === null) return refuse(response, 404);
   const { size } = await stat(file);
   response.writeHead(200, {
