@@ -11,31 +11,28 @@ export interface DueDate {
 /** Length in days of the window of a tree that no seasonal rule binds: a year. */
 const ANY_TIME_DAYS = 365;
 
+/** A minimum already reached in a tree that no season binds is cured within this many days; our policy. */
+const REACHED_DAYS = 180;
+
 /**
- * When work that no hazard hurries is due, from a date on: inside an allowed window, the earlier of its end and the date on which the
- * minimum is reached; else the end of the last window before that date (that date itself where a window holds it); else the end of the
- * next window. Never before `from`. Null when the rules leave no window at all.
- *
- * `waits` skips the window that is open now unless it is the last: for trees with nothing to cut yet.
+ * When work that no hazard hurries is due, from a date on. A minimum that is already reached: by the end of the window that is open, else of the next one.
+ * One still to be reached: by the end of the last window before that date, or by that date itself where a window holds it; of the next
+ * window where none comes before. Never before `from`. Null when the rules leave no window at all.
  */
-export function dueDate(seasons: SeasonWindows, from: IsoDate, reachedOn: IsoDate, waits: boolean): DueDate | null {
+export function dueDate(seasons: SeasonWindows, from: IsoDate, reachedOn: IsoDate): DueDate | null {
   const fromDay = dayNumber(from);
-  const reachedDay = Math.max(fromDay, dayNumber(reachedOn));
+  const reachedDay = dayNumber(reachedOn);
+  const isReached = reachedDay <= fromDay;
   if (seasons.isAnyTime) {
-    const startDay = waits ? Math.max(fromDay, reachedDay - ANY_TIME_DAYS + 1) : fromDay;
-    const endDay = startDay + ANY_TIME_DAYS - 1;
-    return dates(Math.min(endDay, reachedDay), startDay, endDay);
+    if (isReached) return dates(fromDay + REACHED_DAYS - 1, fromDay, fromDay + ANY_TIME_DAYS - 1);
+    return dates(reachedDay, Math.max(fromDay, reachedDay - ANY_TIME_DAYS + 1), reachedDay);
   }
   const open = windowsFrom(seasons, fromDay);
   const first = open[0];
   if (first === undefined) return null;
-  const isOpenNow = first.startDay <= fromDay;
-  if (isOpenNow && !waits) return dates(Math.min(first.endDay, reachedDay), first.startDay, first.endDay);
   let last: DayWindow | null = null;
-  for (const window of open) {
-    if (window.startDay <= reachedDay) last = window;
-  }
-  if (last === null) return dates(first.endDay, first.startDay, first.endDay);
+  for (const window of open) if (window.startDay <= reachedDay) last = window;
+  if (isReached || last === null) return dates(first.endDay, first.startDay, first.endDay);
   return dates(Math.min(last.endDay, reachedDay), last.startDay, last.endDay);
 }
 

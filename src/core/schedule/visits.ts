@@ -77,7 +77,7 @@ function datedStages(given: TreeCase): DatedStage[] {
       const reachedOn = earliestReached(own);
       const when =
         dated.length === 0 && reachedOn !== null
-          ? dueDate(seasons, start, reachedOn, draft.isForGrowth)
+          ? dueDate(seasons, start, reachedOn)
           : nextWindow(seasons, start, LEAST_DAYS);
       if (when === null) break;
       dated.push({ stage, when, reason: windowWords(seasons, isSouth), isHazard: false, isNext });
