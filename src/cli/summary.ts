@@ -21,7 +21,10 @@ export function summaryText(manifest: PlanManifest, findings: readonly Finding[]
     lines.push(`  ${urgency.padEnd(18)} ${count(amount).padStart(8)}`);
   }
   lines.push(`  ${"overdue".padEnd(18)} ${count(counts.overdue).padStart(8)}`);
-  lines.push(`  ${"referred".padEnd(18)} ${count(counts.referred).padStart(8)}  to a licensed arborist`);
+  lines.push("", `Referred to a licensed arborist or to be inspected first: ${count(counts.referred)}`);
+  for (const [reason, amount] of Object.entries(counts.referred_by_reason)) {
+    lines.push(`  ${reason.padEnd(24)} ${count(amount).padStart(8)}`);
+  }
   lines.push("", `Next visits: ${crews(counts.next_visits_by_crew)}; ${count(counts.next_visit_hours)} crew-hours`);
   if (counts.zones > 0) lines.push(`Work zones: ${count(counts.zones)}`);
   if (manifest.not_checked.length > 0) lines.push(`Not checked for any tree: ${manifest.not_checked.join(", ")}`);

@@ -28,6 +28,7 @@ export function planManifest(plan: Plan) {
       trees_by_urgency: countBy(URGENCIES, plan.prescriptions, (prescription) => prescription.urgency),
       overdue: plan.prescriptions.filter((prescription) => prescription.overdue).length,
       referred: plan.prescriptions.filter((prescription) => prescription.refer !== null).length,
+      referred_by_reason: tally(plan.prescriptions.flatMap(({ refer }) => (refer === null ? [] : [refer.code]))),
       visits: visits.length,
       next_visits_by_crew: countBy(
         CREWS,
@@ -47,6 +48,13 @@ export function planManifest(plan: Plan) {
 }
 
 export type PlanManifest = ReturnType<typeof planManifest>;
+
+/** How often each word occurs, in alphabetical order. */
+function tally(words: readonly string[]): Record<string, number> {
+  const counts = new Map<string, number>();
+  for (const word of words) counts.set(word, (counts.get(word) ?? 0) + 1);
+  return Object.fromEntries([...counts].sort(([a], [b]) => (a < b ? -1 : 1)));
+}
 
 function countBy<K extends string, T>(
   keys: readonly K[],

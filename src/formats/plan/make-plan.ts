@@ -109,19 +109,20 @@ function filterOf(file: LayerFile): Filter | null {
   }
 }
 
-/** The user's column map over a guess from each layer's own column names. */
+/** The user's column map for a layer, or a guess from the layer's own column names where the map says nothing of it. */
 function columnsOf(reads: readonly ReadFile[], given: ColumnMap): { map: ColumnMap; findings: Finding[] } {
   const findings: Finding[] = [];
   const map: Partial<Record<Layer, unknown>> = {};
   for (const layer of LAYERS) {
     const features = reads.filter(({ read }) => read.layer === layer).flatMap(({ read }) => read.features);
     if (features.length === 0 && given[layer] === undefined) continue;
+    if (given[layer] !== undefined) {
+      map[layer] = given[layer];
+      continue;
+    }
     const guess = guessColumnMap(layer, columnNames(features), features);
-    const guessed = Object.entries(guess.columns[layer] ?? {});
-    const chosen = new Map(Object.entries(given[layer] ?? {}));
-    for (const [field, source] of guessed) if (!chosen.has(field)) chosen.set(field, source);
-    map[layer] = Object.fromEntries(chosen);
-    findings.push(...guess.findings.filter((finding) => finding.field === null || given[layer] === undefined));
+    map[layer] = guess.columns[layer] ?? {};
+    findings.push(...guess.findings);
   }
   return { map: map as ColumnMap, findings };
 }

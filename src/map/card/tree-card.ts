@@ -106,7 +106,7 @@ function heading(card: TreeCardModel, words: Words): TemplateResult {
       <p class="under small quiet">${card.species === null ? nothing : html`<i>${card.species}</i>`}${card.species !== null && card.place !== null ? " · " : nothing}${card.place}</p>
     </header>
     <p class="when">
-      <span class="strong"><span class="tone" style="background:${tone}"></span>${words.urgency[card.urgency]}</span>
+      <span class="strong"><span class="tone" .style=${`background:${tone}`}></span>${words.urgency[card.urgency]}</span>
       <span>${words.remedy[card.remedy]}</span>
       <span>${card.due}${card.overdue ? html`, <span class="strong">${words.card.overdue}</span>` : nothing}</span>
     </p>
