@@ -1,5 +1,6 @@
 import { featureLabel, type SourceFeature } from "../model/feature.ts";
 import type { Finding, Severity } from "../model/finding.ts";
+import { withThousands } from "../units/with-thousands.ts";
 
 /** What a finding about one feature says beside where it is; its sentences come without their full stops. */
 export interface FeatureNote {
@@ -91,14 +92,4 @@ export function asText(value: unknown): string | null {
   if (typeof value === "string") return value.slice(0, MAX_VALUE);
   if (typeof value === "number" || typeof value === "boolean") return String(value);
   return Array.isArray(value) ? "(a list)" : "(an object)";
-}
-
-/** A count with commas, the same in every locale. */
-function withThousands(count: number): string {
-  const digits = String(count);
-  let text = "";
-  for (let at = 0; at < digits.length; at += 1) {
-    text += (at > 0 && (digits.length - at) % 3 === 0 ? "," : "") + digits[at];
-  }
-  return text;
 }

@@ -1,5 +1,6 @@
 import { type Extent, widen } from "../geojson/extent.ts";
-import type { CoordinateSystem } from "./coordinate-system.ts";
+import type { CoordinateSystem } from "./system.ts";
+import type { SystemTally } from "./system-faults.ts";
 
 type ToLonLat = NonNullable<CoordinateSystem["toLonLat"]>;
 
@@ -8,13 +9,21 @@ const DECIMALS = 1e9;
 
 /**
  * Coordinates of a checked geometry in longitude and latitude, rounded to nine decimals; further numbers of a position are kept.
- * Widens `extent` by every new position. Null where one has no finite place in the system.
+ * Widens `extent` by every new position and counts it. Null where one has no finite place in the system.
  */
-export function reproject(coordinates: readonly unknown[], toLonLat: ToLonLat, extent: Extent): unknown[] | null {
-  if (typeof coordinates[0] === "number") return reprojectPosition(coordinates as readonly number[], toLonLat, extent);
+export function reproject(
+  coordinates: readonly unknown[],
+  toLonLat: ToLonLat,
+  extent: Extent,
+  tally: Pick<SystemTally, "positions"> = { positions: 0 },
+): unknown[] | null {
+  if (typeof coordinates[0] === "number") {
+    tally.positions += 1;
+    return reprojectPosition(coordinates as readonly number[], toLonLat, extent);
+  }
   const result: unknown[] = [];
   for (const part of coordinates) {
-    const converted = reproject(part as readonly unknown[], toLonLat, extent);
+    const converted = reproject(part as readonly unknown[], toLonLat, extent, tally);
     if (converted === null) return null;
     result.push(converted);
   }

@@ -2,6 +2,7 @@ import type { SourceFeature } from "../../core/model/feature.ts";
 import type { Finding } from "../../core/model/finding.ts";
 import type { SetAside } from "../../core/model/plan.ts";
 import type { Layer } from "../../core/model/terms.ts";
+import type { CoordinateSystem } from "../crs/system.ts";
 
 /**
  * Where each feature of a file stands in its bytes: one entry a feature, set-aside ones included, in file order. Offsets in bytes; a
@@ -50,6 +51,8 @@ export interface GeoJsonRead {
   readonly tail: Uint8Array;
   /** The CRS that coordinates were converted from, for example `EPSG:26910`; null when they are as in the file. */
   readonly reprojectedFrom: string | null;
+  /** The system the file's coordinates are in. */
+  readonly system: CoordinateSystem;
   /** `used + setAside = features`; `filteredOut` is a part of `setAside`. */
   readonly counts: {
     readonly features: number;

@@ -1,8 +1,9 @@
 import type { Geometry } from "geojson";
 import type { SourceFeature } from "../../core/model/feature.ts";
 import type { Layer } from "../../core/model/terms.ts";
-import type { CoordinateSystem } from "../crs/coordinate-system.ts";
 import { reproject } from "../crs/reproject.ts";
+import type { CoordinateSystem } from "../crs/system.ts";
+import { isOutsideArea, type SystemTally } from "../crs/system-faults.ts";
 import { type Filter, matches } from "../filter.ts";
 import { isObject, ownMember } from "../json/own-member.ts";
 import { type CheckedGeometry, checkGeometry } from "./check-geometry.ts";
@@ -19,6 +20,8 @@ export interface FeatureContext {
   readonly system: CoordinateSystem;
   readonly bytes: Uint8Array;
   readonly ranges: FeatureRanges;
+  /** What was converted, counted as features are read. */
+  readonly tally: SystemTally;
 }
 
 /** What a feature says, apart from its place in file and layer. */
@@ -59,7 +62,7 @@ export function readFeature(value: unknown, index: number, context: FeatureConte
 
   const checked = checkGeometry(ownMember(value, "geometry"), layer);
   if ("code" in checked) return { fault: checked, id };
-  const placed = toDegrees(checked, context.system);
+  const placed = toDegrees(checked, context.system, context.tally);
   if ("code" in placed) return { fault: placed, id };
 
   const doubts: FeatureFault[] = [];
@@ -90,14 +93,24 @@ export function readFeature(value: unknown, index: number, context: FeatureConte
   return { content: { id, properties, geometry: placed }, doubts };
 }
 
-function toDegrees({ geometry, extent }: CheckedGeometry, system: CoordinateSystem): Geometry | FeatureFault {
-  if (system.toLonLat === null) return checkRange(extent) ?? geometry;
-  const wrong = checkProjected(extent, system.name);
+function toDegrees(
+  { geometry, extent }: CheckedGeometry,
+  system: CoordinateSystem,
+  tally: SystemTally,
+): Geometry | FeatureFault {
+  if (system.toLonLat === null) {
+    const wrong = checkRange(extent);
+    if (wrong === null) tally.features += 1;
+    return wrong ?? geometry;
+  }
+  const wrong = system.isGeographic ? checkRange(extent) : checkProjected(extent, system.name);
   if (wrong !== null) return wrong;
   const source = geometry as Exclude<Geometry, { type: "GeometryCollection" }>;
   const degrees = emptyExtent();
-  const coordinates = reproject(source.coordinates, system.toLonLat, degrees);
+  const before = tally.positions;
+  const coordinates = reproject(source.coordinates, system.toLonLat, degrees, tally);
   if (coordinates === null) {
+    tally.positions = before;
     return featureFault(
       "not-reprojectable",
       "geometry.coordinates",
@@ -107,6 +120,8 @@ function toDegrees({ geometry, extent }: CheckedGeometry, system: CoordinateSyst
     );
   }
   const kept = Object.entries(geometry).filter(([name]) => name !== "bbox" && name !== "coordinates");
+  tally.features += 1;
+  if (isOutsideArea(degrees, system)) tally.outside += 1;
   return checkRange(degrees) ?? ({ ...Object.fromEntries(kept), coordinates } as Geometry);
 }
 

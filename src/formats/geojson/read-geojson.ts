@@ -2,8 +2,10 @@ import type { SourceFeature } from "../../core/model/feature.ts";
 import type { Finding } from "../../core/model/finding.ts";
 import type { SetAside } from "../../core/model/plan.ts";
 import type { Layer } from "../../core/model/terms.ts";
-import { type CoordinateSystem, coordinateSystem, WGS84 } from "../crs/coordinate-system.ts";
+import { findBuiltInSystem } from "../crs/built-in-system.ts";
 import { crsMemberName } from "../crs/crs-member.ts";
+import { type CoordinateSystem, type FindSystem, WGS84 } from "../crs/system.ts";
+import { systemFaults } from "../crs/system-faults.ts";
 import type { Filter } from "../filter.ts";
 import { isObject } from "../json/own-member.ts";
 import { byteOrderMarkLength, utf8Text } from "../json/utf8-text.ts";
@@ -25,6 +27,8 @@ export interface ReadGeoJsonOptions {
   readonly firstOrdinal?: number;
   /** The coordinate system (`coordinateSystem`), which outranks the file's own `crs` member. */
   readonly crs?: string | null;
+  /** Finds systems by name; those that need no table when left out. `readGeoJsonFile` gives one that knows them all. */
+  readonly findSystem?: FindSystem;
 }
 
 /**
@@ -32,15 +36,16 @@ export interface ReadGeoJsonOptions {
  * the bytes. A file that cannot be read at all has `fault` and no features; one bad feature never touches another.
  *
  * Strict UTF-8 and JSON; what `JSON.parse` refuses is refused with line and column. Throws RangeError only for an unknown `crs` option.
+ * The result names the system whose coordinates were read (`system`).
  */
 export function readGeoJson(bytes: Uint8Array, how: ReadGeoJsonOptions): GeoJsonRead {
-  const givenSystem = how.crs === undefined || how.crs === null ? null : coordinateSystem(how.crs);
+  const givenSystem = how.crs === undefined || how.crs === null ? null : systemFinder(how)(how.crs);
   try {
     const document = openDocument(bytes);
     const values = parseValues(bytes, document);
     return readValues(bytes, how, document, values, givenSystem);
   } catch (error) {
-    if (error instanceof UnreadableError) return unread(bytes, how, error.fault);
+    if (error instanceof UnreadableError) return unreadFile(bytes, how, error.fault);
     throw error;
   }
 }
@@ -72,10 +77,10 @@ function readValues(
   const { form, ranges, root } = document;
   const about = fileFinder(how);
   const findings: Finding[] = [];
-  const system = chooseSystem(root, givenSystem, (fault) => findings.push(about(fault)));
+  const system = chooseSystem(root, givenSystem, systemFinder(how), (fault) => findings.push(about(fault)));
   const features: SourceFeature[] = [];
   const setAside: SetAside[] = [];
-  const context = { layer, filter, system, bytes, ranges };
+  const context = { layer, filter, system, bytes, ranges, tally: { features: 0, positions: 0, outside: 0 } };
   for (let index = 0; index < values.length; index += 1) {
     const outcome: FeatureOutcome = readFeature(values[index], index, context);
     const ordinal = firstOrdinal + index;
@@ -101,7 +106,9 @@ function readValues(
       }),
     );
   }
-  for (const fault of summaries(setAside, values.length)) findings.push(about(fault));
+  for (const fault of [...systemFaults(system, context.tally), ...summaries(setAside, values.length)]) {
+    findings.push(about(fault));
+  }
   const reprojectedFrom = system.toLonLat === null ? null : system.name;
   const frame =
     reprojectedFrom === null || form !== "feature-collection"
@@ -121,6 +128,7 @@ function readValues(
     ranges,
     ...frame,
     reprojectedFrom,
+    system,
     counts: {
       features: values.length,
       used: features.length,
@@ -133,6 +141,7 @@ function readValues(
 function chooseSystem(
   root: unknown,
   givenSystem: CoordinateSystem | null,
+  findSystem: FindSystem,
   report: (fault: FeatureFault) => void,
 ): CoordinateSystem {
   const name = isObject(root) ? crsMemberName(root) : null;
@@ -141,7 +150,7 @@ function chooseSystem(
   try {
     if (name === undefined)
       throw new RangeError("The file's crs member names no coordinate system this program knows.");
-    own = name === null || name.startsWith("+") ? null : coordinateSystem(name);
+    own = name === null || name.startsWith("+") ? null : findSystem(name);
   } catch (error) {
     const reason = (error as RangeError).message;
     refusal = featureFault("unknown-crs", "crs", name, reason, "Give the coordinate system: --crs EPSG:n.");
@@ -154,13 +163,10 @@ function chooseSystem(
       severity: "warning",
     });
   }
-  const system = givenSystem ?? own ?? WGS84;
-  if (system.toLonLat !== null) {
-    const reason = `Coordinates were converted from ${system.name.slice(0, 80)} to longitude and latitude and are written back so, without crs and bbox.`;
-    report({ ...featureFault("reprojected", "crs", system.name, reason, "Nothing."), severity: "info" });
-  }
-  return system;
+  return givenSystem ?? own ?? WGS84;
 }
+
+const systemFinder = (how: ReadGeoJsonOptions): FindSystem => how.findSystem ?? findBuiltInSystem;
 
 /** Faults that are likely the whole file's, said once for the file beside the features set aside for them. */
 const FILE_WIDE_CODES = ["projected-coordinates", "swapped-axes", "degrees-in-projected"];
@@ -176,7 +182,8 @@ function summaries(setAside: readonly SetAside[], total: number): FeatureFault[]
   });
 }
 
-function unread(bytes: Uint8Array, how: ReadGeoJsonOptions, cause: FeatureFault): GeoJsonRead {
+/** The answer for a file that cannot be read at all: no features, and why. */
+export function unreadFile(bytes: Uint8Array, how: ReadGeoJsonOptions, cause: FeatureFault): GeoJsonRead {
   const fault = fileFinder(how)(cause);
   return {
     layer: how.layer,
@@ -192,6 +199,7 @@ function unread(bytes: Uint8Array, how: ReadGeoJsonOptions, cause: FeatureFault)
     ranges: emptyRanges(),
     ...plainFrame(),
     reprojectedFrom: null,
+    system: WGS84,
     counts: { features: 0, used: 0, setAside: 0, filteredOut: 0 },
   };
 }

@@ -8,11 +8,13 @@ import { runPipeline } from "../../core/pipeline.ts";
 import { parseStandard, usCommonSource } from "../../core/standard/parse-standard.ts";
 import type { Standard } from "../../core/standard/standard.ts";
 import { buildZones } from "../../core/zone/build-zones.ts";
+import { coordinateSystem } from "../crs/coordinate-system.ts";
 import { type Filter, parseFilter } from "../filter.ts";
 import type { GeoJsonRead } from "../geojson/geojson-read.ts";
-import { readGeoJson } from "../geojson/read-geojson.ts";
+import { readGeoJsonFile } from "../geojson/read-geojson-file.ts";
 import { setAsideCollection } from "../geojson/set-aside-collection.ts";
 import { joinBytes } from "../join-bytes.ts";
+import { readLayerFile } from "../read/read-layer-file.ts";
 import { sha256 } from "../sha256.ts";
 import { planFiles } from "./plan-files.ts";
 import { planIdOf } from "./plan-id.ts";
@@ -28,7 +30,7 @@ export async function makePlan(request: PlanRequest, onProgress: Progress): Prom
   const standardJson = request.standardJson ?? usCommonSource;
   const standard = standardOf(standardJson);
   onProgress(0, "Reading the files");
-  const reads = readAll(request);
+  const reads = await readAll(request);
   const columns = columnsOf(reads, request.columns);
   const inputs = await Promise.all(reads.map(({ file, read }) => inputFile(file, read)));
   const planId = await planIdOf(request, inputs, standardJson);
@@ -84,13 +86,20 @@ function standardOf(json: unknown): Standard {
 }
 
 /** Every file read in the order of the layers; a file that cannot be read at all refuses the run. */
-function readAll(request: PlanRequest): ReadFile[] {
+async function readAll(request: PlanRequest): Promise<ReadFile[]> {
+  await checkCrs(request.crs);
   const reads: ReadFile[] = [];
   for (const layer of LAYERS) {
     let firstOrdinal = 0;
     for (const file of request.files.filter((one) => one.layer === layer)) {
       const filter = filterOf(file);
-      const read = readGeoJson(file.bytes, { layer, file: file.name, filter, firstOrdinal, crs: request.crs });
+      const read = await readGeoJsonFile(file.bytes, {
+        layer,
+        file: file.name,
+        filter,
+        firstOrdinal,
+        crs: request.crs,
+      });
       if (read.fault !== null) throw new RefusedInput([`${file.name}: ${read.fault.reason}`, read.fault.whatToDo]);
       reads.push({ file, read });
       firstOrdinal += read.counts.features;
@@ -98,6 +107,16 @@ function readAll(request: PlanRequest): ReadFile[] {
   }
   if (!reads.some(({ read }) => read.layer === "trees")) throw new RefusedInput(["A tree layer is needed."]);
   return reads;
+}
+
+/** Refuses an unknown `--crs` once, before any file is read. */
+async function checkCrs(crs: string | null): Promise<void> {
+  if (crs === null) return;
+  try {
+    await coordinateSystem(crs);
+  } catch (error) {
+    throw new RefusedInput([(error as Error).message]);
+  }
 }
 
 function filterOf(file: LayerFile): Filter | null {
