@@ -1,5 +1,7 @@
+import type { PlanManifest } from "../../core/plan/plan-manifest.ts";
 import type { LayerTable } from "./layer-table.ts";
-import { type RevisionFiles, revisionTables } from "./revision-tables.ts";
+import { fileText, type RevisionFiles } from "./revision-files.ts";
+import { revisionTables } from "./revision-tables.ts";
 import { tableCsv } from "./table-csv.ts";
 import { type ExtendedRevision, withFindings } from "./with-findings.ts";
 import { writeFlatGeobuf } from "./write-flatgeobuf.ts";
@@ -52,8 +54,4 @@ export async function writeTable(table: LayerTable, format: Exclude<AlsoFormat, 
 }
 
 /** The plan's as-of date from `plan.json`. */
-export function asOf(files: RevisionFiles): string {
-  const bytes = files.get("plan.json");
-  if (bytes === undefined) throw new Error("This is not a whole revision: plan.json is missing");
-  return (JSON.parse(new TextDecoder().decode(bytes)) as { as_of: string }).as_of;
-}
+export const asOf = (files: RevisionFiles): string => (JSON.parse(fileText(files, "plan.json")) as PlanManifest).as_of;

@@ -30,3 +30,17 @@ export interface LayerTable {
   readonly columns: readonly TableColumn[];
   readonly rowCount: number;
 }
+
+/** A table; where a geometry is not of the expected type, the table's is `Geometry`. */
+export function layerTable(
+  name: string,
+  meaning: string,
+  expected: LayerGeometryType | null,
+  geometries: readonly (Geometry | null)[],
+  columns: readonly TableColumn[],
+  rowCount: number,
+): LayerTable {
+  const isAsExpected = geometries.every((geometry) => geometry === null || geometry.type === expected);
+  const geometryType = expected === null || isAsExpected ? expected : "Geometry";
+  return { name, meaning, geometryType, geometries, columns, rowCount };
+}
