@@ -1,0 +1,67 @@
+// The public API of the core: the whole run, what it takes and gives, and the pure pieces that hosts draw and check with.
+export {
+  type Crown,
+  crownOf,
+  lowerSurfaceM,
+  radiusAtHeightM,
+  radiusTowardM,
+  roundCrown,
+  upperSurfaceM,
+} from "./crown/crown.ts";
+export { type Dose, unionDose } from "./crown/dose.ts";
+export type { Drawing, Shape, Tone } from "./crown/drawing.ts";
+export { drawingToSvg, PRINT_TONES, SCREEN_TONES } from "./crown/drawing-to-svg.ts";
+export { drawPlanInset } from "./crown/plan-inset.ts";
+export type { SectionSubject } from "./crown/section/subject.ts";
+export { drawSection } from "./crown/section-drawing.ts";
+export { parseColumnMap } from "./inventory/column-map-schema.ts";
+export { guessColumnMap } from "./inventory/guess-columns.ts";
+export type { ColumnMap } from "./model/column-map.ts";
+export type { Conflict, ConflictRecord, RemovalRegion, TreeSetting } from "./model/conflict.ts";
+export type { SourceFeature } from "./model/feature.ts";
+export type { Finding, Severity } from "./model/finding.ts";
+export type { InputFile, Place, Plan, PlanOptions, SetAside } from "./model/plan.ts";
+export type { Prescription, PruningOption, Referral, Task, Visit } from "./model/prescription.ts";
+export type { SightTriangle, SurroundingFeature } from "./model/surroundings.ts";
+export {
+  BASES,
+  type Basis,
+  CERTAINTIES,
+  type Certainty,
+  type ClearanceRemedy,
+  CONDITIONS,
+  CONFLICT_KINDS,
+  type Condition,
+  type ConflictKind,
+  CREWS,
+  type Crew,
+  DEFECTS,
+  type Defect,
+  FORMS,
+  type Form,
+  HABITS,
+  HAZARDS,
+  type Habit,
+  type Hazard,
+  KNOWN_HOW,
+  type KnownHow,
+  LAYERS,
+  type Layer,
+  REMEDIES,
+  type Remedy,
+  URGENCIES,
+  type Urgency,
+  ZONE_STATES,
+  type ZoneState,
+} from "./model/terms.ts";
+export type { Radii, Size, SpeciesTraits, Tree } from "./model/trees.ts";
+export type { Closure, Zone } from "./model/zone.ts";
+export { packetContent } from "./packet/packet-content.ts";
+export { type PipelineInput, type PipelineResult, runPipeline } from "./pipeline.ts";
+export { boughProperties } from "./plan/bough-properties.ts";
+export { planManifest } from "./plan/plan-manifest.ts";
+export { readPlan } from "./plan/read-plan.ts";
+export { parseStandard, usCommon } from "./standard/parse-standard.ts";
+export type { ClearanceRule, SeasonRule, Standard } from "./standard/standard.ts";
+export { addDays, addMonths, type IsoDate, isoDate, parseIsoDate } from "./units/calendar.ts";
+export { buildZones } from "./zone/build-zones.ts";
