@@ -109,14 +109,16 @@ function datumOf(entry: Entry, parameters: Map<string, string | null>): string |
   const isWorld = WORLD_ELLIPSOIDS.has(ellps ?? "") && grids === null;
   const isNear = isWorld && Math.hypot(...(towgs84 ?? []).slice(0, 3)) < SISTER_M;
   const isShifted = towgs84?.some((value) => value !== 0) === true;
-  if (isShifted && !isNear && grids === null) {
-    return `${name}|${shape} towgs84=${trimmed(towgs84!)}|shifted|${entry.accuracy ?? ""}|EPSG dataset`;
-  }
-  if (isWorld) return `${name}|${shape} towgs84=0,0,0|same||`;
+  const isFar = isShifted && !isNear;
+  if (isWorld && !isFar) return `${name}|${shape} towgs84=0,0,0|same||`;
   const shift = bestShift(name, entry);
   const form = own === "NAD27" ? "ellps=clrk66" : shape;
   if (shift !== null) {
     return `${name}|${form} towgs84=${trimmed(shift.towgs84)}|shifted|${shift.accuracyM}|EPSG:${shift.operation}`;
+  }
+  // epsg-index gives the rotations of many shifts in another unit or with the other sign; its plain translations are sound.
+  if (isFar && towgs84!.slice(3).every((value) => value === 0)) {
+    return `${name}|${form} towgs84=${trimmed(towgs84!)}|shifted|${entry.accuracy ?? ""}|epsg-index`;
   }
   // County systems on an ellipsoid blown up to the ground keep the longitudes and latitudes of NAD83.
   if (/HARN_Adj/.test(name)) return `${name}|${form}|same||`;

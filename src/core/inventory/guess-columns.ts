@@ -7,6 +7,7 @@ import { parseDate } from "../units/parse-date.ts";
 import { parseLengthM } from "../units/parse-length.ts";
 import { parseSpeedKmh } from "../units/parse-speed.ts";
 import { COLUMN_ALIASES } from "./column-aliases.ts";
+import { asText } from "./finding-log.ts";
 
 const UNITS_IN_NAMES: ReadonlyMap<string, ColumnUnit> = new Map([
   ["in", "in"],
@@ -51,6 +52,23 @@ const DATES: ReadonlySet<string> = new Set(["planted", "last_pruned"]);
 /** Fields whose 0 is nobody's measurement. */
 const ZERO_IS_UNKNOWN: ReadonlySet<string> = new Set(["height", "levels", "speed", "lanes", "width", "voltage"]);
 const MAX_SAMPLE = 200;
+const MAX_SHOWN_VALUES = 3;
+
+/** How sure a guess is, our policy: a name from the list of aliases, values nobody could test, a unit that nothing names. */
+const CONFIDENCE = { alias: 0.9, noValues: 0.5, unitAssumed: 0.8 };
+
+/** One field's column as guessed, for a person to check. */
+export interface ColumnGuess {
+  readonly field: string;
+  readonly column: string;
+  /** Unit of a bare number, as named or as assumed; null for fields without one. */
+  readonly unit: ColumnUnit | null;
+  readonly isUnitNamed: boolean;
+  /** From 0 to 1: how well the name is known, times the share of the sample's values that fit the field, less where the unit is assumed. */
+  readonly confidence: number;
+  /** The first different values, at most three, as text. */
+  readonly samples: readonly string[];
+}
 
 /**
  * A column map for one layer guessed from its columns' names, and from whether a sample of their values can be what the field wants,
@@ -62,7 +80,7 @@ export function guessColumnMap(
   layer: Layer,
   propertyNames: readonly string[],
   sampleFeatures: readonly SourceFeature[],
-): { columns: ColumnMap; findings: Finding[] } {
+): { columns: ColumnMap; findings: Finding[]; guesses: ColumnGuess[] } {
   const names = propertyNames.map((name) => ({ name, ...splitName(name) }));
   const aliases = COLUMN_ALIASES[layer] as Readonly<Record<string, string>>;
   const sample = sampleFeatures.slice(0, MAX_SAMPLE);
@@ -82,8 +100,45 @@ export function guessColumnMap(
     });
   }
   const columns: ColumnMap = { [layer]: Object.fromEntries(guess) };
-  return { columns, findings: guess.size === 0 ? [] : [guessFinding(layer, guess, sampleFeatures[0]?.file ?? null)] };
+  return {
+    columns,
+    findings: guess.size === 0 ? [] : [guessFinding(layer, guess, sampleFeatures[0]?.file ?? null)],
+    guesses: [...guess].map(([field, source]) => describeGuess(field, source, sample)),
+  };
 }
+
+function describeGuess(field: string, { column, unit }: ColumnSource, sample: readonly SourceFeature[]): ColumnGuess {
+  const named = splitName(column);
+  const isOwnName = named.stem === plain(field) || named.whole === plain(field);
+  const shown = unit ?? assumedUnit(field);
+  const { filled, good } = countFitting(field, column, unit ?? null, sample);
+  const confidence =
+    (isOwnName ? 1 : CONFIDENCE.alias) *
+    (filled === 0 ? CONFIDENCE.noValues : good / filled) *
+    (shown !== null && unit === undefined ? CONFIDENCE.unitAssumed : 1);
+  return {
+    field,
+    column,
+    unit: shown,
+    isUnitNamed: unit !== undefined,
+    confidence: Math.round(confidence * 100) / 100,
+    samples: shownValues(column, sample),
+  };
+}
+
+function shownValues(column: string, sample: readonly SourceFeature[]): string[] {
+  const shown = new Set<string>();
+  for (const { properties } of sample) {
+    if (shown.size === MAX_SHOWN_VALUES) break;
+    const text = Object.hasOwn(properties, column) ? asText(properties[column]) : null;
+    if (text !== null && !isMissing(properties[column])) shown.add(text.slice(0, 40));
+  }
+  return [...shown];
+}
+
+/** The unit a bare number is taken in where nothing names one; null for fields without a unit. */
+const assumedUnit = (field: string): ColumnUnit | null =>
+  LENGTHS.has(field) || field === "speed" ? (DEFAULT_UNITS[field] ?? "m") : null;
 
 /** One map laid over another: a field that the upper one gives counts, all others stay. */
 export function overlayColumnMap(upper: ColumnMap, lower: ColumnMap): ColumnMap {
@@ -106,8 +161,18 @@ const plain = (field: string): string => field.replaceAll("_", "");
 
 /** Whether at least half of the sample's values that say anything can be what the field wants; true for a sample without values. */
 function fits(field: string, column: string, unit: ColumnUnit | null, sample: readonly SourceFeature[]): boolean {
-  const reads = readerOf(field, unit);
-  if (reads === null) return true;
+  const { filled, good } = countFitting(field, column, unit, sample);
+  return good * 2 >= filled;
+}
+
+/** How many of the sample's values say anything, and how many of these the field can read; all where any text will do. */
+function countFitting(
+  field: string,
+  column: string,
+  unit: ColumnUnit | null,
+  sample: readonly SourceFeature[],
+): { filled: number; good: number } {
+  const reads = readerOf(field, unit) ?? (() => true);
   let filled = 0;
   let good = 0;
   for (const { properties } of sample) {
@@ -115,7 +180,7 @@ function fits(field: string, column: string, unit: ColumnUnit | null, sample: re
     filled += 1;
     if (reads(properties[column])) good += 1;
   }
-  return good * 2 >= filled;
+  return { filled, good };
 }
 
 function readerOf(field: string, unit: ColumnUnit | null): ((value: unknown) => boolean) | null {
@@ -128,7 +193,7 @@ function readerOf(field: string, unit: ColumnUnit | null): ((value: unknown) => 
 
 function guessFinding(layer: Layer, guess: ReadonlyMap<string, ColumnSource>, file: string | null): Finding {
   const parts = [...guess].map(([field, { column, unit }]) => {
-    const shown = unit ?? (LENGTHS.has(field) || field === "speed" ? (DEFAULT_UNITS[field] ?? "m") : null);
+    const shown = unit ?? assumedUnit(field);
     const how = shown === null ? "" : unit === undefined ? ` (taken as ${shown})` : ` (${shown})`;
     return `${field} from ${column.slice(0, 60)}${how}`;
   });

@@ -1,0 +1,68 @@
+import type { ColumnGuess } from "../core/inventory/guess-columns.ts";
+import type { Finding } from "../core/model/finding.ts";
+import { withThousands } from "../core/units/with-thousands.ts";
+import type { FileCheck } from "../formats/check/check-files.ts";
+import { printable } from "./printable.ts";
+
+/** Findings with one code that are not set-asides are listed up to this number; `--json` lists all. */
+const MOST_OF_A_CODE = 10;
+
+/** The report of `check` for people: a block a file, then the sum. Texts from the files are on one line and without control characters. */
+export function checkText(checks: readonly FileCheck[]): string {
+  const lines = checks.flatMap((one) => [...fileLines(one), ""]);
+  const sum = (of: (one: FileCheck) => number): number => checks.reduce((total, one) => total + of(one), 0);
+  const [read, used, setAside] = [sum((one) => one.read), sum((one) => one.used), sum((one) => one.setAside)];
+  const files = `${checks.length} ${checks.length === 1 ? "file" : "files"}`;
+  lines.push(`In all ${files}: ${countLine(read, used, setAside)}.`);
+  return `${lines.map(oneLine).join("\n")}\n`;
+}
+
+function fileLines(one: FileCheck): string[] {
+  const layer =
+    one.layer === null
+      ? "layer unknown"
+      : `${one.layer}${one.guessedBy === null ? "" : ` (guessed by ${one.guessedBy})`}`;
+  const lines = [`${one.file}: ${layer}: ${one.verdict}`];
+  if (one.verdict !== "unreadable") lines.push(`  ${countLine(one.read, one.used, one.setAside)}`);
+  if (one.crs !== null) lines.push(`  Coordinates: ${one.crs}`);
+  if (one.columns.length > 0)
+    lines.push("  Columns as guessed (unit, how sure, values):", ...one.columns.map(columnLine));
+  if (one.findings.length > 0) lines.push("  Findings:", ...findingLines(one.findings));
+  return lines;
+}
+
+const countLine = (read: number, used: number, setAside: number): string =>
+  `${withThousands(read)} read = ${withThousands(used)} used + ${withThousands(setAside)} set aside`;
+
+function columnLine({ field, column, unit, isUnitNamed, confidence, samples }: ColumnGuess): string {
+  const inUnit = unit === null ? "" : isUnitNamed ? unit : `${unit} assumed`;
+  const values = samples.map((value) => JSON.stringify(value)).join(", ");
+  return `    ${field.padEnd(20)} from ${column.slice(0, 60).padEnd(24)} ${inUnit.padEnd(12)} ${`${Math.round(confidence * 100)} %`.padStart(5)}  ${values}`.trimEnd();
+}
+
+/** Errors first, then warnings, then the rest, each in the order found; what sets a feature aside is never cut short. */
+function findingLines(findings: readonly Finding[]): string[] {
+  const lines: string[] = [];
+  for (const severity of ["error", "warning", "info"] as const) {
+    const counts = new Map<string, number>();
+    for (const finding of findings.filter((one) => one.severity === severity)) {
+      const count = (counts.get(finding.code) ?? 0) + 1;
+      counts.set(finding.code, count);
+      if (severity === "error" || count <= MOST_OF_A_CODE) lines.push(findingLine(finding));
+    }
+    for (const [code, count] of counts) {
+      if (severity === "error" || count <= MOST_OF_A_CODE) continue;
+      lines.push(`    ${severity.padEnd(7)} ${code}: ${withThousands(count - MOST_OF_A_CODE)} more; --json lists all`);
+    }
+  }
+  return lines;
+}
+
+function findingLine({ severity, code, feature, field, value, reason, whatToDo }: Finding): string {
+  const where = [feature === null ? null : `feature ${feature}`, field, value === null ? null : JSON.stringify(value)];
+  const place = where.filter((part) => part !== null).join(", ");
+  return `    ${severity.padEnd(7)} ${code}: ${place === "" ? "" : `${place}: `}${reason} ${whatToDo}`;
+}
+
+/** A line as it can be printed: line breaks from a file's texts are shown, not obeyed. */
+const oneLine = (line: string): string => printable(line.replaceAll("\n", "\\n"));

@@ -1,0 +1,59 @@
+import { parseColumnMap } from "../core/inventory/column-map-schema.ts";
+import type { ColumnMap } from "../core/model/column-map.ts";
+import type { PlanOptions } from "../core/model/plan.ts";
+import { type IsoDate, parseIsoDate } from "../core/units/calendar.ts";
+import { parseLayerArgument } from "../formats/filter.ts";
+import { inputError, usageError } from "./exit-codes.ts";
+import { parsePlace } from "./parse-place.ts";
+import { readJson } from "./read-input.ts";
+
+/** Gathers the values of an option that may be repeated. */
+export const collect = (value: string, earlier: string[] | undefined): string[] => [...(earlier ?? []), value];
+
+/** A file argument `PATH` or `PATH where CONDITION`, the condition as text, known to be readable. Throws CommandError for another. */
+export function layerArgument(text: string): { readonly path: string; readonly filter: string | null } {
+  try {
+    const { path, filter } = parseLayerArgument(text);
+    return { path, filter: filter?.text ?? null };
+  } catch (error) {
+    throw usageError(`"${text}": ${(error as Error).message}`);
+  }
+}
+
+/** Options of a run that change its result, as typed. Throws CommandError for a wrong one. */
+export function planOptionsOf(options: {
+  readonly asOf?: string;
+  readonly units?: string;
+  readonly drive?: string;
+  readonly place?: string;
+}): PlanOptions {
+  const asOf = options.asOf === undefined ? today() : parseIsoDate(options.asOf);
+  if (asOf === null) throw usageError(`--as-of takes a date YYYY-MM-DD, got "${options.asOf}".`);
+  return {
+    asOf,
+    units: oneOf("--units", options.units, ["us", "metric"] as const) ?? "us",
+    drive: oneOf("--drive", options.drive, ["right", "left"] as const) ?? "right",
+    place: parsePlace(options.place ?? ""),
+  };
+}
+
+/** The column map in a file. Throws CommandError with its faults. */
+export async function readColumns(path: string): Promise<ColumnMap> {
+  const parsed = parseColumnMap(await readJson(path));
+  if ("faults" in parsed) throw inputError([`${path} is not a column map.`, ...parsed.faults].join("\n"));
+  return parsed.columns;
+}
+
+/** The value of an option that takes one of a few words; null when it is left out. Throws CommandError for another word. */
+export function oneOf<T extends string>(name: string, value: string | undefined, allowed: readonly T[]): T | null {
+  if (value === undefined) return null;
+  if (!allowed.includes(value as T)) throw usageError(`${name} takes ${allowed.join(" or ")}, got "${value}".`);
+  return value as T;
+}
+
+/** Today's date where this machine is: the only clock in the project, and only when no date was given. */
+function today(): IsoDate {
+  const now = new Date();
+  const text = [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, "0"));
+  return text.join("-") as IsoDate;
+}

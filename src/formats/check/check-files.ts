@@ -1,0 +1,178 @@
+import type { Point } from "geojson";
+import { type ColumnGuess, guessColumnMap, overlayColumnMap } from "../../core/inventory/guess-columns.ts";
+import { readTrees } from "../../core/inventory/read-trees.ts";
+import type { ColumnMap } from "../../core/model/column-map.ts";
+import type { SourceFeature } from "../../core/model/feature.ts";
+import type { Finding } from "../../core/model/finding.ts";
+import type { PlanOptions, SetAside } from "../../core/model/plan.ts";
+import { LAYERS, type Layer } from "../../core/model/terms.ts";
+import type { Standard } from "../../core/standard/standard.ts";
+import { buildSurroundings } from "../../core/surroundings/build-surroundings.ts";
+import { parseFilter } from "../filter.ts";
+import type { GeoJsonRead, Verdict } from "../geojson/geojson-read.ts";
+import { readLayerFile } from "../read/read-layer-file.ts";
+import { crossLayerFindings } from "./cross-layer.ts";
+import { guessLayer, type LayerGuess } from "./guess-layer.ts";
+import { lookAtFile } from "./look-at-file.ts";
+
+/** A file to be checked; its layer is guessed where it is null. */
+export interface FileToCheck {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+  readonly layer: Layer | null;
+  /** As for `parseFilter`; null takes all features. */
+  readonly filter: string | null;
+}
+
+/** How files are to be checked; as for a plan. */
+export interface CheckOptions {
+  readonly columns: ColumnMap;
+  readonly crs: string | null;
+  readonly standard: Standard;
+  readonly options: PlanOptions;
+}
+
+/** What became of one file. `read = used + setAside`. */
+export interface FileCheck {
+  readonly file: string;
+  /** Null when neither name nor content told what the file holds; it was not read then. */
+  readonly layer: Layer | null;
+  /** What the layer was guessed by; null when it was given. */
+  readonly guessedBy: LayerGuess["because"];
+  readonly verdict: Verdict;
+  readonly read: number;
+  readonly used: number;
+  readonly setAside: number;
+  /** The coordinate system the positions were read in; null for a file that was not read. */
+  readonly crs: string | null;
+  /** The columns guessed for the whole layer, without those the user mapped. */
+  readonly columns: readonly ColumnGuess[];
+  readonly findings: readonly Finding[];
+}
+
+interface Entry {
+  readonly toCheck: FileToCheck;
+  readonly guess: LayerGuess;
+  readonly read: GeoJsonRead | null;
+}
+
+/**
+ * Files read as a run would read them, with all findings of reading, of the inventory and of laying the layers beside each other. Nothing
+ * is measured and nothing written. One result a file, in the order given; findings about a whole layer stand with its first file.
+ *
+ * Rejects with RangeError for an unknown `crs` and a filter that cannot be read.
+ */
+export async function checkFiles(files: readonly FileToCheck[], how: CheckOptions): Promise<FileCheck[]> {
+  const entries: Entry[] = [];
+  const ordinals = new Map<Layer, number>();
+  for (const toCheck of files) {
+    const guess: LayerGuess =
+      toCheck.layer === null
+        ? guessLayer(toCheck.name, lookAtFile(toCheck.bytes))
+        : { layer: toCheck.layer, because: null };
+    if (guess.layer === null) {
+      entries.push({ toCheck, guess, read: null });
+      continue;
+    }
+    const firstOrdinal = ordinals.get(guess.layer) ?? 0;
+    const { name: file, bytes } = toCheck;
+    const filter = toCheck.filter === null ? null : parseFilter(toCheck.filter);
+    const read = await readLayerFile(bytes, { layer: guess.layer, file, filter, firstOrdinal, crs: how.crs });
+    ordinals.set(guess.layer, firstOrdinal + read.counts.features);
+    entries.push({ toCheck, guess, read });
+  }
+  return report(entries, how);
+}
+
+function report(entries: readonly Entry[], how: CheckOptions): FileCheck[] {
+  const reads = entries.flatMap(({ read }) => (read === null || read.fault !== null ? [] : [read]));
+  const layers: { [L in Layer]?: SourceFeature[] } = {};
+  for (const { layer, features } of reads) {
+    layers[layer] ??= [];
+    for (const feature of features) layers[layer].push(feature);
+  }
+  const guesses = new Map(
+    LAYERS.map((layer) => [layer, guessColumnMap(layer, columnNames(layers[layer] ?? []), layers[layer] ?? [])]),
+  );
+  const guessed: ColumnMap = Object.fromEntries(LAYERS.flatMap((layer) => Object.entries(guesses.get(layer)!.columns)));
+  const columns = overlayColumnMap(how.columns, guessed);
+  const trees = readTrees((layers.trees ?? []) as SourceFeature<Point>[], columns, how.standard, how.options);
+  const around = buildSurroundings(layers, columns, how.standard, how.options);
+  const setAside = [...trees.setAside, ...around.setAside];
+  const placed = reads.map(({ layer, file, features, system }) => ({ layer, file, features, system }));
+  const findings = [...trees.findings, ...around.findings, ...crossLayerFindings(placed)];
+  return entries.map((entry, at) => {
+    const { read, guess, toCheck } = entry;
+    if (read === null) return unknownLayer(toCheck);
+    const isFirst = entries.findIndex((one) => one.read?.layer === read.layer && one.read.fault === null) === at;
+    const ours = setAside.filter((one) => isOf(one, read));
+    const all = [
+      ...read.findings,
+      ...read.setAside.map(({ finding }) => finding),
+      ...ours.map(({ finding }) => finding),
+      ...findings.filter((finding) => belongsTo(finding, read, isFirst)),
+    ];
+    const given = how.columns[read.layer] ?? {};
+    return {
+      file: read.file,
+      layer: read.layer,
+      guessedBy: guess.because,
+      verdict: verdictOf(read, ours, all),
+      read: read.counts.features,
+      used: read.counts.used - ours.length,
+      setAside: read.counts.setAside + ours.length,
+      crs: read.fault === null ? read.system.title : null,
+      columns: isFirst ? guesses.get(read.layer)!.guesses.filter(({ field }) => !Object.hasOwn(given, field)) : [],
+      findings: all,
+    };
+  });
+}
+
+function columnNames(features: readonly SourceFeature[]): string[] {
+  const names = new Set<string>();
+  for (const { properties } of features) for (const name of Object.keys(properties)) names.add(name);
+  return [...names];
+}
+
+const isOf = ({ layer, ordinal }: SetAside, { layer: own, firstOrdinal, counts }: GeoJsonRead): boolean =>
+  layer === own && ordinal >= firstOrdinal && ordinal < firstOrdinal + counts.features;
+
+/** A finding about a whole layer, or about its columns, stands with the layer's first file. */
+function belongsTo({ layer, file }: Finding, read: GeoJsonRead, isFirst: boolean): boolean {
+  if (layer === read.layer) return file === read.file || (file === null && isFirst);
+  return layer === "columns" && file === read.file;
+}
+
+function verdictOf(read: GeoJsonRead, setAside: readonly SetAside[], findings: readonly Finding[]): Verdict {
+  if (read.verdict === "unreadable") return "unreadable";
+  if (read.verdict === "set-aside" || setAside.some(({ finding }) => finding.severity !== "info")) return "set-aside";
+  return findings.some(({ severity }) => severity !== "info") ? "warnings" : "clean";
+}
+
+function unknownLayer({ name }: FileToCheck): FileCheck {
+  const finding: Finding = {
+    code: "layer-unknown",
+    severity: "error",
+    layer: "plan",
+    file: name,
+    feature: null,
+    field: null,
+    value: null,
+    reason: "Neither the file's name nor its beginning tells what it holds, so it was not read.",
+    whatToDo: `Say it: --trees FILE, or ${LAYERS.slice(1)
+      .map((layer) => `--${layer}`)
+      .join(", ")}.`,
+  };
+  return {
+    file: name,
+    layer: null,
+    guessedBy: null,
+    verdict: "unreadable",
+    read: 0,
+    used: 0,
+    setAside: 0,
+    crs: null,
+    columns: [],
+    findings: [finding],
+  };
+}
