@@ -1,19 +1,22 @@
 import { basename } from "node:path";
 import type { Command } from "commander";
-import { parseColumnMap } from "../../core/inventory/column-map-schema.ts";
-import type { ColumnMap } from "../../core/model/column-map.ts";
 import { isAtLeast, SEVERITIES } from "../../core/model/finding.ts";
-import type { PlanOptions } from "../../core/model/plan.ts";
 import { LAYERS, type Layer } from "../../core/model/terms.ts";
 import type { PlanManifest } from "../../core/plan/plan-manifest.ts";
-import { type IsoDate, parseIsoDate } from "../../core/units/calendar.ts";
-import { parseLayerArgument } from "../../formats/filter.ts";
 import { makePlan } from "../../formats/plan/make-plan.ts";
 import type { LayerFile } from "../../formats/plan/plan-request.ts";
 import { RefusedInput } from "../../formats/plan/refused-input.ts";
 import { EXIT, inputError, usageError } from "../exit-codes.ts";
+import {
+  addExportOptions,
+  commitEverywhere,
+  type ExportOptions,
+  exportRequest,
+  exportRevision,
+} from "../export-options.ts";
 import { openPlanFolder } from "../folder/plan-folder.ts";
-import { parsePlace } from "../parse-place.ts";
+import { collect, layerArgument, oneOf, planOptionsOf, readColumns } from "../layer-options.ts";
+import { isDatabaseAddress, layerAddress } from "../postgis/postgis-address.ts";
 import type { SetExit } from "../program.ts";
 import { progressLine } from "../progress-line.ts";
 import { readInput, readJson } from "../read-input.ts";
@@ -21,7 +24,7 @@ import { stopCleanly } from "../stop-cleanly.ts";
 import { summaryText } from "../summary.ts";
 
 /** Options of `enrich`, as typed; each layer lists `PATH` or `PATH where CONDITION`. */
-export interface EnrichOptions extends Partial<Record<Layer, string[]>> {
+export interface EnrichOptions extends ExportOptions, Partial<Record<Layer, string[]>> {
   readonly columns?: string;
   readonly standard?: string;
   readonly place?: string;
@@ -35,8 +38,6 @@ export interface EnrichOptions extends Partial<Record<Layer, string[]>> {
   readonly out: string;
 }
 
-const collect = (value: string, earlier: string[] | undefined): string[] => [...(earlier ?? []), value];
-
 /** Adds `boughline enrich`: from the layers to a plan folder with conflicts, prescriptions and dates. */
 export function addEnrich(program: Command, setExit: SetExit): void {
   const command = program
@@ -44,9 +45,13 @@ export function addEnrich(program: Command, setExit: SetExit): void {
     .description("Measure every tree's conflicts, prescribe the lightest pruning that cures them, and date it")
     .requiredOption("--out <dir>", "plan folder to write");
   for (const layer of LAYERS) {
-    command.option(`--${layer} <file>`, `${layer}: FILE or "FILE where COLUMN = value"; may be repeated`, collect);
+    command.option(
+      `--${layer} <file>`,
+      `${layer}: FILE, "FILE where COLUMN = value" or postgres://user@host/db?table=TABLE; may be repeated`,
+      collect,
+    );
   }
-  command
+  addExportOptions(command)
     .option("--columns <map.json>", "which of the city's columns feeds which field")
     .option("--standard <rules.json>", "clearance rules; the shipped us-common when left out")
     .option("--place <place>", 'region and hardiness zone, for example "US-WI, zone 5"')
@@ -66,16 +71,17 @@ export async function enrich(options: EnrichOptions): Promise<number> {
   if (!given.some((file) => file.layer === "trees")) throw usageError("--trees is needed: the file with the trees.");
   const failOn = oneOf("--fail-on", options.failOn, SEVERITIES);
   const planOptions = planOptionsOf(options);
+  const exporting = exportRequest(options);
   const folder = await openPlanFolder(options.out, {
     replace: options.replace === true,
-    inputs: given.map((file) => file.path),
+    inputs: given.filter((file) => !isDatabaseAddress(file.path)).map((file) => file.path),
   });
   const stopping = stopCleanly(() => folder.close());
   const progress = progressLine(process.stderr);
   try {
     const files: LayerFile[] = [];
     for (const { layer, path, filter } of given) {
-      files.push({ layer, name: basename(path), bytes: await readInput(path), filter });
+      files.push({ layer, filter, ...(await layerBytes(path)) });
     }
     const output = await makePlan(
       {
@@ -89,13 +95,17 @@ export async function enrich(options: EnrichOptions): Promise<number> {
       },
       progress.report,
     );
-    await folder.commit(output.files, { plan: output.planId, as_of: planOptions.asOf, event: "enrich" });
+    const { files: written, findings } = await exportRevision(output.files, exporting);
+    await commitEverywhere(written, exporting, async () => {
+      await folder.commit(written, { plan: output.planId, as_of: planOptions.asOf, event: "enrich" });
+    });
     progress.done();
-    const manifest = JSON.parse(new TextDecoder().decode(output.files.get("plan.json"))) as PlanManifest;
+    const manifest = JSON.parse(new TextDecoder().decode(written.get("plan.json"))) as PlanManifest;
+    const told = [...output.findings, ...findings];
     process.stdout.write(
-      options.json === true ? `${JSON.stringify(manifest)}\n` : summaryText(manifest, output.findings, options.out),
+      options.json === true ? `${JSON.stringify(manifest)}\n` : summaryText(manifest, told, options.out),
     );
-    const fails = failOn !== null && output.findings.some((finding) => isAtLeast(finding.severity, failOn));
+    const fails = failOn !== null && told.some((finding) => isAtLeast(finding.severity, failOn));
     return fails ? EXIT.findings : EXIT.done;
   } catch (error) {
     progress.done();
@@ -107,41 +117,9 @@ export async function enrich(options: EnrichOptions): Promise<number> {
   }
 }
 
-function layerArgument(text: string): { path: string; filter: string | null } {
-  try {
-    const { path, filter } = parseLayerArgument(text);
-    return { path, filter: filter?.text ?? null };
-  } catch (error) {
-    throw usageError(`"${text}": ${(error as Error).message}`);
-  }
-}
-
-function planOptionsOf(options: EnrichOptions): PlanOptions {
-  const asOf = options.asOf === undefined ? today() : parseIsoDate(options.asOf);
-  if (asOf === null) throw usageError(`--as-of takes a date YYYY-MM-DD, got "${options.asOf}".`);
-  return {
-    asOf,
-    units: oneOf("--units", options.units, ["us", "metric"] as const) ?? "us",
-    drive: oneOf("--drive", options.drive, ["right", "left"] as const) ?? "right",
-    place: parsePlace(options.place ?? ""),
-  };
-}
-
-async function readColumns(path: string): Promise<ColumnMap> {
-  const parsed = parseColumnMap(await readJson(path));
-  if ("faults" in parsed) throw inputError([`${path} is not a column map.`, ...parsed.faults].join("\n"));
-  return parsed.columns;
-}
-
-function oneOf<T extends string>(name: string, value: string | undefined, allowed: readonly T[]): T | null {
-  if (value === undefined) return null;
-  if (!allowed.includes(value as T)) throw usageError(`${name} takes ${allowed.join(" or ")}, got "${value}".`);
-  return value as T;
-}
-
-/** Today's date where this machine is: the only clock in the project, and only when no date was given. */
-function today(): IsoDate {
-  const now = new Date();
-  const text = [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, "0"));
-  return text.join("-") as IsoDate;
+/** Bytes of a layer with the name it is shown under: of a file, or of a table or query of a database. */
+async function layerBytes(path: string): Promise<Pick<LayerFile, "name" | "bytes" | "crs">> {
+  if (!isDatabaseAddress(path)) return { name: basename(path), bytes: await readInput(path) };
+  const { readPostgisLayer } = await import("../postgis/read-layer.ts");
+  return { ...(await readPostgisLayer(layerAddress(path))), crs: "EPSG:4326" };
 }

@@ -3,37 +3,49 @@ import type { PlanManifest } from "../../core/plan/plan-manifest.ts";
 import { RefusedInput } from "../../formats/plan/refused-input.ts";
 import { zonePlan } from "../../formats/plan/zone-plan.ts";
 import { inputError } from "../exit-codes.ts";
+import {
+  addExportOptions,
+  commitEverywhere,
+  type ExportOptions,
+  exportRequest,
+  exportRevision,
+} from "../export-options.ts";
 import { openPlanFolder } from "../folder/plan-folder.ts";
 import { currentSource } from "../folder-source.ts";
 import { stopCleanly } from "../stop-cleanly.ts";
 import { summaryText } from "../summary.ts";
 
 /** Options of `zone`. */
-export interface ZoneOptions {
+export interface ZoneOptions extends ExportOptions {
   readonly json?: boolean;
 }
 
 /** Adds `boughline zone DIR`: a new revision of the plan with its next visits in work zones. */
 export function addZone(program: Command): void {
-  program
+  const command = program
     .command("zone")
     .description("Group the next visits into work zones of about a crew-day, with an order of work")
-    .argument("<dir>", "plan folder")
-    .option("--json", "print plan.json instead of the summary")
-    .action(zone);
+    .argument("<dir>", "plan folder");
+  addExportOptions(command).option("--json", "print plan.json instead of the summary").action(zone);
 }
 
 /** Runs `zone`. Throws CommandError when there is no plan, and CannotWriteError when the folder cannot be written. */
 export async function zone(dir: string, options: ZoneOptions): Promise<void> {
+  const exporting = exportRequest(options);
   const source = await currentSource(dir);
   const folder = await openPlanFolder(dir, { replace: true });
   const stopping = stopCleanly(() => folder.close());
   try {
     const output = await zonePlan(source, folder.nextRevision);
-    const manifest = JSON.parse(new TextDecoder().decode(output.files.get("plan.json"))) as PlanManifest;
-    await folder.commit(output.files, { plan: output.planId, as_of: manifest.as_of, event: "zone" });
+    const { files, findings } = await exportRevision(output.files, exporting);
+    const manifest = JSON.parse(new TextDecoder().decode(files.get("plan.json"))) as PlanManifest;
+    await commitEverywhere(files, exporting, async () => {
+      await folder.commit(files, { plan: output.planId, as_of: manifest.as_of, event: "zone" });
+    });
     process.stdout.write(
-      options.json === true ? `${JSON.stringify(manifest)}\n` : summaryText(manifest, output.findings, dir),
+      options.json === true
+        ? `${JSON.stringify(manifest)}\n`
+        : summaryText(manifest, [...output.findings, ...findings], dir),
     );
   } catch (error) {
     if (error instanceof RefusedInput) throw inputError(error.sentences.join("\n"));

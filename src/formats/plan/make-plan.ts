@@ -98,7 +98,7 @@ async function readAll(request: PlanRequest): Promise<ReadFile[]> {
         file: file.name,
         filter,
         firstOrdinal,
-        crs: request.crs,
+        crs: file.crs ?? request.crs,
       });
       if (read.fault !== null) throw new RefusedInput([`${file.name}: ${read.fault.reason}`, read.fault.whatToDo]);
       reads.push({ file, read });

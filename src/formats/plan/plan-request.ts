@@ -11,6 +11,10 @@ export interface LayerFile {
   readonly bytes: Uint8Array;
   /** A condition such as `TYPE = Road`; features that do not meet it are set aside as filtered out. Null takes all. */
   readonly filter: string | null;
+  /** The table of a GeoPackage or the shapefile of a zip to read, where the file has several; left out asks when there is a choice. */
+  readonly table?: string | null;
+  /** The file's coordinate system where it is known better than the request's `crs`, for example of a database; left out for others. */
+  readonly crs?: string;
 }
 
 /** What to plan; plain data, so that it can be posted to a worker. */

@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import { LAYERS } from "../../../src/core/model/terms.ts";
 import { DATA_DICTIONARY, type DictionaryField, type DictionaryFile } from "../../../src/core/plan/data-dictionary.ts";
+import type { IsoDate } from "../../../src/core/units/calendar.ts";
 import { readCsv } from "../../../src/formats/csv.ts";
 import { makePlan } from "../../../src/formats/plan/make-plan.ts";
 
@@ -21,10 +22,15 @@ beforeAll(async () => {
       })),
       columns: {},
       standardJson: null,
-      options: { asOf: "2026-05-01", units: "us", drive: "right", place: { hardinessZone: 5, region: "US-WI" } },
+      options: {
+        asOf: "2026-05-01" as IsoDate,
+        units: "us",
+        drive: "right",
+        place: { hardinessZone: 5, region: "US-WI" },
+      },
       crs: null,
       withZones: true,
-    } as Parameters<typeof makePlan>[0],
+    },
     () => {},
   );
   files = made.files;

@@ -1,0 +1,116 @@
+import type { Command } from "commander";
+import { FIELDS } from "../core/model/column-map.ts";
+import type { Finding } from "../core/model/finding.ts";
+import type { PlanManifest } from "../core/plan/plan-manifest.ts";
+import { ALSO_FORMATS, type AlsoFormat, alsoFiles } from "../formats/write/also-files.ts";
+import { publicFiles } from "../formats/write/public-files.ts";
+import type { TreeField } from "../formats/write/public-trees.ts";
+import { fileText, type RevisionFiles } from "../formats/write/revision-files.ts";
+import { revisionTables } from "../formats/write/revision-tables.ts";
+import { usageError } from "./exit-codes.ts";
+import { isDatabaseAddress, type SchemaAddress, schemaAddress } from "./postgis/postgis-address.ts";
+
+/** Options of `enrich` and `zone` that write a plan in more ways, as typed. */
+export interface ExportOptions {
+  readonly also?: string[];
+  readonly public?: boolean;
+  readonly publicFields?: string;
+}
+
+/** The same, understood. */
+export interface ExportRequest {
+  readonly formats: readonly AlsoFormat[];
+  readonly databases: readonly SchemaAddress[];
+  /** Private fields to publish all the same; null where nothing is published. */
+  readonly publicFields: readonly TreeField[] | null;
+}
+
+const collect = (value: string, earlier: string[] | undefined): string[] => [...(earlier ?? []), value];
+
+/** Adds `--also`, `--public` and `--public-fields` to a command that writes a revision. */
+export function addExportOptions(command: Command): Command {
+  return command
+    .option(
+      "--also <formats>",
+      `write as well: ${ALSO_FORMATS.join(",")} or postgres://user@host/db?schema=NAME; may be repeated`,
+      collect,
+    )
+    .option(
+      "--public",
+      "write public/trees.geojson without unmapped columns, owner and address, and in the --also formats",
+    )
+    .option("--public-fields <fields>", "publish these fields too, for example owner,address");
+}
+
+/** What the options ask for. Throws CommandError before anything is computed. */
+export function exportRequest(options: ExportOptions): ExportRequest {
+  const asked = (options.also ?? []).flatMap(alsoParts);
+  const formats = ALSO_FORMATS.filter((format) => asked.includes(format));
+  const databases = asked.filter(isDatabaseAddress).map(schemaAddress);
+  const unknown = asked.find((part) => !isDatabaseAddress(part) && !formats.includes(part as AlsoFormat));
+  if (unknown !== undefined) {
+    throw usageError(`--also takes ${ALSO_FORMATS.join(", ")} or postgres://..., got "${unknown.slice(0, 80)}".`);
+  }
+  if (options.publicFields !== undefined && options.public !== true)
+    throw usageError("--public-fields needs --public.");
+  return {
+    formats,
+    databases,
+    publicFields: options.public === true ? publicFields(options.publicFields ?? "") : null,
+  };
+}
+
+/** Formats between commas; an address takes the rest of its argument, commas included. */
+function alsoParts(text: string): string[] {
+  const address = text.search(/(^|,)\s*postgres(ql)?:\/\//i);
+  const formats = address === -1 ? text : text.slice(0, address);
+  const rest = address === -1 ? [] : [text.slice(address).replace(/^,/, "").trim()];
+  return [...formats.split(",").map((part) => part.trim().toLowerCase()), ...rest].filter((part) => part !== "");
+}
+
+function publicFields(text: string): TreeField[] {
+  const fields: readonly string[] = FIELDS.trees;
+  return text.split(",").flatMap((part) => {
+    const field = part.trim();
+    if (field === "") return [];
+    if (!fields.includes(field))
+      throw usageError(`--public-fields takes tree fields such as owner, got "${field.slice(0, 80)}".`);
+    return [field as TreeField];
+  });
+}
+
+/** A revision with what the request adds to its folder, and the findings that are new. */
+export async function exportRevision(
+  files: RevisionFiles,
+  request: ExportRequest,
+): Promise<{ files: RevisionFiles; findings: readonly Finding[] }> {
+  const extended = await alsoFiles(files, request.formats);
+  if (request.publicFields === null) return extended;
+  return { ...extended, files: await publicFiles(extended.files, request.publicFields, request.formats) };
+}
+
+/**
+ * Commits a revision to its folder and to the databases asked for. Every database is written whole before the folder is, and each is committed after it: where
+ * anything fails until then, neither the folder nor a database has changed.
+ */
+export async function commitEverywhere(
+  files: RevisionFiles,
+  request: ExportRequest,
+  commitFolder: () => Promise<void>,
+): Promise<void> {
+  if (request.databases.length === 0) {
+    await commitFolder();
+    return;
+  }
+  const { writePostgisTables } = await import("./postgis/write-tables.ts");
+  const { tables } = revisionTables(files);
+  const { plan, revision, as_of } = JSON.parse(fileText(files, "plan.json")) as PlanManifest;
+  const mark = `${plan}, revision ${revision}, as of ${as_of}`;
+  const commitNext = (at: number): Promise<void> => {
+    const database = request.databases[at];
+    return database === undefined
+      ? commitFolder()
+      : writePostgisTables(database, tables, mark, () => commitNext(at + 1));
+  };
+  await commitNext(0);
+}
