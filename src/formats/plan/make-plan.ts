@@ -11,7 +11,6 @@ import { buildZones } from "../../core/zone/build-zones.ts";
 import { coordinateSystem } from "../crs/coordinate-system.ts";
 import { type Filter, parseFilter } from "../filter.ts";
 import type { GeoJsonRead } from "../geojson/geojson-read.ts";
-import { readGeoJsonFile } from "../geojson/read-geojson-file.ts";
 import { setAsideCollection } from "../geojson/set-aside-collection.ts";
 import { joinBytes } from "../join-bytes.ts";
 import { readLayerFile } from "../read/read-layer-file.ts";
@@ -93,12 +92,13 @@ async function readAll(request: PlanRequest): Promise<ReadFile[]> {
     let firstOrdinal = 0;
     for (const file of request.files.filter((one) => one.layer === layer)) {
       const filter = filterOf(file);
-      const read = await readGeoJsonFile(file.bytes, {
+      const read = await readLayerFile(file.bytes, {
         layer,
         file: file.name,
         filter,
         firstOrdinal,
         crs: file.crs ?? request.crs,
+        table: file.table ?? null,
       });
       if (read.fault !== null) throw new RefusedInput([`${file.name}: ${read.fault.reason}`, read.fault.whatToDo]);
       reads.push({ file, read });

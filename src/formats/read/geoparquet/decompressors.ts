@@ -1,0 +1,16 @@
+import { type Compressors, snappyUncompress } from "hyparquet";
+import type { Limits } from "../limits.ts";
+import { inflateBounded } from "../zip/inflate-bounded.ts";
+
+/** Packings of Parquet pages that are read; others are refused by name. */
+export const READ_CODECS: ReadonlySet<string> = new Set(["UNCOMPRESSED", "SNAPPY", "GZIP"]);
+
+/** The decompressors of the packings that are read; each makes exactly the bytes its page promises, or throws. */
+export const decompressors = (limits: Limits): Compressors => ({
+  SNAPPY: (packed, length) => {
+    const page = new Uint8Array(length);
+    snappyUncompress(packed, page);
+    return page;
+  },
+  GZIP: (packed, length) => inflateBounded(packed, "gzip", { left: length }, limits),
+});
