@@ -5,8 +5,10 @@ import type { IsoDate } from "../units/calendar.ts";
 import { isMissing } from "../units/is-missing.ts";
 import { parseDate } from "../units/parse-date.ts";
 import { parseLengthM } from "../units/parse-length.ts";
+import { type LengthRange, parseLengthRangeM } from "../units/parse-range.ts";
 import { parseShare } from "../units/parse-share.ts";
 import type { FindingLog } from "./finding-log.ts";
+import { parseStemsM } from "./stem-list.ts";
 
 export type TreeField = Field<"trees">;
 
@@ -31,15 +33,32 @@ export interface FieldReader {
     limits: LengthLimits,
     refused?: Set<TreeField>,
   ) => number | null;
+  /** A length with its interval where the column gives a class such as `10-20 ft`; `isClass` says so, and the ends are equal where it does not. */
+  readonly lengthRangeM: (
+    feature: SourceFeature,
+    field: TreeField,
+    limits: LengthLimits,
+    refused?: Set<TreeField>,
+  ) => ReadLength | null;
+  /** Diameters in meters of the stems a column lists, two or more; null where it gives no list. */
+  readonly stemsM: (feature: SourceFeature, field: TreeField) => readonly number[] | null;
+  /** Whether the column map names the unit of a field's bare numbers. */
+  readonly isUnitNamed: (field: TreeField) => boolean;
   readonly share: (feature: SourceFeature, field: TreeField) => number | null;
   readonly count: (feature: SourceFeature, field: TreeField) => number | null;
   readonly date: (feature: SourceFeature, field: TreeField) => IsoDate | null;
   readonly flag: (feature: SourceFeature, field: TreeField) => boolean | null;
 }
 
+/** A length as read: of a class the middle and its ends. */
+export interface ReadLength extends LengthRange {
+  readonly isClass: boolean;
+}
+
 interface Column {
   readonly name: string;
   readonly unit: ColumnUnit;
+  readonly isUnitNamed: boolean;
   readonly zeroIsUnknown: boolean;
   readonly words: ReadonlyMap<string, string> | null;
 }
@@ -65,6 +84,7 @@ export function fieldReader(columns: ColumnMap, options: PlanOptions, log: Findi
     const made = {
       name: source.column,
       unit: columnUnit(columns, "trees", field),
+      isUnitNamed: source.unit !== undefined,
       zeroIsUnknown: source.zero === "unknown",
       words,
     };
@@ -97,6 +117,36 @@ export function fieldReader(columns: ColumnMap, options: PlanOptions, log: Findi
     return null;
   };
 
+  const lengthRangeM = (
+    feature: SourceFeature,
+    field: TreeField,
+    limits: LengthLimits,
+    refused?: Set<TreeField>,
+  ): ReadLength | null => {
+    const value = raw(feature, field);
+    if (value === null || (limits.zeroIsUnknown && isZero(value))) return null;
+    const { unit, name } = column(field);
+    const lengthM = parseLengthM(value, unit);
+    const range =
+      lengthM === null ? parseLengthRangeM(value, unit) : { valueM: lengthM, lowM: lengthM, highM: lengthM };
+    if (range === null) {
+      refused?.add(field);
+      return unreadable(feature, field, value, "a length");
+    }
+    if (limits.zeroIsUnknown && range.valueM === 0) return null;
+    if (range.valueM >= limits.leastM && range.valueM <= limits.mostM) return { ...range, isClass: lengthM === null };
+    refused?.add(field);
+    log.note(feature, {
+      code: "implausible-value",
+      severity: "warning",
+      field,
+      value,
+      reason: `${limits.why}; the value is set aside and treated as unknown`,
+      whatToDo: `Measure again, or check the unit of column ${name}`,
+    });
+    return null;
+  };
+
   return {
     columnOf: (field) => column(field).name,
     text(feature, field) {
@@ -108,27 +158,13 @@ export function fieldReader(columns: ColumnMap, options: PlanOptions, log: Findi
         return value.join("; ").slice(0, MAX_TEXT);
       return unreadable(feature, field, value, "a text or number");
     },
-    lengthM(feature, field, limits, refused) {
+    lengthM: (feature, field, limits, refused) => lengthRangeM(feature, field, limits, refused)?.valueM ?? null,
+    lengthRangeM,
+    stemsM(feature, field) {
       const value = raw(feature, field);
-      if (value === null || (limits.zeroIsUnknown && isZero(value))) return null;
-      const lengthM = parseLengthM(value, column(field).unit);
-      if (lengthM === null) {
-        refused?.add(field);
-        return unreadable(feature, field, value, "a length");
-      }
-      if (limits.zeroIsUnknown && lengthM === 0) return null;
-      if (lengthM >= limits.leastM && lengthM <= limits.mostM) return lengthM;
-      refused?.add(field);
-      log.note(feature, {
-        code: "implausible-value",
-        severity: "warning",
-        field,
-        value,
-        reason: `${limits.why}; the value is set aside and treated as unknown`,
-        whatToDo: `Measure again, or check the unit of column ${column(field).name}`,
-      });
-      return null;
+      return value === null ? null : parseStemsM(value, column(field).unit);
     },
+    isUnitNamed: (field) => column(field).isUnitNamed,
     share(feature, field) {
       const value = raw(feature, field);
       if (value === null) return null;

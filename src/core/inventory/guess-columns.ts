@@ -5,9 +5,11 @@ import { LAYERS, type Layer } from "../model/terms.ts";
 import { isMissing } from "../units/is-missing.ts";
 import { parseDate } from "../units/parse-date.ts";
 import { parseLengthM } from "../units/parse-length.ts";
+import { parseLengthRangeM } from "../units/parse-range.ts";
 import { parseSpeedKmh } from "../units/parse-speed.ts";
 import { COLUMN_ALIASES } from "./column-aliases.ts";
 import { asText } from "./finding-log.ts";
+import { parseStemsM } from "./stem-list.ts";
 
 const UNITS_IN_NAMES: ReadonlyMap<string, ColumnUnit> = new Map([
   ["in", "in"],
@@ -184,12 +186,18 @@ function countFitting(
 }
 
 function readerOf(field: string, unit: ColumnUnit | null): ((value: unknown) => boolean) | null {
-  if (LENGTHS.has(field)) return (value) => parseLengthM(value, unit ?? DEFAULT_UNITS[field] ?? "m") !== null;
+  if (LENGTHS.has(field)) return (value) => isLength(field, value, unit ?? DEFAULT_UNITS[field] ?? "m");
   if (DATES.has(field)) return (value) => !("fault" in parseDate(value, true));
   if (field === "speed") return (value) => parseSpeedKmh(value, unit ?? "km/h") !== null;
   if (field === "levels" || field === "lanes" || field === "stems") return (value) => Number.isFinite(Number(value));
   return null;
 }
+
+/** Whether a value is a length, a class of lengths, or for the stem's diameter a list of stems. */
+const isLength = (field: string, value: unknown, unit: ColumnUnit): boolean =>
+  parseLengthM(value, unit) !== null ||
+  parseLengthRangeM(value, unit) !== null ||
+  (field === "dbh" && parseStemsM(value, unit) !== null);
 
 function guessFinding(layer: Layer, guess: ReadonlyMap<string, ColumnSource>, file: string | null): Finding {
   const parts = [...guess].map(([field, { column, unit }]) => {

@@ -1,7 +1,8 @@
 import type { SourceFeature } from "../model/feature.ts";
 import type { Radii, Size } from "../model/trees.ts";
-import type { FieldReader, LengthLimits, TreeField } from "./field-reader.ts";
+import type { FieldReader, LengthLimits, ReadLength, TreeField } from "./field-reader.ts";
 import type { FindingLog } from "./finding-log.ts";
+import { equivalentDiameterM } from "./stem-list.ts";
 
 /** The sizes that a tree's own columns give, after the implausible ones were set aside. */
 export interface MeasuredSizes {
@@ -10,6 +11,8 @@ export interface MeasuredSizes {
   readonly crownBase: Size | null;
   readonly radius: Size | null;
   readonly radii: Radii | null;
+  /** Number of stems that the diameter column lists; null where it gives one figure. */
+  readonly stems: number | null;
   /** Fields whose value was set aside. */
   readonly setAside: ReadonlySet<TreeField>;
 }
@@ -56,11 +59,16 @@ const WIDTH: LengthLimits = {
 /** Reads a tree's measured sizes; a plausible value is never changed, an implausible one becomes a finding and is left out. */
 export function measuredSizes(feature: SourceFeature, read: FieldReader, log: FindingLog): MeasuredSizes {
   const setAside = new Set<TreeField>();
-  const length = (field: TreeField, limits: LengthLimits): number | null =>
-    read.lengthM(feature, field, limits, setAside);
-  const dbhM = length("dbh", DBH);
-  let heightM = length("height", HEIGHT);
-  let crownBaseM = length("crown_base", CROWN_BASE);
+  const length: ReadLengths = (field, limits) => {
+    const found = read.lengthRangeM(feature, field, limits, setAside);
+    if (found?.isClass === true) noteClass(field, feature, read, log);
+    return found;
+  };
+  const { dbhM, stems } = stemDiameter(feature, read, log, length);
+  let height = length("height", HEIGHT);
+  let crownBase = length("crown_base", CROWN_BASE);
+  const heightM = height?.valueM ?? null;
+  const crownBaseM = crownBase?.valueM ?? null;
 
   if (heightM !== null && dbhM !== null && dbhM >= THICK_STEM_M && heightM < LEAST_HEIGHT_PER_DBH * dbhM) {
     log.note(feature, {
@@ -72,9 +80,9 @@ export function measuredSizes(feature: SourceFeature, read: FieldReader, log: Fi
       whatToDo: "Measure height and stem again",
     });
     setAside.add("height");
-    heightM = null;
+    height = null;
   }
-  if (heightM !== null && crownBaseM !== null && heightM - crownBaseM < LEAST_CROWN_DEPTH_M) {
+  if (height !== null && heightM !== null && crownBaseM !== null && heightM - crownBaseM < LEAST_CROWN_DEPTH_M) {
     const isAbove = crownBaseM > heightM;
     log.note(feature, {
       code: isAbove ? "crown-base-above-top" : "crown-too-shallow",
@@ -85,20 +93,58 @@ export function measuredSizes(feature: SourceFeature, read: FieldReader, log: Fi
       whatToDo: "Measure crown base and height again",
     });
     setAside.add("crown_base");
-    crownBaseM = null;
+    crownBase = null;
   }
 
   const crown = measuredRadius(length, read);
   return {
     dbhM,
-    height: heightM === null ? null : around(heightM, heightM * HEIGHT_ERROR, `column ${read.columnOf("height")}`),
+    stems,
+    height: height === null ? null : around(height, height.valueM * HEIGHT_ERROR, columnSource("height", height, read)),
     crownBase:
-      crownBaseM === null ? null : around(crownBaseM, CROWN_BASE_ERROR_M, `column ${read.columnOf("crown_base")}`),
+      crownBase === null ? null : around(crownBase, CROWN_BASE_ERROR_M, columnSource("crown_base", crownBase, read)),
     radius: crown?.radius ?? null,
     radii: crown?.radii ?? null,
     setAside,
   };
 }
+
+type ReadLengths = (field: TreeField, limits: LengthLimits) => ReadLength | null;
+
+/** The stem's diameter; of a list of stems the equivalent one, with how many they are. */
+function stemDiameter(
+  feature: SourceFeature,
+  read: FieldReader,
+  log: FindingLog,
+  length: ReadLengths,
+): { dbhM: number | null; stems: number | null } {
+  const stemsM = read.stemsM(feature, "dbh");
+  if (stemsM === null) return { dbhM: length("dbh", DBH)?.valueM ?? null, stems: null };
+  const dbhM = equivalentDiameterM(stemsM);
+  if (dbhM < DBH.leastM || dbhM > DBH.mostM) return { dbhM: length("dbh", DBH)?.valueM ?? null, stems: null };
+  log.tally({
+    code: "stems-summed",
+    severity: "info",
+    field: "dbh",
+    what: "diameters of several stems; the diameter of one stem of the same cross-section is taken, the root of the sum of squares",
+    whatToDo: "Nothing, unless the figures are something else than stems",
+  });
+  return { dbhM, stems: stemsM.length };
+}
+
+function noteClass(field: TreeField, feature: SourceFeature, read: FieldReader, log: FindingLog): void {
+  log.tally({
+    code: "size-from-class",
+    severity: "info",
+    field,
+    what: `${field} given as a class; its middle is taken and its ends are the interval`,
+    whatToDo: "Measure where the work depends on it",
+    example: read.text(feature, field) ?? "",
+  });
+}
+
+const columnSource = (field: TreeField, { isClass }: ReadLength, read: FieldReader): string =>
+  `column ${read.columnOf(field)}${isClass ? ", a class" : ""}`;
 
 /**
  * Crown radius from four quadrant radii, else the radius, else the spread, else one or two widths.
@@ -106,47 +152,64 @@ export function measuredSizes(feature: SourceFeature, read: FieldReader, log: Fi
  * A missing quadrant takes the mean of the others. The mean radius of two widths is a quarter of their sum; half the difference of
  * the two radii widens the interval, as nobody knows which way the longer one points.
  */
-function measuredRadius(
-  length: (field: TreeField, limits: LengthLimits) => number | null,
-  read: FieldReader,
-): { radius: Size; radii: Radii } | null {
+function measuredRadius(length: ReadLengths, read: FieldReader): { radius: Size; radii: Radii } | null {
   const quadrants = (["radius_n", "radius_e", "radius_s", "radius_w"] as const).map((field) => length(field, RADIUS));
-  const given = quadrants.filter((radiusM) => radiusM !== null);
+  const given = quadrants.filter((radius) => radius !== null);
   if (given.length > 0) {
-    const meanM = given.reduce((sum, radiusM) => sum + radiusM, 0) / given.length;
-    const [northM, eastM, southM, westM] = quadrants.map((radiusM) => radiusM ?? meanM);
-    const source = `columns of ${given.length} quadrant ${given.length === 1 ? "radius" : "radii"}`;
+    const mean = meanOf(given);
+    const [northM, eastM, southM, westM] = quadrants.map((radius) => radius?.valueM ?? mean.valueM);
+    const source = `columns of ${given.length} quadrant ${given.length === 1 ? "radius" : "radii"}${mean.isClass ? ", classes" : ""}`;
     return {
-      radius: around(meanM, meanM * RADIUS_ERROR, source),
+      radius: around(mean, mean.valueM * RADIUS_ERROR, source),
       radii: { northM: northM!, eastM: eastM!, southM: southM!, westM: westM! },
     };
   }
-  const radiusM = length("crown_radius", RADIUS);
-  if (radiusM !== null) return round(radiusM, 0, `column ${read.columnOf("crown_radius")}`);
-  const spreadM = length("crown_spread", WIDTH);
-  if (spreadM !== null) return round(spreadM / 2, 0, `column ${read.columnOf("crown_spread")}`);
-  const firstM = length("crown_width_1", WIDTH);
-  const secondM = length("crown_width_2", WIDTH);
-  if (firstM === null && secondM === null) return null;
-  if (firstM === null || secondM === null) {
-    const field = firstM === null ? "crown_width_2" : "crown_width_1";
-    return round((firstM ?? secondM!) / 2, 0, `column ${read.columnOf(field)}, one width only`);
+  const radius = length("crown_radius", RADIUS);
+  if (radius !== null) return round(radius, 0, columnSource("crown_radius", radius, read));
+  const spread = length("crown_spread", WIDTH);
+  if (spread !== null) return round(half(spread), 0, columnSource("crown_spread", spread, read));
+  const first = length("crown_width_1", WIDTH);
+  const second = length("crown_width_2", WIDTH);
+  if (first === null && second === null) return null;
+  if (first === null || second === null) {
+    const [field, only] = first === null ? (["crown_width_2", second!] as const) : (["crown_width_1", first] as const);
+    return round(half(only), 0, `${columnSource(field, only, read)}, one width only`);
   }
   const names = `columns ${read.columnOf("crown_width_1")} and ${read.columnOf("crown_width_2")}`;
-  return round((firstM + secondM) / 4, Math.abs(firstM - secondM) / 4, names);
+  return round(half(meanOf([first, second])), Math.abs(first.valueM - second.valueM) / 4, names);
 }
 
-function round(radiusM: number, moreM: number, source: string): { radius: Size; radii: Radii } {
+function meanOf(lengths: readonly ReadLength[]): ReadLength {
+  const mean = (of: (one: ReadLength) => number): number =>
+    lengths.reduce((sum, one) => sum + of(one), 0) / lengths.length;
   return {
-    radius: around(radiusM, radiusM * RADIUS_ERROR + moreM, source),
-    radii: { northM: radiusM, eastM: radiusM, southM: radiusM, westM: radiusM },
+    valueM: mean((one) => one.valueM),
+    lowM: mean((one) => one.lowM),
+    highM: mean((one) => one.highM),
+    isClass: lengths.some((one) => one.isClass),
   };
 }
 
-const around = (valueM: number, errorM: number, source: string): Size => ({
+const half = ({ valueM, lowM, highM, isClass }: ReadLength): ReadLength => ({
+  valueM: valueM / 2,
+  lowM: lowM / 2,
+  highM: highM / 2,
+  isClass,
+});
+
+function round(radius: ReadLength, moreM: number, source: string): { radius: Size; radii: Radii } {
+  const { valueM } = radius;
+  return {
+    radius: around(radius, valueM * RADIUS_ERROR + moreM, source),
+    radii: { northM: valueM, eastM: valueM, southM: valueM, westM: valueM },
+  };
+}
+
+/** A measured size with its interval: the error of measuring, or the ends of the class where they are wider. */
+const around = ({ valueM, lowM, highM }: ReadLength, errorM: number, source: string): Size => ({
   valueM,
-  lowM: Math.max(0, valueM - errorM),
-  highM: valueM + errorM,
+  lowM: Math.max(0, Math.min(lowM, valueM - errorM)),
+  highM: Math.max(highM, valueM + errorM),
   basis: "measured",
   source,
 });

@@ -135,7 +135,7 @@ export function readTree(
       lastDoseShare: read.share(feature, "last_dose"),
       condition: condition ?? "unknown",
       defects,
-      stems: read.count(feature, "stems") ?? 1,
+      stems: read.count(feature, "stems") ?? measured.stems ?? 1,
       groundZM: read.lengthM(feature, "ground_z", GROUND),
       headroomOverRoadM: read.lengthM(feature, "headroom_over_road", HEADROOM),
       street: text("street"),

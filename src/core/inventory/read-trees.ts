@@ -15,6 +15,7 @@ import { type ReadTree, readTree } from "./read-tree.ts";
 import { speciesMatcher } from "./species/match-species.ts";
 import { sumUp } from "./sum-up.ts";
 import { treeIds } from "./tree-ids.ts";
+import { unitDoubts } from "./unit-doubts.ts";
 
 export interface Inventory {
   readonly trees: Tree[];
@@ -64,7 +65,12 @@ export function readTrees(
     sumUp(tree, reading, log);
     return tree;
   });
-  return { trees, setAside, findings: [...missingColumns, ...log.list()] };
+  const doubts = unitDoubts(
+    readings.map(({ measured }) => measured),
+    read,
+    features[0]?.file ?? null,
+  );
+  return { trees, setAside, findings: [...missingColumns, ...doubts, ...log.list()] };
 }
 
 function addMedians(medians: ReturnType<typeof inventoryMedians>, { measured, match, fields }: ReadTree): void {

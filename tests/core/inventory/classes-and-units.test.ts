@@ -1,0 +1,64 @@
+import { describe, expect, it } from "vitest";
+import { METERS_PER_FOOT } from "../../../src/core/units/length.ts";
+import { read } from "./tree-features.ts";
+
+const codes = (findings: readonly { readonly code: string }[]): string[] => findings.map(({ code }) => code);
+
+describe("sizes given as classes", () => {
+  it("take the middle, and the class as interval where it is wider than the error of measuring", () => {
+    const { trees, findings } = read([{ dbh: 30, height: "30-50 ft", crown_base: "2-3 m", crown_spread: "20-40 ft" }]);
+    const [{ height, crownBase, radius }] = trees as [(typeof trees)[0]];
+    expect(height.valueM).toBeCloseTo(40 * METERS_PER_FOOT, 12);
+    expect([height.lowM, height.highM].map((m) => m / METERS_PER_FOOT)).toEqual([
+      expect.closeTo(30, 9),
+      expect.closeTo(50, 9),
+    ]);
+    expect([height.basis, height.source]).toEqual(["measured", "column height, a class"]);
+    // 2 to 3 m around 2.5: as wide as 0.3 m of error and more.
+    expect(crownBase).toMatchObject({ valueM: 2.5, lowM: 2, highM: 3 });
+    // Half of 20 to 40 ft.
+    expect(radius.lowM).toBeCloseTo(10 * METERS_PER_FOOT, 9);
+    expect(radius.highM).toBeCloseTo(20 * METERS_PER_FOOT, 9);
+    expect(codes(findings).filter((code) => code === "size-from-class")).toHaveLength(3);
+    expect(codes(findings)).not.toContain("unreadable-value");
+  });
+});
+
+describe("stems in the diameter column", () => {
+  it("become one stem of the same cross-section, and are counted", () => {
+    const { trees, findings } = read([{ dbh: "30;40" }, { dbh: "30;40", stems: 3 }, { dbh: "69.8" }]);
+    expect(trees.map(({ dbhM }) => dbhM)).toEqual([0.5, 0.5, expect.closeTo(0.698, 12)]);
+    expect(trees.map(({ stems }) => stems)).toEqual([2, 3, 1]);
+    expect(findings.find(({ code }) => code === "stems-summed")?.reason).toContain("2 trees");
+  });
+});
+
+describe("units in doubt", () => {
+  const rows = (dbh: number, height?: number) =>
+    Array.from({ length: 12 }, (_, index) => ({
+      dbh: dbh + index / 1000,
+      ...(height === undefined ? {} : { height }),
+    }));
+
+  it.each([
+    [300, undefined, "millimeters"],
+    [0.35, undefined, "meters"],
+    // 12 m over 10 cm is 120, over 10 in it would be 47.
+    [10, 12, "inches"],
+  ])("are said for a middle dbh of %s", (dbh, height, looksLike) => {
+    const { findings, trees } = read(rows(dbh, height));
+    const doubt = findings.find(({ code }) => code === "dbh-unit-doubtful");
+    expect(doubt?.reason).toContain(looksLike);
+    expect(doubt?.severity).toBe("warning");
+    expect(trees[0]!.dbhM).toBeCloseTo(dbh / 100, 9);
+  });
+
+  it("are said for heights in feet read as meters", () => {
+    expect(codes(read(rows(30, 40)).findings)).toContain("height-unit-doubtful");
+  });
+
+  it("are not raised by usual values, nor by a handful", () => {
+    expect(codes(read(rows(30, 10)).findings).filter((code) => code.endsWith("doubtful"))).toEqual([]);
+    expect(codes(read(rows(300).slice(0, 9)).findings)).not.toContain("dbh-unit-doubtful");
+  });
+});
