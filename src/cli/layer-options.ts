@@ -5,13 +5,21 @@ import { type IsoDate, parseIsoDate } from "../core/units/calendar.ts";
 import { parseLayerArgument } from "../formats/filter.ts";
 import { inputError, usageError } from "./exit-codes.ts";
 import { parsePlace } from "./parse-place.ts";
+import { isDatabaseAddress, layerAddress } from "./postgis/postgis-address.ts";
 import { readJson } from "./read-input.ts";
 
 /** Gathers the values of an option that may be repeated. */
 export const collect = (value: string, earlier: string[] | undefined): string[] => [...(earlier ?? []), value];
 
-/** A file argument `PATH` or `PATH where CONDITION`, the condition as text, known to be readable. Throws CommandError for another. */
+/**
+ * A file argument `PATH` or `PATH where CONDITION`, the condition as text, known to be readable; or the address of a database, whose query has
+ * a WHERE of its own. Throws CommandError for another.
+ */
 export function layerArgument(text: string): { readonly path: string; readonly filter: string | null } {
+  if (isDatabaseAddress(text)) {
+    layerAddress(text);
+    return { path: text, filter: null };
+  }
   try {
     const { path, filter } = parseLayerArgument(text);
     return { path, filter: filter?.text ?? null };

@@ -315,6 +315,22 @@ describe.skipIf(reason !== "")(`PostGIS${reason}`, () => {
       expect(server.query("SELECT count(*) FROM plan.zones WHERE NOT ST_IsValid(geom)")).toEqual(["0"]);
     }, 120_000);
 
+    it("takes a query with a WHERE of its own, for a run and for a check, whatever --crs says of the files", () => {
+      const trees = `${server.address}&sql=SELECT * FROM trees where dbh > 20 and species LIKE 'Acer%25'`;
+      const expected = server.query("SELECT count(*) FROM trees WHERE dbh > 20 AND species LIKE 'Acer%'")[0];
+      const plan = join(out, "from-query");
+      const crs = ["--crs", "EPSG:26910", "--as-of", "2026-05-01"];
+      expect(boughline("enrich", "--trees", trees, ...crs, "--out", plan)).toMatchObject({
+        status: EXIT.done,
+        err: "",
+      });
+      const { inputs } = JSON.parse(readFileSync(join(plan, "current/plan.json"), "utf8"));
+      expect(inputs).toMatchObject([{ file: "city/query", features: Number(expected), used: Number(expected) }]);
+      const checked = boughline("check", "--trees", trees, ...crs);
+      expect(checked).toMatchObject({ status: EXIT.done, err: "" });
+      expect(checked.out).toContain("city/query");
+    }, 60_000);
+
     it("leaves no plan behind when the database refuses it", () => {
       server.query("CREATE SCHEMA taken; CREATE TABLE taken.trees (id integer)");
       const plan = join(out, "refused");

@@ -1,4 +1,3 @@
-import { basename } from "node:path";
 import type { Command } from "commander";
 import { isAtLeast, SEVERITIES } from "../../core/model/finding.ts";
 import { LAYERS, type Layer } from "../../core/model/terms.ts";
@@ -7,10 +6,11 @@ import { checkFiles, type FileCheck, type FileToCheck } from "../../formats/chec
 import { coordinateSystem } from "../../formats/crs/coordinate-system.ts";
 import { checkText } from "../check-text.ts";
 import { EXIT, inputError, usageError } from "../exit-codes.ts";
+import { layerBytes } from "../layer-bytes.ts";
 import { collect, layerArgument, oneOf, planOptionsOf, readColumns } from "../layer-options.ts";
 import { printable } from "../printable.ts";
 import type { SetExit } from "../program.ts";
-import { readInput, readJson } from "../read-input.ts";
+import { readJson } from "../read-input.ts";
 
 /** Options of `check`, as typed; each layer lists `PATH` or `PATH where CONDITION`. */
 export interface CheckCommandOptions extends Partial<Record<Layer, string[]>> {
@@ -63,7 +63,7 @@ export async function check(bare: readonly string[], options: CheckCommandOption
 
   const files: FileToCheck[] = [];
   for (const { layer, path, filter } of given) {
-    files.push({ name: basename(path), bytes: await readInput(path), layer, filter });
+    files.push({ ...(await layerBytes(path)), layer, filter });
   }
   const checks = await checkFiles(files, { columns, crs, standard: standard.standard, options: planOptions });
   process.stdout.write(

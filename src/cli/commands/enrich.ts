@@ -1,4 +1,3 @@
-import { basename } from "node:path";
 import type { Command } from "commander";
 import { isAtLeast, SEVERITIES } from "../../core/model/finding.ts";
 import { LAYERS, type Layer } from "../../core/model/terms.ts";
@@ -15,11 +14,12 @@ import {
   exportRevision,
 } from "../export-options.ts";
 import { openPlanFolder } from "../folder/plan-folder.ts";
+import { layerBytes } from "../layer-bytes.ts";
 import { collect, layerArgument, oneOf, planOptionsOf, readColumns } from "../layer-options.ts";
-import { isDatabaseAddress, layerAddress } from "../postgis/postgis-address.ts";
+import { isDatabaseAddress } from "../postgis/postgis-address.ts";
 import type { SetExit } from "../program.ts";
 import { progressLine } from "../progress-line.ts";
-import { readInput, readJson } from "../read-input.ts";
+import { readJson } from "../read-input.ts";
 import { stopCleanly } from "../stop-cleanly.ts";
 import { summaryText } from "../summary.ts";
 
@@ -115,11 +115,4 @@ export async function enrich(options: EnrichOptions): Promise<number> {
     stopping.release();
     folder.close();
   }
-}
-
-/** Bytes of a layer with the name it is shown under: of a file, or of a table or query of a database. */
-async function layerBytes(path: string): Promise<Pick<LayerFile, "name" | "bytes" | "crs">> {
-  if (!isDatabaseAddress(path)) return { name: basename(path), bytes: await readInput(path) };
-  const { readPostgisLayer } = await import("../postgis/read-layer.ts");
-  return { ...(await readPostgisLayer(layerAddress(path))), crs: "EPSG:4326" };
 }

@@ -22,6 +22,8 @@ export interface FileToCheck {
   readonly layer: Layer | null;
   /** As for `parseFilter`; null takes all features. */
   readonly filter: string | null;
+  /** The file's coordinate system where it is known better than the option's, for example of a database. */
+  readonly crs?: string;
 }
 
 /** How files are to be checked; as for a plan. */
@@ -77,7 +79,13 @@ export async function checkFiles(files: readonly FileToCheck[], how: CheckOption
     const firstOrdinal = ordinals.get(guess.layer) ?? 0;
     const { name: file, bytes } = toCheck;
     const filter = toCheck.filter === null ? null : parseFilter(toCheck.filter);
-    const read = await readLayerFile(bytes, { layer: guess.layer, file, filter, firstOrdinal, crs: how.crs });
+    const read = await readLayerFile(bytes, {
+      layer: guess.layer,
+      file,
+      filter,
+      firstOrdinal,
+      crs: toCheck.crs ?? how.crs,
+    });
     ordinals.set(guess.layer, firstOrdinal + read.counts.features);
     entries.push({ toCheck, guess, read });
   }
