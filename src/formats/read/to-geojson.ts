@@ -17,7 +17,9 @@ export async function toGeoJson(bytes: Uint8Array, name: string, options: ReadOp
   const limits = { ...LIMITS, ...options.limits };
   if (bytes.length > limits.fileBytes)
     throw pastLimit(`${withThousands(bytes.length)} bytes`, limits.fileBytes, "Split the file.");
-  return convert({ bytes, name, options, limits }, 0);
+  // A Node Buffer's slice is a view where an array's is a copy.
+  const plain = bytes.constructor === Uint8Array ? bytes : new Uint8Array(bytes.buffer, bytes.byteOffset, bytes.length);
+  return convert({ bytes: plain, name, options, limits }, 0);
 }
 
 /** Wrappings inside one another, gzip in zip for example; our policy. */

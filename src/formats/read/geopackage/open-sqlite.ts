@@ -24,11 +24,14 @@ let loading: Promise<Sqlite3Static> | null = null;
 export async function openSqlite(bytes: Uint8Array): Promise<OpenSqlite> {
   loading ??= sqlite3InitModule({ print: () => {}, printErr: () => {} } as never);
   const sqlite = await loading;
-  const { capi, wasm } = sqlite;
+  const { capi, wasm, config } = sqlite as Sqlite3Static & { config: { warn: () => void } };
+  // A damaged file is a finding; the library would print it too.
+  config.warn = () => {};
   const isWal = bytes[18] === WAL || bytes[19] === WAL;
   let pointer: number;
   try {
-    pointer = wasm.allocFromTypedArray(bytes as Uint8Array<ArrayBuffer>);
+    pointer = wasm.alloc(bytes.length);
+    wasm.heap8u().set(bytes, pointer);
   } catch {
     throw unreadableFile(
       "too-large",

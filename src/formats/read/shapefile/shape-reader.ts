@@ -67,7 +67,7 @@ function readShape(record: DataView): ReadGeometry {
     case 8:
     case 18:
     case 28: {
-      const positions = readPositions(record, 36, countAt(record, 36, 16), 40, hasZ);
+      const positions = readPositions(record, countAt(record, 36, 16), 40, hasZ);
       return { geometry: { type: "MultiPoint", coordinates: positions }, vertices: positions.length, hadMeasures };
     }
     case 3:
@@ -100,7 +100,7 @@ function readParts(record: DataView, hasZ: boolean): Position[][] {
   const partCount = countAt(record, 36, 4);
   const pointCount = countAt(record, 40, 16);
   const pointsAt = 44 + partCount * 4;
-  const positions = readPositions(record, 40, pointCount, pointsAt, hasZ);
+  const positions = readPositions(record, pointCount, pointsAt, hasZ);
   const parts: Position[][] = [];
   for (let part = 0; part < partCount; part += 1) {
     const start = record.getInt32(44 + part * 4, true);
@@ -111,7 +111,7 @@ function readParts(record: DataView, hasZ: boolean): Position[][] {
   return parts;
 }
 
-function readPositions(record: DataView, _countAt: number, count: number, pointsAt: number, hasZ: boolean): Position[] {
+function readPositions(record: DataView, count: number, pointsAt: number, hasZ: boolean): Position[] {
   const heightsAt = pointsAt + count * 16 + 16;
   const canHaveZ = hasZ && heightsAt + count * 8 <= record.byteLength;
   const positions: Position[] = [];
