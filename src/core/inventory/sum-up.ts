@@ -72,7 +72,7 @@ function sumSize(name: string, field: string, size: Size, log: FindingLog): void
     field,
     what: `${name} ${size.basis} ${way}`,
     whatToDo: isAssumed
-      ? "Measure stem diameter or height; until then no conflict of these trees is more than possible"
+      ? "Measure stem diameter or height; a tree of which every size is assumed has no conflict that is more than possible"
       : "Measure where the work depends on it",
   });
 }

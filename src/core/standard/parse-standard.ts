@@ -2,16 +2,17 @@ import { z } from "zod";
 import { ROAD_CLASSES } from "../model/surroundings.ts";
 import { CONFLICT_KINDS, HAZARDS, KNOWN_HOW } from "../model/terms.ts";
 import { KMH_PER_MPH } from "../units/length.ts";
-import { parseLengthM } from "../units/parse-length.ts";
+import { parseDecimal, parseLengthM } from "../units/parse-length.ts";
 import type { Standard } from "./standard.ts";
 import usCommonJson from "./us-common.json" with { type: "json" };
 
 // Compiled validators need `new Function`, which a strict content security policy forbids.
 z.config({ jitless: true });
 
+/** A length with its unit; a bare number would be read as meters by one reader and as feet by another. */
 const length = z.string().transform((text, context) => {
   const lengthM = parseLengthM(text, "none");
-  if (lengthM === null || /^[\d.,\s]+$/.test(text.slice(0, 40))) {
+  if (lengthM === null || lengthM < 0 || parseDecimal(text) !== null) {
     context.addIssue({ code: "custom", message: `Expected a length with its unit such as "14 ft", got "${text}"` });
     return z.NEVER;
   }
@@ -32,11 +33,21 @@ const rule = z
     hazard: z.object({ kind: z.enum(HAZARDS), below: length }).nullable(),
     source,
   })
+  .transform((given, context) => {
+    const minimum = length.safeParse(given.minimum);
+    const fault = !minimum.success
+      ? `Expected a length with its unit such as "14 ft", got "${given.minimum}"`
+      : minimum.data > given.clearTo
+        ? `Expected a minimum of at most clearTo, got "${given.minimum}"`
+        : null;
+    if (fault !== null) context.addIssue({ code: "custom", message: fault, path: ["minimum"] });
+    return { ...given, minimumM: minimum.success ? minimum.data : Number.NaN };
+  })
   .transform((given) => ({
     id: given.id,
     kind: given.kind,
     protects: given.protects,
-    minimumM: parseLengthM(given.minimum, "none") ?? 0,
+    minimumM: given.minimumM,
     clearToM: given.clearTo,
     published: given.minimum,
     admits: given.admits,
@@ -72,6 +83,7 @@ const schema = z.object({
   title: z.string(),
   rules: z.array(rule),
   widths: z.record(z.enum(ROAD_CLASSES), width),
+  provenance: z.record(z.string(), source),
   walkwayWidth: length,
   assumedBuildingHeight: length,
   storeyHeight: length,

@@ -53,6 +53,8 @@ export interface Standard {
   readonly title: string;
   readonly rules: readonly ClearanceRule[];
   readonly widths: Readonly<Record<RoadClass, WidthRule>>;
+  /** Sources of the values that carry none of their own, by the path of the member they stand in, for example `widths`. */
+  readonly provenance: Readonly<Record<string, Source>>;
   readonly walkwayWidthM: number;
   readonly assumedBuildingHeightM: number;
   readonly storeyHeightM: number;
