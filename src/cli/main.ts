@@ -1,8 +1,6 @@
-import { CommanderError } from "commander";
-import { CommandError, EXIT } from "./exit-codes.ts";
-import { CannotWriteError } from "./folder/cannot-write-error.ts";
-import { printable } from "./printable.ts";
+import { EXIT } from "./exit-codes.ts";
 import { boughline } from "./program.ts";
+import { reportError } from "./report-error.ts";
 
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {
   // The reader went away (`boughline ... | head`): nobody is left to tell.
@@ -13,7 +11,7 @@ process.stderr.on("error", () => {});
 try {
   process.exitCode = await run(process.argv);
 } catch (error) {
-  process.exitCode = report(error);
+  process.exitCode = reportError(error);
 }
 
 async function run(argv: readonly string[]): Promise<number> {
@@ -22,21 +20,4 @@ async function run(argv: readonly string[]): Promise<number> {
     exitCode = code;
   }).parseAsync([...argv]);
   return exitCode;
-}
-
-/** Tells the person what went wrong in one plain line and gives the exit code; a stack trace only with BOUGHLINE_DEBUG set. */
-function report(error: unknown): number {
-  if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.usage;
-  if (error instanceof CommandError) {
-    process.stderr.write(`${printable(error.message)}\n`);
-    return error.exitCode;
-  }
-  if (error instanceof CannotWriteError) {
-    process.stderr.write(`${printable(error.message)}\n`);
-    return EXIT.cannotWrite;
-  }
-  const message = error instanceof Error ? error.message : String(error);
-  process.stderr.write(`Internal fault, nothing was written: ${printable(message)}\n`);
-  if (process.env.BOUGHLINE_DEBUG !== undefined && error instanceof Error) process.stderr.write(`${error.stack}\n`);
-  return EXIT.internalFault;
 }

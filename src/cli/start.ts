@@ -1,8 +1,8 @@
 import { fileURLToPath } from "node:url";
 import { enrich } from "./commands/enrich.ts";
-import { view } from "./commands/view.ts";
+import { buildApp, view } from "./commands/view.ts";
 import { zone } from "./commands/zone.ts";
-import { CommandError, EXIT } from "./exit-codes.ts";
+import { reportError } from "./report-error.ts";
 
 /** The date the sample town is planned for, so that everyone sees the same plan. */
 const SAMPLE_AS_OF = "2026-11-02";
@@ -25,9 +25,10 @@ try {
     out,
   });
   await zone(out, {});
+  // Built anew each time: a page built before the last update would not fit the plan.
+  await buildApp();
   const address = await view(out, Number(process.env.PORT ?? "4173"));
   process.stdout.write(`\nThe sample town is at ${address} (stop with Ctrl-C)\n`);
 } catch (error) {
-  process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
-  process.exitCode = error instanceof CommandError ? error.exitCode : EXIT.internalFault;
+  process.exitCode = reportError(error);
 }

@@ -39,8 +39,9 @@ export async function view(dir: string, port: number): Promise<string> {
   }
 }
 
-async function buildApp(): Promise<void> {
-  process.stderr.write("Building the app once ...\n");
+/** Builds the page into `dist/app`. */
+export async function buildApp(): Promise<void> {
+  process.stderr.write("Building the page ...\n");
   const { build } = await import("vite");
   const root = fileURLToPath(new URL("../../../", import.meta.url));
   await build({ configFile: `${root}vite.config.ts`, logLevel: "warn" });
