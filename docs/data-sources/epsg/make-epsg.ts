@@ -8,6 +8,7 @@ import proj4 from "proj4";
 
 const TARGET = "src/formats/crs/epsg-definitions.json";
 const HELMERT = "docs/data-sources/epsg/helmert.csv";
+const ESRI_CODES = "docs/data-sources/epsg/esri-codes.csv";
 const ESRI_DATUMS = "docs/data-sources/epsg/esri-datums.csv";
 
 interface Entry {
@@ -56,6 +57,7 @@ const table = {
     "EPSG dataset and ESRI codes as in epsg-index 2.0.0 (ISC licence); shifts without grid files from the EPSG dataset v10.076. See docs/data-sources/epsg.",
   datums: [...datums.keys()],
   esriDatums: esriDatums(),
+  esriCodes: esriCodes(),
   systems: lines,
 };
 writeFileSync(TARGET, `${JSON.stringify(table, null, 2)}\n`);
@@ -109,8 +111,9 @@ function datumOf(entry: Entry, parameters: Map<string, string | null>): string |
   const isWorld = WORLD_ELLIPSOIDS.has(ellps ?? "") && grids === null;
   const isNear = isWorld && Math.hypot(...(towgs84 ?? []).slice(0, 3)) < SISTER_M;
   const isShifted = towgs84?.some((value) => value !== 0) === true;
+  // Israel's intermediate datum of 2005 is no world datum in spite of its ellipsoid: PROJ shifts it by 78 m.
   const isFar = isShifted && !isNear;
-  if (isWorld && !isFar) return `${name}|${shape} towgs84=0,0,0|same||`;
+  if (isWorld && !isFar && !/^IG05/.test(name)) return `${name}|${shape} towgs84=0,0,0|same||`;
   const shift = bestShift(name, entry);
   const form = own === "NAD27" ? "ellps=clrk66" : shape;
   if (shift !== null) {
@@ -132,27 +135,28 @@ function datumName(entry: Entry): string {
 }
 
 /**
- * The most accurate shift whose area holds nine tenths of the system's area of use; where that is not told or crosses
- * the antimeridian, the shift for the widest area.
- * Of equals the first; null when none fits.
+ * The most accurate shift whose area holds nine tenths of the system's area of use, else the one that holds most of it and at least half;
+ * where that area is not told or crosses the antimeridian, the shift for the widest area. Of equals the first; null when none fits.
  */
 function bestShift(name: string, { bbox }: Entry): Shift | null {
   const known = shifts.filter(({ names }) => names.includes(plain(name)));
-  if (bbox === null || bbox[1] > bbox[3]) {
-    return known.reduce<Shift | null>(
-      (best, one) => (best === null || size(one.area) > size(best.area) ? one : best),
-      null,
-    );
-  }
+  if (bbox === null || bbox[1] > bbox[3]) return bestBy(known, ({ area }) => size(area));
   const [north, west, south, east] = bbox;
-  const holding = known.filter(({ area: [s, w, n, e] }) => {
+  const share = ({ area: [s, w, n, e] }: Shift): number => {
     const common = [Math.max(south, s!), Math.max(west, w!), Math.min(north, n!), Math.min(east, e!)];
-    return size(common) >= 0.9 * size([south, west, north, east]);
-  });
-  return holding.reduce<Shift | null>(
-    (best, one) => (best === null || one.accuracyM < best.accuracyM ? one : best),
-    null,
+    return size(common) / size([south, west, north, east]);
+  };
+  const holding = known.filter((one) => share(one) >= 0.9);
+  if (holding.length > 0) return bestBy(holding, ({ accuracyM }) => -accuracyM);
+  return bestBy(
+    known.filter((one) => share(one) >= 0.5),
+    share,
   );
+}
+
+/** The one with the largest figure, of equals the first; null of none. */
+function bestBy(all: readonly Shift[], figure: (one: Shift) => number): Shift | null {
+  return all.reduce<Shift | null>((best, one) => (best === null || figure(one) > figure(best) ? one : best), null);
 }
 
 /** Square degrees between south, west, north and east; 0 for nothing in common. */
@@ -190,6 +194,16 @@ function esriDatums(): string[] {
     const at = names.indexOf(plain(datum.replace(/_ensemble$/, "")));
     const ownName = plain(esri.replace(/^D_/, ""));
     return at === -1 || names.includes(ownName) ? [] : [`${ownName}|${at}`];
+  });
+}
+
+/** ESRI's numbers as `number|EPSG code`, for those that the table knows under the EPSG code only. */
+function esriCodes(): string[] {
+  const known = new Set(lines.map((line) => line.split("|")[0]!));
+  const [, ...rows] = readFileSync(ESRI_CODES, "utf8").trim().split(/\r?\n/);
+  return rows.flatMap((row) => {
+    const [esri = "", epsg = ""] = splitRow(row);
+    return known.has(esri) || !known.has(epsg) ? [] : [`${esri}|${epsg}`];
   });
 }
 

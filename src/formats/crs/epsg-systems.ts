@@ -37,10 +37,13 @@ export function epsgSystems(text: string): CoordinateSystem {
   return system;
 }
 
-/** The system of an EPSG or ESRI code in the table; null for another. */
+/** The system of an EPSG or ESRI code in the table, under its EPSG code where it has one; null for another. */
 export function systemOfCode(code: number): CoordinateSystem | null {
   const row = rowOf(code);
-  if (row === null) return null;
+  if (row === null) {
+    const alias = table.esriCodes.find((line) => line.startsWith(`${code}|`));
+    return alias === undefined ? null : systemOfCode(Number(alias.slice(alias.indexOf("|") + 1)));
+  }
   const [, title = "", projection = "", datumAt = "", area = ""] = table.systems[row]!.split("|");
   const datum = datums[Number(datumAt)]!;
   const definition = `+proj=${projection} ${datum.parameters} no_defs`.replaceAll(" ", " +");

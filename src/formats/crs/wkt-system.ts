@@ -2,7 +2,7 @@ import wktParser from "wkt-parser";
 import { isObject, ownMember } from "../json/own-member.ts";
 import { builtInSystem } from "./built-in-system.ts";
 import { codeOf, unknownSystem } from "./crs-name.ts";
-import { type Datum, isWorldEllipsoid } from "./datum.ts";
+import { type Datum, isWorldEllipsoid, WGS84_DATUM } from "./datum.ts";
 import { systemOfDefinition } from "./proj-system.ts";
 import type { CoordinateSystem } from "./system.ts";
 
@@ -30,7 +30,7 @@ export function wktSystem(
   const known = code === null ? null : (builtInSystem(`EPSG:${code}`) ?? systemOfCode(code));
   if (known !== null) return known;
   const name = (textOf(ownMember(definition, "name")) ?? text).slice(0, 80);
-  if (ownMember(definition, "sphere") === true) return builtInSystem("EPSG:3857")!;
+  if (isWebMercator(definition, name)) return builtInSystem("EPSG:3857")!;
   const axis = textOf(ownMember(definition, "axis"));
   if (axis !== null && !axis.startsWith("en") && !axis.startsWith("ne")) {
     throw unknownSystem(name, "has axes that do not point east and north");
@@ -43,6 +43,14 @@ export function wktSystem(
   );
 }
 
+/** Web Mercator takes longitude and latitude of the ellipsoid for those of a sphere, which its method's names say and its figures do not. */
+function isWebMercator(definition: unknown, name: string): boolean {
+  const method = textOf(ownMember(definition, "projName")) ?? "";
+  return (
+    ownMember(definition, "sphere") === true || /(pseudo|web).?mercator|auxiliary.?sphere/i.test(`${name} ${method}`)
+  );
+}
+
 function parse(source: string | object): unknown {
   let definition: unknown;
   try {
@@ -50,8 +58,9 @@ function parse(source: string | object): unknown {
   } catch {
     definition = null;
   }
-  const isKnown = isObject(definition) && typeof ownMember(definition, "projName") === "string";
-  if (!isKnown) throw unknownSystem(typeof source === "string" ? source : "PROJJSON", "cannot be read");
+  const method = textOf(ownMember(definition, "projName"));
+  if (method === null || method === "identity" || method === "geocent")
+    throw unknownSystem(typeof source === "string" ? source : "PROJJSON", "cannot be read");
   return definition;
 }
 
@@ -99,6 +108,9 @@ function datumOf(
   if (Array.isArray(given) && given.some((value) => Number(value) !== 0)) {
     const datum: Datum = { name, kind: "shifted", errorM: null, source: "the definition given" };
     return { datum, shift: given.map(String) };
+  }
+  if (/^(world geodetic system|wgs)[ _]?(19)?84$/i.test(name.replace(/^D_/, ""))) {
+    return { datum: WGS84_DATUM, shift: ["0", "0", "0"] };
   }
   const known = datumOfName(name);
   if (known !== null) {
