@@ -2,8 +2,13 @@ import { describe, expect, test } from "vitest";
 import { ROAD_CLASSES } from "../../../src/core/model/surroundings.ts";
 import { parseStandard, usCommon, usCommonSource } from "../../../src/core/standard/parse-standard.ts";
 
-type Json = { [key: string]: Json } & Json[] & string & number;
-const copy = (): Json => structuredClone(usCommonSource) as Json;
+/** The parts of the shipped JSON that the tests break. */
+interface Given {
+  rules: Record<string, unknown>[];
+  provenance: Record<string, unknown>;
+  pruning?: unknown;
+}
+const copy = (): Given => structuredClone(usCommonSource) as Given;
 const faultsOf = (json: unknown): string => {
   const parsed = parseStandard(json);
   return "faults" in parsed ? parsed.faults.join("\n") : "";
@@ -29,7 +34,7 @@ test("widths are ordered, minimum to maximum, for every road class", () => {
 });
 
 test("every number stands in a member with a source, its own or one in provenance", () => {
-  const provenance = new Set(Object.keys((usCommonSource as Json).provenance!));
+  const provenance = new Set(Object.keys(copy().provenance));
   const isValue = (value: unknown) => typeof value === "number" || (typeof value === "string" && /^\d/.test(value));
   const unsourced: string[] = [];
   const visit = (value: unknown, path: string, isSourced: boolean): void => {
@@ -54,15 +59,15 @@ describe("a faulty standard is refused with the place of each fault", () => {
     ["16 ft", "rules.0.minimum"],
   ])("minimum %s", (minimum, place) => {
     const json = copy();
-    json.rules![0]!.minimum = minimum as Json;
+    json.rules[0]!.minimum = minimum;
     expect(faultsOf(json)).toContain(place);
   });
 
   test("a bare number as clear-to, an unknown kind, a missing part", () => {
     const json = copy();
-    json.rules![0]!.clearTo = "15" as Json;
-    json.rules![1]!.kind = "hedge" as Json;
-    delete (json as Record<string, unknown>).pruning;
+    json.rules[0]!.clearTo = "15";
+    json.rules[1]!.kind = "hedge";
+    delete json.pruning;
     const faults = faultsOf(json);
     for (const place of ["rules.0.clearTo", "rules.1.kind", "pruning"]) expect(faults).toContain(place);
   });
