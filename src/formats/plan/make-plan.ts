@@ -8,6 +8,7 @@ import { runPipeline } from "../../core/pipeline.ts";
 import { parseStandard, usCommonSource } from "../../core/standard/parse-standard.ts";
 import type { Standard } from "../../core/standard/standard.ts";
 import { buildZones } from "../../core/zone/build-zones.ts";
+import { crossLayerFindings } from "../check/cross-layer.ts";
 import { coordinateSystem } from "../crs/coordinate-system.ts";
 import { type Filter, parseFilter } from "../filter.ts";
 import type { GeoJsonRead } from "../geojson/geojson-read.ts";
@@ -49,6 +50,7 @@ export async function makePlan(request: PlanRequest, onProgress: Progress): Prom
   const everySetAside = inFileOrder([...reads.flatMap(({ read }) => read.setAside), ...setAside]);
   const findings = [
     ...reads.flatMap(({ read }) => read.findings),
+    ...crossLayerFindings(reads.map(({ read }) => read)),
     ...columns.findings,
     ...everySetAside.map((one) => one.finding),
     ...plan.findings,
