@@ -21,6 +21,8 @@ const SCATTERED_KM = 100;
 /** Trees grow from Isla Hornos (56 S) to the larches of Ary-Mas (72.5 N); from memory. */
 const TREE_LATITUDES_DEG = [-56, 72.6] as const;
 
+const SWAPPED = "swapped-axes-suspected";
+
 /**
  * What only shows when a run's files are laid beside each other: layers that lie apart, trees outside all others, longitude and latitude that
  * look swapped, positions far from the rest, and datums that differ. Nothing is changed; every finding names one file.
@@ -94,9 +96,9 @@ function apartFindings(placed: readonly Placed[]): Finding[] {
     const isSwapped = gapKm(swapped(other.extent), treeExtent) <= APART_KM;
     findings.push(isSwapped ? swappedFinding(other) : apartFinding(other, km));
   }
-  // When every layer lies apart it is the trees that are out of place: swapped trees are said once more, for them.
-  if (near.length === 0 && gapKm(swapped(treeExtent), union(others)) <= APART_KM)
-    findings.push(...trees.map(swappedFinding));
+  // When several layers would all fit exchanged it is the trees that are.
+  const areAllSwapped = findings.length === others.length && findings.every(({ code }) => code === SWAPPED);
+  if (areAllSwapped && others.length > 1) return trees.map(swappedFinding);
   return near.length === 0 ? findings : [...findings, ...treesOutside(trees, near)];
 }
 
@@ -130,7 +132,7 @@ const apartFinding = ({ layer, file }: Placed, km: number): Finding =>
 
 const swappedFinding = ({ layer, file }: Placed): Finding =>
   about(layer, file, {
-    code: "swapped-axes-suspected",
+    code: SWAPPED,
     value: null,
     reason: `The ${layer} lie far from the other layers, and would lie among them with longitude and latitude exchanged.`,
     whatToDo: "Write longitude first, then latitude (RFC 7946 section 3.1.1). Nothing was changed.",

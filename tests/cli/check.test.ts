@@ -1,0 +1,128 @@
+import { mkdtempSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterEach, describe, expect, it, vi } from "vitest";
+import { check } from "../../src/cli/commands/check.ts";
+import { EXIT } from "../../src/cli/exit-codes.ts";
+
+const folder = mkdtempSync(join(tmpdir(), "boughline-check-"));
+const AS_OF = "2026-06-15";
+
+function file(name: string, content: unknown): string {
+  const path = join(folder, name);
+  writeFileSync(path, typeof content === "string" ? content : JSON.stringify(content));
+  return path;
+}
+
+const tree = (lonDeg: number, properties: object = { species: "Acer rubrum", dbh: 30 }) => ({
+  type: "Feature",
+  id: `t${lonDeg}`,
+  properties,
+  geometry: { type: "Point", coordinates: [lonDeg, 43.07] },
+});
+const collection = (...features: readonly unknown[]) => ({ type: "FeatureCollection", features });
+
+/** Runs `check` and gives the exit code and what it printed. */
+async function run(files: readonly string[], options: Parameters<typeof check>[1] = {}): Promise<[number, string]> {
+  let printed = "";
+  vi.spyOn(process.stdout, "write").mockImplementation((text) => {
+    printed += String(text);
+    return true;
+  });
+  const code = await check(files, { asOf: AS_OF, ...options });
+  vi.restoreAllMocks();
+  return [code, printed];
+}
+
+afterEach(() => {
+  vi.restoreAllMocks();
+});
+
+describe("boughline check", () => {
+  it("reports counts that add up, columns with how sure, and set-asides in full", async () => {
+    const trees = file("street_trees.geojson", collection(tree(-89.4), { ...tree(-89.41), geometry: null }));
+    const [code, text] = await run([trees]);
+    expect(code).toBe(EXIT.done);
+    expect(text).toContain("street_trees.geojson: trees (guessed by its name): set-aside");
+    expect(text).toContain("2 read = 1 used + 1 set aside");
+    expect(text).toMatch(/dbh +from dbh +cm assumed +80 % {2}"30"/);
+    expect(text).toContain("error   no-geometry: feature t-89.41");
+    expect(text).toContain("In all 1 file: 2 read = 1 used + 1 set aside.");
+  });
+
+  it("prints one JSON object a file", async () => {
+    const trees = file("trees.geojson", collection(tree(-89.4)));
+    const roads = file(
+      "a.geojson",
+      collection({
+        type: "Feature",
+        properties: { highway: "residential" },
+        geometry: {
+          type: "LineString",
+          coordinates: [
+            [-89.4, 43.07],
+            [-89.401, 43.07],
+          ],
+        },
+      }),
+    );
+    const [code, text] = await run([trees, roads], { json: true });
+    const lines = text
+      .trim()
+      .split("\n")
+      .map((line) => JSON.parse(line));
+    expect(code).toBe(EXIT.done);
+    expect(lines.map((one) => [one.file, one.layer, one.layer_guessed_by, one.read, one.used, one.set_aside])).toEqual([
+      ["trees.geojson", "trees", "its name", 1, 1, 0],
+      ["a.geojson", "roads", "what it holds", 1, 1, 0],
+    ]);
+    expect(lines[0].verdict).toBe("clean");
+    expect(lines[0].columns.map((one: { field: string }) => one.field)).toEqual(["species", "dbh"]);
+    expect(lines[1].findings).toEqual([]);
+  });
+
+  it("ends with 1 where findings reach --fail-on, and with 0 where they do not", async () => {
+    const trees = file("trees-2.geojson", collection(tree(-89.4, { height: "tall" })));
+    expect((await run([trees], { failOn: "warning" }))[0]).toBe(EXIT.findings);
+    expect((await run([trees], { failOn: "error" }))[0]).toBe(EXIT.done);
+  });
+
+  it("ends with 3 for a file that cannot be read or whose layer nobody knows, and still reports the others", async () => {
+    const broken = file("trees-3.geojson", '{"type":"FeatureCollection","features":[');
+    const unknown = file("x.geojson", collection());
+    const good = file("trees-4.geojson", collection(tree(-89.4)));
+    const [code, text] = await run([broken, unknown, good]);
+    expect(code).toBe(EXIT.inputRefused);
+    expect(text).toContain("trees-3.geojson: trees (guessed by its name): unreadable");
+    expect(text).toContain("x.geojson: layer unknown: unreadable");
+    expect(text).toContain("trees-4.geojson: trees (guessed by its name): clean");
+  });
+
+  it("lets a layer be said, with a filter", async () => {
+    const any = file("y.geojson", collection(tree(-89.4), tree(-89.41, { species: "Tilia cordata" })));
+    const [code, text] = await run([], { trees: [`${any} where species contains Acer`] });
+    expect(code).toBe(EXIT.done);
+    expect(text).toContain("y.geojson: trees: clean");
+    expect(text).toContain("2 read = 1 used + 1 set aside");
+  });
+
+  it("refuses wrong usage", async () => {
+    const trees = file("trees-5.geojson", collection(tree(-89.4)));
+    await expect(check([], {})).rejects.toMatchObject({ exitCode: EXIT.usage });
+    await expect(check([trees], { failOn: "never" })).rejects.toMatchObject({ exitCode: EXIT.usage });
+    await expect(check([trees], { crs: "EPSG:0" })).rejects.toMatchObject({ exitCode: EXIT.usage });
+    await expect(check([trees], { asOf: "today" })).rejects.toMatchObject({ exitCode: EXIT.usage });
+    await expect(check([join(folder, "none.geojson")], {})).rejects.toMatchObject({ exitCode: EXIT.inputRefused });
+  });
+
+  it("shows hostile text on one line, with control and direction characters escaped", async () => {
+    const hostile = "tall\u001b[2J\nSet aside: 0\u202e\u2066\u009b31m";
+    const trees = file("trees-6.geojson", collection(tree(-89.4, { height: hostile, "\u001b]0;x\u0007": 1 })));
+    for (const json of [false, true]) {
+      const [, text] = await run([trees], { json });
+      // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what must not be printed
+      expect(text).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/);
+      expect(text).not.toContain("\nSet aside: 0");
+    }
+  });
+});
