@@ -1,0 +1,74 @@
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, describe, expect, it } from "vitest";
+import { EXIT } from "../../src/cli/exit-codes.ts";
+
+const root = join(import.meta.dirname, "../..");
+const home = mkdtempSync(join(tmpdir(), "export-"));
+afterAll(() => rmSync(home, { recursive: true, force: true }));
+
+function boughline(...args: string[]) {
+  return spawnSync(process.execPath, ["--import", "tsx", "src/cli/main.ts", ...args], { cwd: root, encoding: "utf8" });
+}
+
+const LAYERS = ["trees", "roads"].flatMap((layer) => [`--${layer}`, `sample-geojson/${layer}.geojson`]);
+const added = (folder: string): string[] =>
+  readdirSync(folder, { recursive: true, encoding: "utf8" })
+    .filter((name) => /\.(gpkg|fgb|parquet|csv)$|^public/.test(name))
+    .sort();
+
+describe("enrich and zone with --also and --public", () => {
+  const plan = join(home, "plan");
+
+  it("write the formats asked for into the revision", () => {
+    const ran = boughline(
+      ...["enrich", ...LAYERS, "--as-of", "2026-05-01", "--out", plan],
+      ...["--also", "gpkg,fgb", "--also", "csv", "--public"],
+    );
+    expect(ran.stderr).toBe("");
+    expect(ran.status).toBe(EXIT.done);
+    expect(added(join(plan, "revisions/1"))).toEqual([
+      "conflicts.csv",
+      "conflicts.fgb",
+      "findings.csv",
+      "plan.gpkg",
+      "public",
+      "public/trees.csv",
+      "public/trees.fgb",
+      "public/trees.geojson",
+      "public/trees.gpkg",
+      "trees.csv",
+      "trees.fgb",
+      "visits.csv",
+      "zones.csv",
+      "zones.fgb",
+    ]);
+    const text = readFileSync(join(plan, "current/public/trees.geojson"), "utf8");
+    expect(text).not.toContain('"owner"');
+    expect(text).not.toContain('"address"');
+
+    const zoned = boughline("zone", plan, "--also", "parquet", "--public", "--public-fields", "owner");
+    expect(zoned.stderr).toBe("");
+    expect(added(join(plan, "current"))).toEqual([
+      "conflicts.parquet",
+      "findings.csv",
+      "public",
+      "public/trees.geojson",
+      "public/trees.parquet",
+      "trees.parquet",
+      "visits.csv",
+      "zones.parquet",
+    ]);
+    expect(readFileSync(join(plan, "current/public/trees.geojson"), "utf8")).toContain('"owner"');
+  }, 120_000);
+
+  it("refuse what they do not know before anything is written", () => {
+    const other = join(home, "other");
+    const ran = boughline("enrich", ...LAYERS, "--out", other, "--also", "shp");
+    expect(ran.status).toBe(EXIT.usage);
+    expect(ran.stderr).toBe('--also takes gpkg, fgb, parquet, csv or postgres://..., got "shp".\n');
+    expect(readdirSync(home)).toEqual(["plan"]);
+  });
+});
