@@ -28,12 +28,12 @@ export function findDelimiter(text: string): Delimiter {
   return { mark: best.mark, start: 0 };
 }
 
-/** Share of the sample's records that have the commonest number of cells; 0 when that number is one. */
+/** Share of the sample's records that have the commonest number of cells, quotes in order; 0 when that number is one. */
 function shareOfEqualRecords(sample: string, mark: string): number {
   const counts = new Map<number, number>();
   let records = 0;
-  for (const { cells } of csvRecords(sample, mark)) {
-    counts.set(cells.length, (counts.get(cells.length) ?? 0) + 1);
+  for (const { cells, isDoubtful } of csvRecords(sample, mark)) {
+    if (!isDoubtful) counts.set(cells.length, (counts.get(cells.length) ?? 0) + 1);
     records += 1;
     if (records === SAMPLE_RECORDS) break;
   }

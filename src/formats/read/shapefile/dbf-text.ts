@@ -1,5 +1,6 @@
 import type { FeatureFault } from "../../geojson/feature-fault.ts";
 import { doubt } from "../converted.ts";
+import { windows1252Text } from "../text/windows-1252.ts";
 
 /** How text in a .dbf is decoded. */
 export interface DbfText {
@@ -54,8 +55,9 @@ export function dbfText(bytes: Uint8Array, cpg: Uint8Array | null, layout: DbfLa
 
 function textIn(encoding: string, findings: readonly FeatureFault[]): DbfText {
   const decoder = new TextDecoder(encoding);
+  const decode = encoding === "windows-1252" ? windows1252Text : (bytes: Uint8Array) => decoder.decode(bytes);
   const shown = encoding === "utf-8" ? "UTF-8" : encoding === "windows-1252" ? "Windows-1252" : encoding;
-  return { encoding: shown, findings, decode: (bytes) => decoder.decode(bytes) };
+  return { encoding: shown, findings, decode };
 }
 
 /** What a .cpg names, as TextDecoder knows it: `UTF-8`, `65001`, `1252`, `ANSI 1252`, `88591`, `ISO-8859-1` ...; null for anything else. */

@@ -5,6 +5,7 @@ import { doubt } from "../converted.ts";
 import type { Limits } from "../limits.ts";
 import { pastLimit, unreadableFile } from "../unreadable-file.ts";
 import { mixedText } from "./mixed-text.ts";
+import { windows1252Text } from "./windows-1252.ts";
 
 /** Text of a file, with how it was decoded. */
 export interface DecodedText {
@@ -76,7 +77,7 @@ function decodeLegacy(bytes: Uint8Array): DecodedText {
     return { text, encoding: "UTF-8 with stray bytes", findings: [encodingDoubt(reason)] };
   }
   const reason = `The text is not UTF-8 (line ${line}) and was read as Windows-1252 (Latin-1).`;
-  const whole = new TextDecoder("windows-1252").decode(bytes);
+  const whole = windows1252Text(bytes);
   return { text: whole, encoding: "Windows-1252", findings: [encodingDoubt(reason)] };
 }
 

@@ -1,3 +1,5 @@
+import { windows1252Text } from "./windows-1252.ts";
+
 /** Text of bytes that are not UTF-8 throughout. */
 export interface MixedText {
   readonly text: string;
@@ -12,7 +14,6 @@ export interface MixedText {
 /** Reads UTF-8 sequences (Unicode 15 table 3-7) as what they are and every other byte as Windows-1252. Linear. */
 export function mixedText(bytes: Uint8Array): MixedText {
   const utf8 = new TextDecoder("utf-8", { ignoreBOM: true });
-  const western = new TextDecoder("windows-1252");
   const parts: string[] = [];
   let start = 0;
   let at = 0;
@@ -29,7 +30,7 @@ export function mixedText(bytes: Uint8Array): MixedText {
     parts.push(utf8.decode(bytes.subarray(start, at)));
     start = at;
     while (at < bytes.length && sequenceLength(bytes, at) === 0) at += 1;
-    parts.push(western.decode(bytes.subarray(start, at)));
+    parts.push(windows1252Text(bytes.subarray(start, at)));
     strayBytes += at - start;
     if (firstStray === -1) firstStray = start;
     start = at;
