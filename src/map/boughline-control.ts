@@ -1,7 +1,8 @@
 import type { ControlPosition, IControl, Map as MapLibreMap } from "maplibre-gl";
 import type { DisplayUnits } from "../core/units/format-length.ts";
 import type { OpenedPlan } from "../formats/plan/open-plan.ts";
-import { addBoughlineLayers, type BoughlineHandle } from "./add-boughline-layers.ts";
+import { addBoughlineLayers } from "./add-boughline-layers.ts";
+import type { BoughlineHandle } from "./boughline-handle.ts";
 import type { BoughlineEvents } from "./events.ts";
 import type { AddOptions, TreeFilter } from "./options.ts";
 import { ControlPanel } from "./panel/control-panel.ts";

@@ -5,12 +5,14 @@ import { encroachmentFeatures } from "./features/encroachment-features.ts";
 import { figureFeatures } from "./features/figure-features.ts";
 import { surroundingFeatures } from "./features/surrounding-features.ts";
 import { markFeatures, treeMarks } from "./features/tree-marks.ts";
+import { zoneBands } from "./features/zone-bands.ts";
 import { threadFeatures, zoneAreas, zoneEdges, zoneNames } from "./features/zone-features.ts";
 import { SOURCES } from "./ids.ts";
 import type { PlanLayer } from "./layers/plan-layer.ts";
+import { sightLayers } from "./layers/sight-layers.ts";
 import { overheadLayers, roadNameLayer, surroundingsLayers } from "./layers/surroundings-layers.ts";
 import { crownLayers, figureLayer, markLayers } from "./layers/tree-layers.ts";
-import { sightLayers, threadLayers, zoneAreaLayers, zoneEdgeLayers, zoneNameLayer } from "./layers/zone-layers.ts";
+import { threadLayers, zoneAreaLayers, zoneEdgeLayers, zoneNameLayers } from "./layers/zone-layers.ts";
 import { type LayerOptions, PARTS } from "./options.ts";
 import { type MapImage, mapImages } from "./symbols/mark-images.ts";
 import { TOKENS } from "./tokens.ts";
@@ -29,13 +31,18 @@ export const LOCAL_TEXT_FONT = ["Semibold", "'Source Sans 3'"] as const;
 
 /** Sources, layers and images that show a plan; with null, the same layers over empty sources. */
 export function createLayers(opened: OpenedPlan | null, options: LayerOptions = {}): PlanStyle {
+  return { sources: createSources(opened, options), ...createLook(options) };
+}
+
+/** The layers and images alone, for a theme that changed. */
+export function createLook(options: LayerOptions): Omit<PlanStyle, "sources"> {
   const theme = TOKENS.themes[options.theme ?? "light"];
   const textFont = options.textFont ?? LOCAL_TEXT_FONT;
   const parts = new Set(options.parts ?? PARTS);
   const layers = [
     ...surroundingsLayers(theme),
     ...sightLayers(theme),
-    ...zoneAreaLayers(),
+    ...zoneAreaLayers(theme),
     ...crownLayers(theme),
     ...zoneEdgeLayers(theme),
     ...overheadLayers(theme),
@@ -43,9 +50,9 @@ export function createLayers(opened: OpenedPlan | null, options: LayerOptions = 
     figureLayer(theme, textFont),
     ...threadLayers(theme, textFont),
     ...markLayers(theme),
-    zoneNameLayer(theme, textFont),
+    ...zoneNameLayers(theme, textFont),
   ].filter((layer) => parts.has(layer.metadata.part));
-  return { sources: createSources(opened, options), layers, images: mapImages(options.theme ?? "light") };
+  return { layers, images: mapImages(options.theme ?? "light") };
 }
 
 /** The sources alone, for a plan or units that changed. */
@@ -74,6 +81,10 @@ export function createSources(opened: OpenedPlan | null, options: LayerOptions):
     ),
     [SOURCES.zones]: fine(
       of((from) => zoneAreas(from.plan)),
+      "zone",
+    ),
+    [SOURCES.zoneBands]: source(
+      of((from) => zoneBands(from.plan, words)),
       "zone",
     ),
     [SOURCES.zoneEdges]: fine(

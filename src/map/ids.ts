@@ -6,6 +6,7 @@ export const SOURCES = {
   surroundings: "boughline-surroundings",
   sight: "boughline-sight",
   zones: "boughline-zones",
+  zoneBands: "boughline-zone-bands",
   zoneEdges: "boughline-zone-edges",
   zoneNames: "boughline-zone-names",
   crowns: "boughline-crowns",

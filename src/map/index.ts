@@ -1,5 +1,6 @@
-export { addBoughlineLayers, type BoughlineHandle } from "./add-boughline-layers.ts";
+export { addBoughlineLayers } from "./add-boughline-layers.ts";
 export { BoughlineControl, type ControlOptions } from "./boughline-control.ts";
+export type { BoughlineHandle } from "./boughline-handle.ts";
 export { TreeCard } from "./card/tree-card.ts";
 export { createLayers, LOCAL_TEXT_FONT, type PlanStyle } from "./create-layers.ts";
 export type { BoughlineEvents } from "./events.ts";

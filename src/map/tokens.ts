@@ -29,7 +29,9 @@ export interface Theme {
 /** The one table that layers, symbols, legend, style sheets, paper and phone page take their looks from. */
 export interface Tokens {
   readonly themes: Readonly<Record<ThemeName, Theme>>;
-  readonly mark: typeof tokensJson.mark;
+  readonly mark: Omit<typeof tokensJson.mark, "farRadiusPx"> & {
+    readonly farRadiusPx: Readonly<Record<Urgency, number>>;
+  };
   readonly line: Omit<typeof tokensJson.line, "zonePx"> & { readonly zonePx: Readonly<Record<Urgency, number>> };
   readonly zonePattern: typeof tokensJson.zonePattern;
   readonly type: typeof tokensJson.type;

@@ -37,7 +37,12 @@ test("every image that a tree or zone asks for is there", () => {
 
 test("parts can be left out", () => {
   const { layers } = createLayers(opened, { parts: ["marks"] });
-  expect(layers.map((layer) => layer.id)).toEqual(["boughline-tree-dots", "boughline-tree-rings", "boughline-marks"]);
+  expect(layers.map((layer) => layer.id)).toEqual([
+    "boughline-tree-dots",
+    "boughline-tree-rings",
+    "boughline-far-marks",
+    "boughline-marks",
+  ]);
 });
 
 test("marks are drawn above crowns, crowns above zones, zones above the ground", () => {

@@ -257,6 +257,7 @@ function prescriptionOf(tree: Tree, conflicts: readonly ConflictRecord[]): Presc
     where: "South side, below 4.6 m.",
     bearingDeg: conflicts[0]?.bearingDeg ?? null,
     belowM: 4.6,
+    targetM: 4.6,
     how: "Cut limbs back to the branch collar; three cuts above 5 cm.",
     cut: "removal",
     method: "three-cut",

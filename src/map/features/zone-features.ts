@@ -82,7 +82,8 @@ function longestRing(zone: Zone): readonly Position[] {
   return longest;
 }
 
-const zoneMembers = (zone: Zone) => ({
+/** What the layers need of a zone; flat, so that styles can read it. */
+export const zoneMembers = (zone: Zone) => ({
   zone: zone.zoneId,
   name: zone.name,
   state: zone.state,

@@ -43,6 +43,26 @@ export function fadeOut(later: number): ExpressionSpecification {
   return fade((zoom) => ["-", 1, ["max", 0, ["min", 1, ["-", zoom - later, ["get", "shows"]]]]]);
 }
 
+/**
+ * 0 until the tree's crown is `px * 2^later` wide, then `full`, without a fade: what takes the place of a mark or gives way to it would
+ * look like dirt half seen through.
+ */
+export function appear(later: number): ExpressionSpecification {
+  return steps((zoom) => ["case", ["<=", ["+", ["get", "shows"], later], zoom], 1, 0]);
+}
+
+/** The reverse of {@link appear}; features for which `stays` holds never go. */
+export function disappear(later: number, stays: ExpressionSpecification): ExpressionSpecification {
+  return steps((zoom) => ["case", ["any", stays, [">", ["+", ["get", "shows"], later], zoom]], 1, 0]);
+}
+
+// `zoom` may only be the input of an outermost step, so the comparison is made at every quarter zoom.
+function steps(at: (zoom: number) => ExpressionSpecification): ExpressionSpecification {
+  const stops: (number | ExpressionSpecification)[] = [];
+  for (let zoom = 14.25; zoom <= 22; zoom += 0.25) stops.push(zoom, at(zoom));
+  return ["step", ["zoom"], at(14), ...stops] as unknown as ExpressionSpecification;
+}
+
 // `zoom` may only be the input of an outermost interpolation, so the comparison with a tree's own zoom is made at every half zoom.
 function fade(at: (zoom: number) => ExpressionSpecification): ExpressionSpecification {
   const stops: (number | ExpressionSpecification)[] = [];

@@ -27,7 +27,11 @@ export function surroundingsLayers(theme: Theme): PlanLayer[] {
       metadata: { part: "surroundings" },
       minzoom: 13,
       filter: both(isLayer("buildings"), isShape("Polygon")),
-      paint: { "fill-color": surroundings.building, "fill-outline-color": surroundings.buildingEdge },
+      // Outlines only close up: far out they would be most of what is seen.
+      paint: {
+        "fill-color": surroundings.building,
+        "fill-outline-color": ["step", ["zoom"], surroundings.building, 16, surroundings.buildingEdge],
+      },
     },
     {
       id: "boughline-path-areas",
@@ -36,6 +40,16 @@ export function surroundingsLayers(theme: Theme): PlanLayer[] {
       metadata: { part: "surroundings" },
       filter: both(isLayer("paths"), isShape("Polygon")),
       paint: { "fill-color": surroundings.path, "fill-outline-color": surroundings.pathEdge },
+    },
+    {
+      id: "boughline-path-edges",
+      type: "line",
+      source,
+      metadata: { part: "surroundings" },
+      minzoom: 16,
+      filter: both(isLayer("paths"), isShape("LineString"), ["has", "px0"], ["!=", ["get", "px0"], null]),
+      layout: { "line-cap": "butt", "line-join": "round" },
+      paint: { "line-color": surroundings.pathEdge, "line-width": trueWidth(0.8, 1.5) },
     },
     {
       id: "boughline-paths",
@@ -98,7 +112,9 @@ export function overheadLayers(theme: Theme): PlanLayer[] {
       layout: { "line-cap": "round", "line-join": "round" },
       paint: {
         "line-color": surroundings.conductor,
-        "line-width": ["interpolate", ["linear"], ["zoom"], 13, 0.5, 16, 0.9, 19, TOKENS.line.conductorPx],
+        // Three wires side by side make one black bar far out.
+        "line-width": ["interpolate", ["linear"], ["zoom"], 13, 0.3, 16, 0.6, 17.5, 0.9, 19, TOKENS.line.conductorPx],
+        "line-opacity": ["interpolate", ["linear"], ["zoom"], 13, 0.25, 15, 0.45, 17, 1],
       },
     },
     ...(["conductors", "signs", "signals"] as const).map(
@@ -107,13 +123,13 @@ export function overheadLayers(theme: Theme): PlanLayer[] {
         type: "symbol",
         source,
         metadata: { part: "conductors" },
-        minzoom: 16,
+        minzoom: 16.5,
         filter: ["all", isLayer(layer), isShape("Point")],
         layout: {
           "icon-image": `boughline-${layer === "conductors" ? "pole" : layer.slice(0, -1)}`,
           "icon-allow-overlap": true,
           "icon-ignore-placement": true,
-          "icon-size": ["interpolate", ["linear"], ["zoom"], 16, 0.7, 19, 1],
+          "icon-size": ["interpolate", ["linear"], ["zoom"], 16.5, 0.55, 19, 1.1],
         },
       }),
     ),
@@ -127,16 +143,17 @@ export function roadNameLayer(theme: Theme, textFont: readonly string[]): PlanLa
     type: "symbol",
     source,
     metadata: { part: "labels" },
-    minzoom: 14.5,
+    minzoom: 15.4,
     filter: ["all", isLayer("roads"), isShape("LineString"), ["!=", ["get", "name"], null]],
     layout: {
       "symbol-placement": "line",
-      "symbol-spacing": 420,
+      "symbol-spacing": 320,
       "text-field": ["get", "name"],
       "text-font": [...textFont],
-      "text-size": TOKENS.type.mapPx,
+      "text-size": ["interpolate", ["linear"], ["zoom"], 15.4, TOKENS.type.mapSmallPx, 17, TOKENS.type.mapPx + 1],
       "text-letter-spacing": 0.04,
-      "text-padding": 6,
+      "text-max-angle": 30,
+      "text-padding": 4,
     },
     paint: {
       "text-color": theme.surroundings.label,

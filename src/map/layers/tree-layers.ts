@@ -1,10 +1,23 @@
 import type { ExpressionSpecification } from "maplibre-gl";
 import { SOURCES } from "../ids.ts";
 import { type Theme, TOKENS } from "../tokens.ts";
-import { byState, byStateFadingOut, byUrgency, fadeIn, fadeOut, urgencyTone } from "./expressions.ts";
+import {
+  appear,
+  byState,
+  byStateFadingOut,
+  byUrgency,
+  disappear,
+  fadeIn,
+  fadeOut,
+  urgencyTone,
+} from "./expressions.ts";
 import type { PlanLayer } from "./plan-layer.ts";
 
 const CROWNS_FROM_ZOOM = 14;
+/** Marks are plain dots, larger the more urgent, up to here, where there is room for their shapes. */
+const SHAPES_FROM_ZOOM = 15.5;
+/** Zooms that a mark stays on its crown after the crown has begun to be drawn. */
+const MARK_STAYS = 1;
 const isPart = (part: "crown" | "trunk"): ExpressionSpecification => ["==", ["get", "part"], part];
 const isClear: ExpressionSpecification = ["==", ["get", "urgency"], "clear"];
 const isWork: ExpressionSpecification = ["!", ["get", "quiet"]];
@@ -29,7 +42,7 @@ export function crownLayers(theme: Theme): PlanLayer[] {
       metadata: { part: "crowns", trees: true },
       minzoom: CROWNS_FROM_ZOOM,
       filter: ["!=", ["get", "certainty"], "possible"],
-      paint: { "fill-color": urgencyTone(theme), "fill-opacity": fadeIn(0.5) },
+      paint: { "fill-color": urgencyTone(theme), "fill-opacity": appear(MARK_STAYS) },
     },
     {
       id: "boughline-encroachment-edges",
@@ -38,7 +51,7 @@ export function crownLayers(theme: Theme): PlanLayer[] {
       metadata: { part: "crowns", trees: true },
       minzoom: CROWNS_FROM_ZOOM,
       layout: { "line-join": "round" },
-      paint: { "line-color": urgencyTone(theme), "line-width": 1.25, "line-opacity": fadeIn(0.5) },
+      paint: { "line-color": urgencyTone(theme), "line-width": 1.25, "line-opacity": appear(MARK_STAYS) },
     },
     {
       id: "boughline-crown-bands",
@@ -52,7 +65,8 @@ export function crownLayers(theme: Theme): PlanLayer[] {
         "line-color": urgencyTone(theme),
         "line-width": TOKENS.line.bandPx,
         "line-offset": TOKENS.line.bandPx / 2,
-        "line-opacity": fadeIn(0),
+        // A band around a mark would say the same tone twice: it comes as the mark goes.
+        "line-opacity": appear(MARK_STAYS),
       },
     },
     {
@@ -86,11 +100,14 @@ export function crownLayers(theme: Theme): PlanLayer[] {
   ];
 }
 
-/** Quiet dots for all trees, the ring of the selected one, and above them the marks, urgent ones on top. */
+/**
+ * Quiet dots for all trees, the ring of the selected one, and above them the marks, urgent ones on top: far out dots that are larger and
+ * darker the sooner the work is wanted, then their shapes.
+ */
 export function markLayers(theme: Theme): PlanLayer[] {
   const { vegetation, ink, ground } = theme;
   const source = SOURCES.trees;
-  const weight = byUrgency({ now: 1.1, "next-window": 1, "this-cycle": 0.92, watch: 0.78, clear: 0.6 });
+  const weight = byUrgency({ now: 1.1, "next-window": 1, "this-cycle": 0.9, watch: 0.74, clear: 0.6 });
   const sized = (size: number): ExpressionSpecification => ["*", size, weight];
   return [
     {
@@ -99,7 +116,7 @@ export function markLayers(theme: Theme): PlanLayer[] {
       source,
       metadata: { part: "marks" },
       paint: {
-        "circle-radius": ["interpolate", ["linear"], ["zoom"], 10, 0.6, 13, 1, 15, 1.5, 17, 2.2],
+        "circle-radius": ["interpolate", ["linear"], ["zoom"], 10, 0.5, 13, 0.8, 15, 1.4, 17, 2.2],
         // A ring says clear; a dot only that nothing was found.
         "circle-color": ["step", ["zoom"], vegetation.dot, 15, ["case", isClear, ground, vegetation.dot]],
         "circle-opacity": fadeOut(1),
@@ -122,43 +139,85 @@ export function markLayers(theme: Theme): PlanLayer[] {
         "circle-stroke-opacity": byStateFadingOut(0.5, 1, 0.8),
       },
     },
+    farMarkLayer(theme),
     {
       id: "boughline-marks",
       type: "symbol",
       source,
       metadata: { part: "marks", trees: true },
+      minzoom: SHAPES_FROM_ZOOM,
       filter: isWork,
       layout: {
         "icon-image": ["step", ["zoom"], ["get", "farImage"], 18, ["get", "image"]],
         "icon-rotate": ["get", "turn"],
         "icon-rotation-alignment": "map",
         "icon-allow-overlap": true,
+        // Names of streets may stand between the marks.
+        "icon-ignore-placement": true,
         "icon-padding": 0,
         "symbol-sort-key": ["get", "order"],
         "icon-size": [
           "interpolate",
           ["linear"],
           ["zoom"],
-          10,
-          sized(0.24),
-          13,
-          sized(0.34),
-          15,
+          SHAPES_FROM_ZOOM,
           sized(0.5),
-          16,
-          sized(0.72),
+          16.5,
+          sized(0.76),
           17,
-          sized(1),
+          sized(0.95),
           19,
           sized(1.1),
         ],
       },
       paint: {
         // What no outline in plan can show keeps its mark close up.
-        "icon-opacity": fadeOutWhereDrawn(),
+        "icon-opacity": disappear(MARK_STAYS, [
+          "!",
+          ["in", ["get", "remedy"], ["literal", ["lift", "shorten", "remove-limb"]]],
+        ]),
       },
     },
   ];
+}
+
+/** Dots in the urgency's tone; a ring in that tone where the conflict is only possible. */
+function farMarkLayer(theme: Theme): PlanLayer {
+  const isPossible: ExpressionSpecification = ["==", ["get", "certainty"], "possible"];
+  const radius = (share: number): ExpressionSpecification => ["*", share, byUrgency(TOKENS.mark.farRadiusPx)];
+  return {
+    id: "boughline-far-marks",
+    type: "circle",
+    source: SOURCES.trees,
+    metadata: { part: "marks", trees: true },
+    maxzoom: SHAPES_FROM_ZOOM,
+    filter: isWork,
+    layout: { "circle-sort-key": ["get", "order"] },
+    paint: {
+      "circle-radius": [
+        "interpolate",
+        ["linear"],
+        ["zoom"],
+        11,
+        radius(0.45),
+        14,
+        radius(0.8),
+        15,
+        radius(1.15),
+        16,
+        radius(1.6),
+      ],
+      "circle-color": ["case", isPossible, theme.ground, urgencyTone(theme)],
+      "circle-stroke-color": ["case", isPossible, urgencyTone(theme), theme.ink],
+      "circle-stroke-width": [
+        "case",
+        isPossible,
+        0.9,
+        byUrgency({ now: 0.6, "next-window": 0.5, "this-cycle": 0.4, watch: 0.4, clear: 0.4 }),
+      ],
+      "circle-stroke-opacity": ["case", isPossible, 1, 0.75],
+    },
+  };
 }
 
 /** What is to be done and its figure, beside the crown. */
@@ -185,18 +244,4 @@ export function figureLayer(theme: Theme, textFont: readonly string[]): PlanLaye
       "text-halo-width": 1.75,
     },
   };
-}
-
-function fadeOutWhereDrawn(): ExpressionSpecification {
-  const stops: (number | ExpressionSpecification)[] = [];
-  for (let zoom = 12; zoom <= 24; zoom += 0.5) {
-    stops.push(zoom, [
-      "match",
-      ["get", "remedy"],
-      ["lift", "shorten", "remove-limb"],
-      ["-", 1, ["max", 0, ["min", 1, ["-", zoom - 1.5, ["get", "shows"]]]]],
-      1,
-    ]);
-  }
-  return ["interpolate", ["linear"], ["zoom"], ...stops] as unknown as ExpressionSpecification;
 }

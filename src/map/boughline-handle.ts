@@ -1,0 +1,26 @@
+import type { DisplayUnits } from "../core/units/format-length.ts";
+import type { OpenedPlan } from "../formats/plan/open-plan.ts";
+import type { BoughlineEvents } from "./events.ts";
+import type { Part, TreeFilter } from "./options.ts";
+import type { TypedEvents } from "./typed-events.ts";
+
+/** A plan on a map. Its methods may be called at any time, before the map has loaded and across changes of the host's style. */
+export interface BoughlineHandle extends TypedEvents<BoughlineEvents> {
+  readonly plan: OpenedPlan | null;
+  readonly selectedTreeId: string | null;
+  readonly selectedZoneId: string | null;
+  /** Shows another plan; keeps what is selected where the new plan has it too. */
+  setPlan(opened: OpenedPlan | null): void;
+  /** Keeps marks only for trees that meet the filter; null shows all. */
+  setFilter(filter: TreeFilter | null): void;
+  /** Selects a tree, or none. An unknown id selects none. */
+  select(treeId: string | null): void;
+  /** Selects a zone and shows its order of work, or none. An unknown id selects none. */
+  selectZone(zoneId: string | null): void;
+  setTheme(theme: "light" | "dark"): void;
+  /** Shows these parts and hides the others, of those that were added. */
+  setParts(parts: readonly Part[]): void;
+  setUnits(units: DisplayUnits): void;
+  /** Takes everything off the map again. The handle is of no use afterwards. */
+  remove(): void;
+}
