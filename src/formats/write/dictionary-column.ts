@@ -11,6 +11,7 @@ const COLUMN_TYPES: Readonly<Record<FieldType, ColumnType>> = {
   words: "text",
   texts: "text",
   numbers: "text",
+  counts: "text",
   object: "text",
   objects: "text",
 };

@@ -1,6 +1,6 @@
 /**
  * What a member holds. `text` may be one of a few words, which the meaning lists; `date` is ISO 8601 `YYYY-MM-DD`, `interval` two of them
- * joined by `/`; `words` is a text of words joined by commas, empty for none; `texts` and `numbers` are lists.
+ * joined by `/`; `words` is a text of words joined by commas, empty for none; `texts` and `numbers` are lists; `counts` has a whole number for each word that occurs.
  */
 export type FieldType =
   | "text"
@@ -12,6 +12,7 @@ export type FieldType =
   | "words"
   | "texts"
   | "numbers"
+  | "counts"
   | "object"
   | "objects";
 

@@ -34,6 +34,7 @@ export const MANIFEST_FIELDS: readonly DictionaryField[] = [
   ...URGENCIES.map((urgency) => field(`counts.trees_by_urgency.${urgency}`, "integer", null, `Trees, ${urgency}`)),
   field("counts.overdue", "integer", null, "Trees overdue"),
   field("counts.referred", "integer", null, "Trees referred to a licensed arborist"),
+  field("counts.referred_by_reason", "counts", null, "The same by code of the reason"),
   field("counts.visits", "integer", null, "Visits planned"),
   field("counts.next_visits_by_crew", "object", null, "Next visits by crew"),
   ...CREWS.map((crew) => field(`counts.next_visits_by_crew.${crew}`, "integer", null, `Next visits, ${crew}`)),
