@@ -37,7 +37,7 @@ export function buildingRoofConflict(context: SearchContext, envelope: BuildingE
   const region = overArea(around, view.axisM, view.farM, roofM, roofM + rule.clearToM);
   const reach = widestBetween(view.estimate, roofM, roofM + minimumM);
   const roof = isRoofSure ? null : `The building's height is ${envelope.heightBasis}.`;
-  const sizes = doubtOfSizes(view, certainty);
+  const sizes = doubtOfSizes(view, certainty, context.options.units);
   return context.conflict(envelope, rule, {
     kind: "building-roof",
     // A crown not over the roof yet leaves it free.

@@ -1,11 +1,12 @@
 import type { Conflict } from "../model/conflict.ts";
 import type { BuildingEnvelope } from "../surroundings/surroundings.ts";
+import { formatLength } from "../units/format-length.ts";
 import { atMost, certaintyWithForecast, doubtOfSizes, FORECAST_DOUBT } from "./certainty.ts";
 import { type CrownSize, emptyCrownSize, isRound, scaleInto, widestBetween, widestM } from "./crown-size.ts";
 import { encroachmentOf } from "./encroachment.ts";
 import { dateReached } from "./forecast.ts";
 import { gapToOutlineM } from "./gap-to-outline.ts";
-import { beyondOffset } from "./removal-region.ts";
+import { behindOutline, beyondOffset } from "./removal-region.ts";
 import type { SearchContext } from "./search-context.ts";
 import { worstBasis } from "./tree-view.ts";
 
@@ -20,22 +21,25 @@ export function buildingSideConflict(context: SearchContext, envelope: BuildingE
   const { view, around, nearest } = context;
   const rule = context.ruleOf("building-side");
   if (rule === null) return null;
-  const label = envelope.withName ?? envelope.withId;
+  const named = envelope.withName === null ? "a building" : `building ${envelope.withName}`;
   if (around.isInside) {
     context.findOnTree(
       "trunk-in-footprint",
       "warning",
-      `The trunk stands inside the footprint of building ${label}; the tree is not measured against it.`,
+      envelope.withId,
+      `The trunk stands inside the footprint of ${named}; the tree is not measured against it.`,
       "Correct the tree's position or the footprint.",
     );
     return null;
   }
   const minimumM = rule.minimumM;
+  const { units } = context.options;
   if (nearest.distanceM < minimumM) {
     context.findOnTree(
       "trunk-inside-clearance",
       "info",
-      `The trunk stands ${nearest.distanceM.toFixed(1)} m from building ${label}, nearer than the ${minimumM.toFixed(1)} m its wall is kept clear by.`,
+      envelope.withId,
+      `The trunk stands ${formatLength(nearest.distanceM, units)} from ${named}, nearer than the ${formatLength(minimumM, units)} its wall is kept clear by.`,
       "Pruning clears the limbs toward the wall only; the rest is for an arborist to judge.",
     );
   }
@@ -57,7 +61,7 @@ export function buildingSideConflict(context: SearchContext, envelope: BuildingE
   if (judged === null) return null;
   const certainty = isEavesSure ? judged : atMost(judged, "probable");
 
-  const sizes = doubtOfSizes(view, certainty);
+  const sizes = doubtOfSizes(view, certainty, units);
   const eaves = isEavesSure ? null : `The building's height is ${envelope.heightBasis}.`;
   const eavesM = Math.min(envelope.heightM, view.tree.height.highM);
   const region = beyondOffset(around, rule.clearToM, true, view.axisM, view.farM, 0, envelope.heightM);
@@ -84,5 +88,6 @@ export function buildingSideConflict(context: SearchContext, envelope: BuildingE
     reachedOn,
     encroachment: within === null ? null : encroachmentOf(within, view.estimate, widest, view.plane, view.xM, view.yM),
     region,
+    solid: behindOutline(around, view.farM, envelope.heightM),
   });
 }

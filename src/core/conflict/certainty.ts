@@ -1,4 +1,5 @@
 import { type Certainty, HABITS } from "../model/terms.ts";
+import { type DisplayUnits, formatLength } from "../units/format-length.ts";
 import type { CrownSize } from "./crown-size.ts";
 import type { TreeView } from "./tree-view.ts";
 
@@ -57,13 +58,13 @@ export const atMost = (certainty: Certainty, limit: Certainty): Certainty =>
 /** Said of a conflict that is still to come. */
 export const FORECAST_DOUBT = "A forecast from the growth of the crown's radius and the droop of its branches.";
 
-/** Why a certainty is no better, as far as the tree's own sizes go; one sentence. */
-export function doubtOfSizes(view: TreeView, certainty: Certainty): string | null {
+/** Why a certainty is no better, as far as the tree's own sizes go; one sentence, lengths in the reader's units. */
+export function doubtOfSizes(view: TreeView, certainty: Certainty, units: DisplayUnits): string | null {
   const { height, crownBase, radius } = view.tree;
   if (certainty === "confirmed") return null;
   if (view.isByPosition) return "Only the tree's position is known: its sizes are assumed.";
   if (certainty === "possible") {
-    return `It holds only if the crown is wider or lower than estimated: radius up to ${radius.highM.toFixed(1)} m, base down to ${crownBase.lowM.toFixed(1)} m.`;
+    return `It holds only if the crown is wider or lower than estimated: radius up to ${formatLength(radius.highM, units)}, base down to ${formatLength(crownBase.lowM, units)}.`;
   }
   const unsure = [
     { name: "height", basis: height.basis },

@@ -181,6 +181,6 @@ function doubtOf(
   if (isAboveRule) causes.push("Above 50 kV larger distances apply than the standard's; the utility decides.");
   if (envelope.insulation !== null) causes.push(`It is recorded as ${envelope.insulation}; the utility decides.`);
   if (!isNow && certainty === "probable") causes.push("A forecast from the growth of the crown.");
-  if (causes.length === 0) causes.push(doubtOfSizes(context.view, certainty) ?? "");
+  if (causes.length === 0) causes.push(doubtOfSizes(context.view, certainty, context.options.units) ?? "");
   return [...causes, STILL_AIR].filter(Boolean).join(" ");
 }

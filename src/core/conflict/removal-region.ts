@@ -103,6 +103,21 @@ export function beyondOffset(
   return region;
 }
 
+/** What lies behind the loaded outline as seen from the trunk: on each ray from its first meeting with it, from the ground to `highM`. */
+export function behindOutline(around: Neighborhood, farM: number, highM: number): RemovalRegion {
+  const region = emptyRegion(0, highM);
+  for (let ray = 0; ray < RAY_COUNT; ray += 1) {
+    let first = Number.POSITIVE_INFINITY;
+    for (let at = 0; at < 4 * around.segmentCount; at += 4) {
+      first = Math.min(first, hit(around.segments, at, EAST[ray]!, NORTH[ray]!));
+    }
+    if (first > farM) continue;
+    region.fromM[ray] = first;
+    region.toM[ray] = Number.POSITIVE_INFINITY;
+  }
+  return region;
+}
+
 function keep(region: RemovalRegion, ray: number, firstM: number, lastM: number, axisM: number): void {
   const fromM = Math.max(firstM, axisM);
   if (!(lastM > fromM)) return;

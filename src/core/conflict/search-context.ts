@@ -41,8 +41,8 @@ export class SearchContext {
     return this.#rules.get(kind) ?? null;
   }
 
-  /** Reports something about the tree at hand, once a code. */
-  findOnTree(code: string, severity: Finding["severity"], reason: string, whatToDo: string): void {
+  /** Reports something about the tree at hand, once a code; `withId` names the other thing where its own name is missing. */
+  findOnTree(code: string, severity: Finding["severity"], withId: string, reason: string, whatToDo: string): void {
     const key = `${code} ${this.view.row}`;
     if (this.#found.has(key)) return;
     this.#found.add(key);
@@ -53,7 +53,7 @@ export class SearchContext {
       file: null,
       feature: this.view.tree.id,
       field: null,
-      value: null,
+      value: withId,
       reason,
       whatToDo,
     });
@@ -96,6 +96,7 @@ export class SearchContext {
       datumM: measured.datumM ?? 0,
       encroachment: measured.encroachment,
       region: measured.region,
+      ...(measured.solid === undefined ? {} : { solid: measured.solid }),
     };
   }
 }
@@ -120,4 +121,5 @@ export interface Measured {
   readonly datumM?: number;
   readonly encroachment: Polygon | null;
   readonly region: RemovalRegion;
+  readonly solid?: RemovalRegion;
 }

@@ -31,6 +31,7 @@ export function sightConflict(context: SearchContext, envelope: TriangleEnvelope
     context.findOnTree(
       "trunk-in-sight-triangle",
       "info",
+      triangle.id,
       `The trunk stands inside a sight triangle of ${triangle.roadName ?? "an intersection"}.`,
       "Raising the crown clears the foliage; whether the trunk hides too much is for the traffic engineer.",
     );
@@ -40,7 +41,8 @@ export function sightConflict(context: SearchContext, envelope: TriangleEnvelope
   const region = overArea(around, view.axisM, view.farM, windowLowM, clearToM);
   const reach = widestBetween(view.estimate, windowLowM, windowHighM);
   const trunk = around.isInside ? " The trunk itself stands in the triangle." : "";
-  const sizes = !isNow && certainty === "probable" ? FORECAST_DOUBT : doubtOfSizes(view, certainty);
+  const sizes =
+    !isNow && certainty === "probable" ? FORECAST_DOUBT : doubtOfSizes(view, certainty, context.options.units);
   const doubt = certainty === "probable" ? (envelope.doubt ?? sizes) : sizes;
   return context.conflict(envelope, rule, {
     kind: "sight-triangle",

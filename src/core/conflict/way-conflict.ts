@@ -1,6 +1,7 @@
 import type { Conflict } from "../model/conflict.ts";
 import type { Certainty, ConflictKind } from "../model/terms.ts";
 import type { WayEnvelope } from "../surroundings/surroundings.ts";
+import { formatLength } from "../units/format-length.ts";
 import { metersFromInches } from "../units/length.ts";
 import { atMost, certaintyWithForecast, doubtOfSizes, type End, FORECAST_DOUBT } from "./certainty.ts";
 import { type CrownSize, lowerM, widestBetween, widestM } from "./crown-size.ts";
@@ -129,11 +130,12 @@ function certaintyOfHeadroom(fieldM: number, minimumM: number, isReached: boolea
 function findTrunk(context: SearchContext, envelope: WayEnvelope): void {
   const name = NAMES[envelope.kind];
   const isRoad = envelope.kind === "roadway" || envelope.kind === "bus-route";
-  const label = envelope.withName ?? envelope.withId;
+  const named = envelope.withName === null ? `a ${name}` : `the ${name} ${envelope.withName}`;
   context.findOnTree(
     isRoad ? "trunk-in-roadway" : "trunk-in-walkway",
     isRoad && envelope.widthBasis === "measured" ? "warning" : "info",
-    `The trunk stands inside the ${name} ${label} as mapped; its width is doubtful.`,
+    envelope.withId,
+    `The trunk stands inside ${named} as mapped; its width is doubtful.`,
     "Survey the edge or correct the position; conflicts with this way are only possible until then.",
   );
 }
@@ -148,18 +150,19 @@ function doubtOf(
   isFieldMeasured: boolean,
 ): string | null {
   if (certainty === "confirmed") return null;
+  const { units } = context.options;
   if (isTrunkInside) return `The trunk stands inside the ${NAMES[envelope.kind]} as mapped: its width is doubtful.`;
   if (isFieldMeasured) {
     return isNow
-      ? "The measured headroom is within a decimeter of the minimum."
+      ? `The measured headroom is within ${formatLength(HEADROOM_ERROR_M, units)} of the minimum, as near as it is read.`
       : "A forecast: branches droop as they grow.";
   }
-  if (context.view.isByPosition) return doubtOfSizes(context.view, certainty);
+  if (context.view.isByPosition) return doubtOfSizes(context.view, certainty, units);
   const { minM, maxM } = envelope.halfWidth;
   if (certainty === "possible" && envelope.widthBasis !== "measured" && holdsAtWidest) {
     const what = envelope.kind === "walkway" || envelope.kind === "bikeway" ? "Path" : "Road";
-    return `${what} width is ${envelope.widthBasis}: ${(2 * minM).toFixed(1)} to ${(2 * maxM).toFixed(1)} m; needs an edge survey.`;
+    return `${what} width is ${envelope.widthBasis}: ${formatLength(2 * minM, units)} to ${formatLength(2 * maxM, units)}; needs an edge survey.`;
   }
   if (!isNow && certainty === "probable") return FORECAST_DOUBT;
-  return doubtOfSizes(context.view, certainty);
+  return doubtOfSizes(context.view, certainty, units);
 }

@@ -60,6 +60,8 @@ export interface ConflictRecord {
 export interface Conflict extends ConflictRecord {
   /** What must be freed to reach the clear-to height or distance. */
   readonly region: RemovalRegion;
+  /** Walls: what the building fills, and what lies behind it, up to the eaves. No branch is there, though the crown's outline may be. */
+  readonly solid?: RemovalRegion;
 }
 
 /** What stands around one tree that decides who may work in it and what could be checked. */

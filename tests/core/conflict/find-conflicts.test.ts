@@ -91,7 +91,7 @@ describe("ways", () => {
     });
     const conflict = only(search([{ ...TREE, radiusM: 3.5 }], { roads }).conflicts, "roadway");
     expect(conflict.certainty).toBe("possible");
-    expect(conflict.doubt).toBe("Road width is assumed: 6.7 to 12.2 m; needs an edge survey.");
+    expect(conflict.doubt).toBe("Road width is assumed: 22 ft to 40 ft; needs an edge survey.");
     expect(conflict.encroachment).toBeNull();
     expect(conflict.hazard).toBeNull();
   });
