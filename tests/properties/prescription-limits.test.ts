@@ -181,9 +181,10 @@ describe("on 2,000 random trees", () => {
   });
 
   it("nothing but remedial work comes before establishment, and nothing to a dead tree", () => {
-    each(({ tree: of }, plan, { place, asOf }) => {
+    each(({ tree: of, conflicts }, plan, { place, asOf }) => {
       if (of.condition === "dead") expect(plan.visits).toEqual([]);
-      const established = establishedOn(of, place, standard, asOf);
+      const knownSince = conflicts.map(({ firstSeen }) => firstSeen).sort()[0] ?? null;
+      const established = establishedOn(of, place, standard, asOf, knownSince);
       if (established === null) return;
       for (const visit of plan.visits) {
         if (visit.windowStart < established) {

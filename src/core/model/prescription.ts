@@ -34,6 +34,11 @@ export interface Task {
   readonly where: string;
   readonly bearingDeg: number | null;
   readonly belowM: number | null;
+  /**
+   * Free height over ways, sight lines and roofs, free distance to walls and lines, that the cut reaches: the clear-to or more, so that it
+   * lasts; less in a visit that is one of several. Null where no clearance is cut for, and for shrubs held below a sight window.
+   */
+  readonly targetM: number | null;
   /** How to cut, in words; cut kind and method follow from limb size. */
   readonly how: string;
   readonly cut: "removal" | "reduction";

@@ -8,6 +8,11 @@ import { approachDistanceM } from "./crew.ts";
 /** Horizontal distance in meters of a way from the trunk, beyond the crown, within which its users are warned; our policy. */
 const FALL_MARGIN_M = 3;
 
+/** Less than this reads as touching. */
+const TOUCH_M = 0.05;
+
+const LOOK_FOR_LINES = "Look for overhead lines before any work: service drops are often not on the map.";
+
 /**
  * What people must look out for when they work on this tree, as sentences. They never say that a place is safe, and leave the decision
  * to qualified people on site and to local codes.
@@ -55,11 +60,17 @@ function lineCaution(setting: TreeSetting, standard: Standard, options: PlanOpti
   if (!setting.conductorsKnown) {
     return "No overhead lines were given: look for them before any work, and keep the legal approach distance from every line.";
   }
-  if (near === null) return "Look for overhead lines before any work: service drops are often not on the map.";
+  if (near === null) return LOOK_FOR_LINES;
   const gap = formatLength(near.crownGapM, options.units);
-  const approach = formatLength(approachDistanceM(near, standard), options.units);
+  const approachM = approachDistanceM(near, standard);
+  const approach = formatLength(approachM, options.units);
   const voltage = near.voltageV === null ? " of unknown voltage" : "";
-  return `An overhead line${voltage} is ${gap} from the crown: nobody but qualified line-clearance arborists, tools and branches included, comes within ${approach} of it; confirm with its owner.`;
+  const place =
+    near.crownGapM < TOUCH_M
+      ? `An overhead line${voltage} touches the crown or runs through it`
+      : `An overhead line${voltage} is ${gap} from the crown`;
+  const others = near.crownGapM > 2 * approachM ? ` ${LOOK_FOR_LINES}` : "";
+  return `${place}: nobody but qualified line-clearance arborists, tools and branches included, comes within ${approach} of it; confirm with its owner.${others}`;
 }
 
 const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"] as const;

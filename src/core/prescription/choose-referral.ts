@@ -4,11 +4,12 @@ import type { Referral } from "../model/prescription.ts";
 import type { Tree } from "../model/trees.ts";
 import type { Standard } from "../standard/standard.ts";
 import { addDays } from "../units/calendar.ts";
-import { isWoody } from "./cut.ts";
 import type { Earliest } from "./earliest-date.ts";
+import { monthsToEstablish } from "./establishment.ts";
 import type { ClearancePlan } from "./plan-clearance.ts";
 import {
   assessDecay,
+  confirmPlantingDate,
   doseBeyondLimits,
   formWithoutRule,
   hazardBeforeAllowed,
@@ -40,18 +41,15 @@ export function chooseReferral(
   if (by.onlyTop.length > 0) return onlyTopWouldCure();
   if (by.trunkInside.length > 0) return trunkInWay(by.trunkInside);
   if (plan !== null && plan.uncured.length > 0) {
-    // The nearest to allowed names the limit: the least of those a dose forbids, else the first.
-    const limits = plan.candidates.map((candidate) => candidate.ruledOut).filter((limit) => limit !== null);
-    const limit = limits.find(({ limit: kind }) => kind === "dose") ?? limits[0] ?? null;
-    const reason = plan.chosen === null ? (limit?.reason ?? null) : null;
-    if (plan.chosen === null && (!isWoody(tree) || tree.form === "palm" || limit?.limit === "form")) {
-      return formWithoutRule(tree, plan.uncured, reason);
-    }
+    const { limit, uncured } = plan;
+    if (limit?.limit === "form") return formWithoutRule(tree, uncured, limit.reason);
     const ceiling = standard.pruning.multiYearCeilingShare;
-    return doseBeyondLimits(plan.uncured, reason, plan.farthest, ceiling, options.units);
+    return doseBeyondLimits(uncured, limit?.reason ?? null, plan.farthest, ceiling, options.units);
   }
   if (earliest !== null && by.sure.some((one) => isDueBefore(one, earliest, standard))) {
-    return hazardBeforeAllowed(earliest.date, earliest.reason);
+    return earliest.cause === "undated"
+      ? confirmPlantingDate(earliest.date, monthsToEstablish(tree, options.place, standard))
+      : hazardBeforeAllowed(earliest.date, earliest.reason);
   }
   if (by.possible.length > 0 && by.sure.length === 0) return inspectFirst(tree, by.possible);
   return tree.defects.includes("decay") ? assessDecay() : null;

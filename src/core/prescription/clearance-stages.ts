@@ -1,4 +1,4 @@
-import type { TreeSetting } from "../model/conflict.ts";
+import type { Conflict, TreeSetting } from "../model/conflict.ts";
 import type { PlanOptions } from "../model/plan.ts";
 import type { Crew } from "../model/terms.ts";
 import type { Tree } from "../model/trees.ts";
@@ -19,43 +19,55 @@ export function clearanceStages(
   options: PlanOptions,
 ): Stage[] {
   let number = 0;
-  return plan.stages.map((stage) => {
-    const tasks = stage.parts.map(({ cut, doseShare }) => {
+  return plan.stages.flatMap((stage) => {
+    const parts = stage.parts.filter((part) => findsSomething(part, options));
+    if (parts.length === 0) return [];
+    const tasks = parts.map(({ cut, doseShare }) => {
       number += 1;
       return clearanceTask(tree, `${tree.id}/t${number}`, cut, doseShare, options.units);
     });
-    return {
-      tasks,
-      doseShare: stage.doseShare,
-      crew: crewOf(tree, setting, stage, standard),
-      hours: visitHours(tree, standard),
-      conflictIds: stage.parts.map(({ cut }) => cut.conflict.conflictId),
-      openAfter: openWords(plan, stage),
-      timing: "window" as const,
-    };
+    return [
+      {
+        tasks,
+        doseShare: stage.doseShare,
+        crew: crewOf(tree, setting, parts, standard),
+        hours: visitHours(tree, standard),
+        conflictIds: [...new Set(parts.map(({ cut }) => cut.conflict.conflictId))],
+        openAfter: openWords(plan, stage),
+        timing: "window" as const,
+      },
+    ];
   });
 }
 
+/** Nobody is told to cut for a conflict still to come where no branch is in the way at the time of the visit. */
+const findsSomething = ({ cut, doseShare }: Part, { asOf }: PlanOptions): boolean =>
+  cut.conflict.reachedOn <= asOf || doseShare > 0 || cut.limbDiameterM[1] > 0;
+
+type Part = StageCuts["parts"][number];
+
 function openWords(plan: ClearancePlan, stage: StageCuts): string[] {
-  const open = [...stage.open.map((cut) => cut.conflict), ...plan.uncured];
-  const interim = plan.interim;
-  if (interim !== null) {
-    const year = interim.untilYear === null ? "as long as the tree stays this small" : `until ${interim.untilYear}`;
-    const worked = new Set(stage.parts.map(({ cut }) => cut.conflict));
-    return [...worked].map((conflict) => `${thingWords(conflict)}: open ${year}`);
-  }
-  return open.map((conflict) => `${thingWords(conflict)}: not yet clear`);
+  const ways = plan.interim?.openWays ?? new Map<Conflict, number | null>();
+  const others = [...stage.open.map((cut) => cut.conflict), ...plan.uncured].filter((conflict) => !ways.has(conflict));
+  const words = [
+    ...[...ways].map(
+      ([way, year]) =>
+        `${thingWords(way)}: open ${year === null ? "as long as the tree stays this small" : `until ${year}`}`,
+    ),
+    ...others.map((conflict) => `${thingWords(conflict)}: not yet clear`),
+  ];
+  return [...new Set(words)];
 }
 
-function crewOf(tree: Tree, setting: TreeSetting, stage: StageCuts, standard: Standard): Crew {
+function crewOf(tree: Tree, setting: TreeSetting, parts: readonly Part[], standard: Standard): Crew {
   return crewFor(
     tree,
     setting,
-    stage.parts.map(({ cut }) => cut.conflict),
+    parts.map(({ cut }) => cut.conflict),
     {
-      reachM: stage.parts.reduce((most, { cut }) => Math.max(most, Math.min(cut.belowM, tree.height.valueM)), 0),
-      limbM: stage.parts.reduce((most, { cut }) => Math.max(most, cut.limbDiameterM[1]), 0),
-      sidesDeg: stage.parts.map(({ cut }) => (cut.remedy === "lift" ? null : cut.bearingDeg)),
+      reachM: parts.reduce((most, { cut }) => Math.max(most, Math.min(cut.belowM, tree.height.valueM)), 0),
+      limbM: parts.reduce((most, { cut }) => Math.max(most, cut.limbDiameterM[1]), 0),
+      sidesDeg: parts.map(({ cut }) => (cut.remedy === "lift" ? null : cut.bearingDeg)),
     },
     standard,
   );

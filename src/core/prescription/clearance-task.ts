@@ -2,9 +2,13 @@ import type { Task } from "../model/prescription.ts";
 import type { Tree } from "../model/trees.ts";
 import { compassPoint } from "../units/compass.ts";
 import { type DisplayUnits, formatLength } from "../units/format-length.ts";
-import { causeWords } from "./conflict-words.ts";
+import { causeWords } from "./cause-words.ts";
+import { thingWords } from "./conflict-words.ts";
 import { type Cut, isHeadroom, isWoody } from "./cut.ts";
 import { howWords, methodFor } from "./cut-method.ts";
+
+/** Nearer than this to an edge is at the edge, for a saw; our policy. */
+const AT_EDGE_M = 0.05;
 
 /** The task that one cut of a visit amounts to. */
 export function clearanceTask(tree: Tree, taskId: string, cut: Cut, doseShare: number, units: DisplayUnits): Task {
@@ -12,13 +16,14 @@ export function clearanceTask(tree: Tree, taskId: string, cut: Cut, doseShare: n
   const method = methodFor(cut.limbDiameterM[1]);
   return {
     taskId,
-    cause: causeWords(cut.conflict, units),
+    cause: causeWords(cut.conflict, tree, units),
     conflictIds: [cut.conflict.conflictId],
     objective: cut.conflict.hazard === null ? "clearance" : "risk-reduction",
     remedy: cut.remedy,
     where: whereWords(tree, cut, units),
     bearingDeg: cut.remedy === "lift" ? null : cut.bearingDeg,
     belowM: Number.isFinite(cut.belowM) ? cut.belowM : null,
+    targetM: holdsBelow(tree, cut) ? null : cut.targetM,
     how: isWoody(tree)
       ? howWords(kind, method)
       : "Trim along the line with shears, keeping the base wider than the top.",
@@ -30,16 +35,31 @@ export function clearanceTask(tree: Tree, taskId: string, cut: Cut, doseShare: n
   };
 }
 
-/** Where on the tree: the side, the height below which, and at walls and wires the distance to reach. */
+/** Where on the tree: the side, the height below which, and how far tips are cut back from the way, view, wall or line. */
 export function whereWords(tree: Tree, cut: Cut, units: DisplayUnits): string {
   const side =
     cut.remedy === "lift" || cut.bearingDeg === null ? "all round" : `on the ${compassPoint(cut.bearingDeg)} side`;
-  if (!isWoody(tree) && cut.conflict.kind === "sight-triangle") {
-    return `${side}, down to ${formatLength(Math.max(0, cut.region.lowM), units)}`;
-  }
+  if (holdsBelow(tree, cut)) return `${side}, down to ${formatLength(Math.max(0, cut.region.lowM), units)}`;
   const below = cut.belowM < tree.height.valueM ? `, below ${formatLength(cut.belowM, units)}` : "";
-  if (isHeadroom(cut.conflict.kind)) return `${side}${below}`;
+  if (cut.remedy === "lift") return `${side}${below}`;
+  if (isHeadroom(cut.conflict.kind)) {
+    return cut.remedy === "shorten" ? `${side}${below}, ${edgeWords(cut, units)}` : `${side}${below}`;
+  }
   const thing = cut.conflict.kind === "conductor" ? "the line" : "the wall";
-  if (cut.remedy === "shorten") return `${side}${below}, to ${formatLength(cut.targetM, units)} from ${thing}`;
-  return `${side}${below}, limbs that grow toward ${thing}`;
+  if (cut.remedy === "remove-limb" || !(cut.shortenM > 0)) return `${side}${below}, limbs that grow toward ${thing}`;
+  return cut.targetM < AT_EDGE_M
+    ? `${side}${below}, back to ${thing}`
+    : `${side}${below}, to ${formatLength(cut.targetM, units)} from ${thing}`;
 }
+
+/** How far tips are cut back over a way, roof or view. */
+function edgeWords(cut: Cut, units: DisplayUnits): string {
+  const { conflict, behindM } = cut;
+  if (!(cut.shortenM > 0)) return "whole limbs that reach over it";
+  if (conflict.kind === "sight-triangle") return "back out of the view";
+  return behindM < AT_EDGE_M
+    ? `back to the edge of ${thingWords(conflict)}`
+    : `back to ${formatLength(behindM, units)} before the edge of ${thingWords(conflict)}`;
+}
+
+const holdsBelow = (tree: Tree, cut: Cut): boolean => !isWoody(tree) && cut.conflict.kind === "sight-triangle";

@@ -1,12 +1,13 @@
 import type { ConflictRecord } from "../model/conflict.ts";
 import { type ConflictKind, unreachable } from "../model/terms.ts";
-import { formatDate } from "../units/format-date.ts";
-import { type DisplayUnits, formatLength } from "../units/format-length.ts";
 
 /** Longest name of a thing that is put into a sentence. */
 const LONGEST_NAME = 60;
 
-/** What is in the tree's way, in a resident's words: `Main Street`, `the walk`, `the wall of 12 Elm`. */
+/** Last words of names that say themselves what they name. */
+const WAY_WORDS = new Set(["bikeway", "greenway", "path", "promenade", "trail", "walk", "walkway"]);
+
+/** What is in the tree's way, in a resident's words: `Main Street`, `the walk along Elm Street`, `the wall of 12 Elm`. */
 export function thingWords(conflict: ConflictRecord): string {
   const name = conflict.withName === null ? null : conflict.withName.slice(0, LONGEST_NAME);
   switch (conflict.kind) {
@@ -17,9 +18,9 @@ export function thingWords(conflict: ConflictRecord): string {
     case "fire-lane":
       return name ?? "the fire lane";
     case "walkway":
-      return name ?? "the walk";
+      return wayWords("the walk", name);
     case "bikeway":
-      return name ?? "the bikeway";
+      return wayWords("the bikeway", name);
     case "sight-triangle":
       return name === null ? "the view at the intersection" : `the view at the intersection with ${name}`;
     case "curve":
@@ -39,6 +40,13 @@ export function thingWords(conflict: ConflictRecord): string {
   }
 }
 
+/** A walk often bears the street's name, which alone would mean the street. */
+function wayWords(kind: string, name: string | null): string {
+  if (name === null) return kind;
+  const last = name.trim().split(" ").at(-1)!.toLowerCase();
+  return WAY_WORDS.has(last) ? name : `${kind} along ${name}`;
+}
+
 /** The side of the tree that faces the thing, in a resident's words. */
 export function sideWords(kind: ConflictKind): string {
   switch (kind) {
@@ -48,8 +56,9 @@ export function sideWords(kind: ConflictKind): string {
     case "curve":
       return "on the street side";
     case "walkway":
-    case "bikeway":
       return "over the walk";
+    case "bikeway":
+      return "over the bikeway";
     case "sight-triangle":
       return "on the side of the intersection";
     case "sign":
@@ -62,37 +71,6 @@ export function sideWords(kind: ConflictKind): string {
       return "toward the line";
     default:
       return unreachable(kind);
-  }
-}
-
-/** One plain sentence: which thing, what was measured and what is needed; for a conflict still to come, when. */
-export function causeWords(conflict: ConflictRecord, units: DisplayUnits): string {
-  const thing = thingWords(conflict);
-  const measured = formatLength(Math.abs(conflict.measuredM), units);
-  const needed = formatLength(conflict.minimumM, units);
-  const isOpen = conflict.measuredM < conflict.minimumM;
-  const need = isOpen
-    ? `${needed} is needed`
-    : `it will be less than the ${needed} needed by ${formatDate(conflict.reachedOn)}`;
-  switch (conflict.kind) {
-    case "building-side":
-    case "conductor":
-      return conflict.measuredM < 0
-        ? `Branches reach ${measured} past ${thing}; ${needed} of free space is needed.`
-        : `Branches come within ${measured} of ${thing}; ${need}.`;
-    case "building-roof":
-      return conflict.measuredM < 0
-        ? `Branches reach ${measured} below the edge of ${thing}; ${needed} above it is needed.`
-        : `Branches are ${measured} above ${thing}; ${need}.`;
-    case "sight-triangle":
-    case "curve":
-    case "sign":
-    case "signal":
-      return isOpen
-        ? `Leaves hang down to ${conflict.measuredM < 0.05 ? "the ground" : measured}, in ${thing}; it must be clear up to ${needed}.`
-        : `Leaves hang down to ${measured}, in ${thing}; ${need}.`;
-    default:
-      return `Branches hang ${measured} above ${thing}; ${need}.`;
   }
 }
 
@@ -113,6 +91,10 @@ const KIND_WORDS: Readonly<Record<ConflictKind, string>> = {
 
 /** Kinds of things in words, for example `overhead lines, signs and signals`. */
 export const kindsWords = (kinds: readonly ConflictKind[]): string => listWords(kinds.map((kind) => KIND_WORDS[kind]));
+
+/** The things of some conflicts, each named once. */
+export const thingsWords = (conflicts: readonly ConflictRecord[]): string =>
+  listWords([...new Set(conflicts.map(thingWords))]);
 
 /** `a`, `a and b`, `a, b and c`. */
 export function listWords(words: readonly string[]): string {

@@ -115,6 +115,7 @@ export function defectTasks(tree: Tree): { remedial: Task[]; structural: Task[] 
       where: found.where,
       bearingDeg: null,
       belowM: null,
+      targetM: null,
       how: howWords(found.cut, method),
       cut: found.cut,
       method,

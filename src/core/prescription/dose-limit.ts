@@ -1,6 +1,8 @@
 import type { Tree } from "../model/trees.ts";
 import type { Standard } from "../standard/standard.ts";
 import { addMonths, type IsoDate } from "../units/calendar.ts";
+import { formatDate } from "../units/format-date.ts";
+import { formatShare } from "../units/format-length.ts";
 
 /** Share of its species' mature height from which a tree counts as mature; our policy. */
 const MATURE_HEIGHT_SHARE = 0.75;
@@ -24,13 +26,13 @@ export interface DoseLimit {
 export function doseLimit(tree: Tree, asOf: IsoDate, standard: Standard): DoseLimit {
   const { ceilingShare, matureShare, stressedShare } = standard.pruning;
   let share = ceilingShare;
-  let reason = `at most ${percent(ceilingShare)} in 12 months`;
+  let reason = `at most ${formatShare(ceilingShare)} in 12 months`;
   if (tree.condition === "poor") {
     share = Math.min(ceilingShare, stressedShare);
-    reason = `in poor condition: at most ${percent(share)} in 12 months`;
+    reason = `in poor condition: at most ${formatShare(share)} in 12 months`;
   } else if (isMature(tree)) {
     share = Math.min(ceilingShare, matureShare);
-    reason = `mature: at most ${percent(share)} in 12 months`;
+    reason = `mature: at most ${formatShare(share)} in 12 months`;
   }
   if (tree.lastPruned === null) return { share, leftShare: share, freshOn: null, reason };
   const freshOn = addMonths(tree.lastPruned, 12);
@@ -41,7 +43,7 @@ export function doseLimit(tree: Tree, asOf: IsoDate, standard: Standard): DoseLi
     share,
     leftShare: Math.max(0, share - spent),
     freshOn,
-    reason: `${reason}; ${tree.lastDoseShare === null ? "all of it counted as" : `${percent(spent)}`} spent by the pruning of ${tree.lastPruned}`,
+    reason: `${reason}; ${tree.lastDoseShare === null ? "all of it counted as" : formatShare(spent)} spent by the pruning of ${formatDate(tree.lastPruned)}`,
   };
 }
 
@@ -49,5 +51,3 @@ export const isMature = (tree: Tree): boolean => tree.height.valueM >= MATURE_HE
 
 /** Well under its species' mature height, so that an interim lift may serve until it has grown. */
 export const isYoung = (tree: Tree): boolean => tree.height.valueM < YOUNG_HEIGHT_SHARE * tree.traits.matureHeightM;
-
-const percent = (share: number): string => `${Math.round(share * 100)} %`;

@@ -1,5 +1,5 @@
 import { liveCrownRatio } from "../crown/crown.ts";
-import { type Dose, doseShare, unionDose } from "../crown/dose.ts";
+import { type Dose, doseShare } from "../crown/dose.ts";
 import type { Conflict } from "../model/conflict.ts";
 import type { PruningOption } from "../model/prescription.ts";
 import type { ClearanceRemedy } from "../model/terms.ts";
@@ -7,6 +7,7 @@ import type { Standard } from "../standard/standard.ts";
 import { formatShare } from "../units/format-length.ts";
 import { type Cut, cutFor, isConifer, isHeadroom, isWoody, remedyFor, type Subject, yearsAtClearTo } from "./cut.ts";
 import { LARGEST_LIMB_SHARE } from "./limb.ts";
+import { subjectDose } from "./subject-dose.ts";
 
 export interface RuledOut {
   readonly limit: "dose" | "live-crown" | "limb" | "form";
@@ -81,14 +82,17 @@ export function candidateOf(
   limitShare: number,
   standard: Standard,
 ): Candidate {
-  const dose = unionDose(
-    subject.crown,
+  const dose = subjectDose(
+    subject,
     cuts.map((cut) => cut.region),
-    subject.radiiM,
   );
   const liveAfter = liveCrownRatioAfter(subject, cuts);
   const ruledOut = limitBroken(subject, cuts, dose, liveAfter, limitShare, standard);
-  const lifted = cuts.filter((cut) => cut.remedy !== "shorten" && isHeadroom(cut.conflict.kind));
+  // Limbs taken off over a roof leave the lowest ones where they are.
+  const lifted = cuts.filter(
+    ({ remedy: by, conflict: { kind } }) =>
+      by === "lift" || (by === "remove-limb" && isHeadroom(kind) && kind !== "building-roof"),
+  );
   const shortenM = cuts.reduce((most, cut) => Math.max(most, cut.shortenM), 0);
   return {
     cuts,

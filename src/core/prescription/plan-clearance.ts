@@ -1,10 +1,10 @@
 import type { Conflict } from "../model/conflict.ts";
 import { HAZARDS } from "../model/terms.ts";
 import type { Standard } from "../standard/standard.ts";
-import { addDays, type IsoDate, yearOf } from "../units/calendar.ts";
-import { type Cut, cutFor, isConifer, isHeadroom, isWoody, type Subject, yearsAtClearTo } from "./cut.ts";
-import { isYoung } from "./dose-limit.ts";
-import { type Candidate, CONIFER_DEPTH_SHARE, candidateOf, computeOptions, lightest } from "./options.ts";
+import type { IsoDate } from "../units/calendar.ts";
+import type { Cut, Subject } from "./cut.ts";
+import { type InterimLift, interimLift } from "./interim-lift.ts";
+import { type Candidate, computeOptions, lightest, type RuledOut } from "./options.ts";
 import { divideIntoStages, type StageCuts } from "./stages.ts";
 
 /** How a tree's conflicts are cured, or how far they can be. */
@@ -14,10 +14,12 @@ export interface ClearancePlan {
   readonly stages: readonly StageCuts[];
   /** Conflicts that nothing allowed can cure, most dangerous first. */
   readonly uncured: readonly Conflict[];
+  /** The limit that stands in the way of the first of them; null when there is none. */
+  readonly limit: RuledOut | null;
   /** The cut that came nearest for the first of them, after all stages; null when nothing could be begun. */
   readonly farthest: Cut | null;
-  /** An interim lift of a young tree, with the year in which it is tall enough for the whole one; null year when it never is. */
-  readonly interim: { readonly untilYear: number | null; readonly fullLiftM: number } | null;
+  /** An interim lift of a young tree, in place of the whole one. */
+  readonly interim: InterimLift | null;
 }
 
 /**
@@ -36,13 +38,15 @@ export function planClearance(
 ): ClearancePlan {
   const ordered = byDanger(conflicts);
   const whole = planTogether(subject, ordered, limitShare, firstShare, asOf, standard);
-  if (whole.chosen !== null || ordered.length < 2) return whole;
+  if ((whole.chosen !== null && whole.uncured.length === 0) || ordered.length < 2) return whole;
   const kept: Conflict[] = [];
   const uncured: Conflict[] = [];
   let plan: ClearancePlan | null = null;
+  let limit: RuledOut | null = null;
   for (const conflict of ordered) {
     const tried = planTogether(subject, [...kept, conflict], limitShare, firstShare, asOf, standard);
-    if (tried.chosen === null) {
+    if (tried.chosen === null || tried.uncured.length > 0) {
+      if (uncured.length === 0) limit = tried.limit;
       uncured.push(conflict);
       continue;
     }
@@ -51,7 +55,10 @@ export function planClearance(
     kept.push(conflict);
     plan = tried;
   }
-  return plan === null ? { ...whole, uncured } : { ...plan, uncured, farthest: null };
+  if (plan === null || (whole.chosen !== null && whole.uncured.length <= uncured.length)) {
+    return whole.chosen === null ? { ...whole, uncured } : whole;
+  }
+  return { ...plan, uncured, limit, farthest: null };
 }
 
 /** Whether something is prescribed that finds no branch to take. */
@@ -93,7 +100,9 @@ function planTogether(
   if (interim !== null) {
     return {
       ...done([...candidates, interim.candidate], interim.candidate, [interim.stage]),
-      interim: { untilYear: interim.untilYear, fullLiftM: interim.fullLiftM },
+      interim,
+      uncured: interim.uncured,
+      limit: interim.uncured.length === 0 ? null : nearestLimit(candidates),
     };
   }
   // Only the season's dose may be spread over visits; what another limit forbids stays forbidden.
@@ -103,11 +112,11 @@ function planTogether(
     if (nearest === null || candidate.option.doseShare < nearest.option.doseShare) nearest = candidate;
   }
   if (nearest === null) {
-    return { candidates, chosen: null, stages: [], uncured: conflicts, farthest: null, interim: null };
+    return { ...nothing(candidates, conflicts), farthest: null };
   }
   const staging = divideIntoStages(subject, nearest.cuts, (stage) => (stage === 0 ? firstShare : limitShare), standard);
   if (!staging.isComplete) {
-    return { candidates, chosen: null, stages: [], uncured: conflicts, farthest: staging.farthest, interim: null };
+    return { ...nothing(candidates, conflicts), farthest: staging.farthest };
   }
   // Spread over visits, the option keeps to the limit of each.
   const allowed = { ...nearest, ruledOut: null, option: { ...nearest.option, ruledOutBy: null } };
@@ -120,51 +129,22 @@ const done = (candidates: readonly Candidate[], chosen: Candidate, stages: reado
   chosen: candidates.indexOf(chosen),
   stages,
   uncured: [],
+  limit: null,
   farthest: null,
   interim: null,
 });
 
-/**
- * An interim lift for a young tree over a way: crown base raised to at most a third of its height, then tips over the way cut back
- * toward the clear-to as far as the season's limit goes. Null when the tree is not young, no way is concerned, or this breaks a limit.
- */
-function interimLift(
-  subject: Subject,
-  conflicts: readonly Conflict[],
-  limitShare: number,
-  asOf: IsoDate,
-  standard: Standard,
-): { candidate: Candidate; stage: StageCuts; untilYear: number | null; fullLiftM: number } | null {
-  const { tree, crown } = subject;
-  const ways = conflicts.filter(
-    (conflict) => isHeadroom(conflict.kind) && conflict.kind !== "building-roof" && conflict.admits.includes("lift"),
-  );
-  if (!isWoody(tree) || tree.form === "palm" || !isYoung(tree) || ways.length === 0) return null;
-  const { interimCrownBaseShare, liveCrownRatio } = standard.pruning;
-  const fullLiftM = ways.reduce((most, conflict) => Math.max(most, conflict.region.highM), 0);
-  const liftM = Math.min(fullLiftM, crown.heightM * interimCrownBaseShare);
-  const tips = conflicts
-    .filter((conflict) => conflict.admits.includes("shorten"))
-    .map((conflict) => cutFor(subject, conflict, "shorten", 0, standard))
-    .filter((cut) => !isConifer(tree) || cut.shortenShare <= CONIFER_DEPTH_SHARE);
-  const main = ways.reduce((most, conflict) => (conflict.region.highM > most.region.highM ? conflict : most));
-  const lift: Cut[] = [];
-  if (liftM > crown.crownBaseM) {
-    const whole = cutFor(subject, main, "lift", 0, standard);
-    lift.push({ ...whole, region: { ...whole.region, highM: liftM }, belowM: liftM, targetM: liftM });
-  }
-  const heightNeededM = fullLiftM / Math.max(0.01, 1 - liveCrownRatio);
-  const yearsNeeded = (heightNeededM - crown.heightM) / Math.max(0.01, tree.traits.heightGrowthMPerYear);
-  const untilYear =
-    heightNeededM > tree.traits.matureHeightM ? null : yearOf(addDays(asOf, Math.ceil(yearsNeeded * 365.25)));
-  const [stage] = divideIntoStages(subject, [...lift, ...tips], (at) => (at === 0 ? limitShare : -1), standard).stages;
-  if (stage === undefined || stage.doseShare === 0) return null;
-  const years = conflicts.reduce(
-    (least, conflict) => Math.min(least, yearsAtClearTo(conflict, "shorten", standard)),
-    standard.pruning.cycleYears,
-  );
-  const cuts = stage.parts.map((part) => part.cut);
-  const remedy = lift.length > 0 ? "lift" : "shorten";
-  const candidate = candidateOf(subject, cuts, remedy, years, limitShare, standard);
-  return candidate.ruledOut === null ? { candidate, stage, untilYear, fullLiftM } : null;
+const nothing = (candidates: readonly Candidate[], uncured: readonly Conflict[]): Omit<ClearancePlan, "farthest"> => ({
+  candidates,
+  chosen: null,
+  stages: [],
+  uncured,
+  limit: nearestLimit(candidates),
+  interim: null,
+});
+
+/** The limit of the option that comes nearest to being allowed: the least of those a dose forbids, else the first. */
+function nearestLimit(candidates: readonly Candidate[]): RuledOut | null {
+  const limits = candidates.flatMap(({ ruledOut }) => (ruledOut === null ? [] : [ruledOut]));
+  return limits.find(({ limit }) => limit === "dose") ?? limits[0] ?? null;
 }

@@ -9,12 +9,11 @@ import { addDays, yearOf } from "../units/calendar.ts";
 import { cautionsFor } from "./cautions.ts";
 import { type ConflictsByCure, chooseReferral } from "./choose-referral.ts";
 import { clearanceStages } from "./clearance-stages.ts";
-import { causeWords } from "./conflict-words.ts";
-import { isWoody } from "./cut.ts";
 import { remedialStage, withStructural } from "./defect-stages.ts";
 import { defectTasks } from "./defect-tasks.ts";
 import { doseLimit } from "./dose-limit.ts";
 import { type Earliest, earliestDate } from "./earliest-date.ts";
+import { openCautions } from "./open-cautions.ts";
 import { byDanger, type ClearancePlan, planClearance, takesNothing } from "./plan-clearance.ts";
 import type { PrescriptionDraft, Stage } from "./prescription-draft.ts";
 import { deadTree } from "./referral.ts";
@@ -56,7 +55,6 @@ interface Decision {
   readonly remedial: Stage | null;
   readonly earliest: Earliest | null;
   readonly refer: Referral | null;
-  readonly isForGrowth: boolean;
   readonly by: ConflictsByCure;
   /** Structural tasks that no allowed visit has room for. */
   readonly putOff: readonly Task[];
@@ -71,7 +69,7 @@ function prescribeTree(
 ): PrescriptionDraft {
   const by = sortByCure(tree, conflicts, standard, options);
   if (tree.condition === "dead") {
-    const nothing = { plan: null, stages: [], remedial: null, earliest: null, isForGrowth: false, by, putOff: [] };
+    const nothing = { plan: null, stages: [], remedial: null, earliest: null, by, putOff: [] };
     return draftOf(tree, conflicts, setting, { ...nothing, refer: deadTree() }, standard, options);
   }
   const curable = by.sure.filter((conflict) => !by.trunkInside.includes(conflict) && !by.onlyTop.includes(conflict));
@@ -81,20 +79,21 @@ function prescribeTree(
   const remedialShare = remedial?.doseShare ?? 0;
   const firstShare = Math.max(0, limit.share - remedialShare);
 
-  const { subject, isForGrowth } = subjectAtWork(tree, curable, standard, options);
+  const subject = subjectAtWork(tree, curable, conflicts, standard, options);
   const found =
     curable.length === 0 ? null : planClearance(subject, curable, limit.share, firstShare, options.asOf, standard);
   // A crown that will only come near has nothing to cut yet: nobody is sent, and the tree is looked at again.
-  const plan = found !== null && isForGrowth && takesNothing(found) ? null : found;
+  const isToCome = curable.every(({ reachedOn }) => reachedOn > options.asOf);
+  const plan = found !== null && isToCome && takesNothing(found) ? null : found;
   const cleared = plan === null ? [] : clearanceStages(tree, setting, plan, standard, options);
   const stages = withStructural(tree, setting, cleared, tasks.structural, limit.share, firstShare, standard);
 
   const firstDose = (stages[0]?.doseShare ?? 0) + remedialShare;
-  const earliest = stages.length === 0 ? null : earliestDate(tree, limit, firstDose, standard, options);
+  const earliest = stages.length === 0 ? null : earliestDate(tree, conflicts, limit, firstDose, standard, options);
   const refer = chooseReferral(tree, by, plan, earliest, standard, options);
   const given = new Set(stages.flatMap((stage) => stage.tasks));
   const putOff = tasks.structural.filter((task) => !given.has(task));
-  const decision = { plan, stages, remedial, earliest, refer, isForGrowth, by, putOff };
+  const decision = { plan, stages, remedial, earliest, refer, by, putOff };
   return draftOf(tree, conflicts, setting, decision, standard, options);
 }
 
@@ -138,7 +137,7 @@ function draftOf(
   standard: Standard,
   options: PlanOptions,
 ): PrescriptionDraft {
-  const { plan, stages, remedial, earliest, refer, isForGrowth } = decision;
+  const { plan, stages, remedial, earliest, refer, by, putOff } = decision;
   const limit = doseLimit(tree, options.asOf, standard);
   const crown = crownOf(tree);
   const before = liveCrownRatio(crown.heightM, crown.crownBaseM);
@@ -155,7 +154,6 @@ function draftOf(
     stages,
     remedial,
     earliest,
-    isForGrowth,
     refer,
     remedy: remedyOf(chosen?.option.remedy ?? null, stages, remedial, refer),
     doseTotalShare: Math.min(1, (chosen?.option.doseShare ?? 0) + defectShare),
@@ -167,23 +165,17 @@ function draftOf(
     liveCrownRatioAfter: chosen?.option.liveCrownRatioAfter ?? before,
     doseLimitShare: limit.share,
     doseLimitReason: limit.reason,
-    openUntilYear: plan?.interim?.untilYear ?? (earliest?.isNewPlanting ? yearOf(earliest.date) : null),
+    openUntilYear:
+      plan?.interim?.untilYear ?? (earliest === null || earliest.cause === "pruned" ? null : yearOf(earliest.date)),
     cautions:
       tasks.length === 0 && refer === null
         ? []
-        : [...openCautions(decision, options), ...cautionsFor(tree, setting, standard, options)],
+        : [
+            ...openCautions(tree, plan, by, putOff, standard, options),
+            ...cautionsFor(tree, setting, standard, options),
+          ],
     why: whyOf(tree, conflicts, setting, decision, tasks, options),
   };
-}
-
-/** What the visits leave undone, so that nobody takes the tree for finished. */
-function openCautions({ plan, by, putOff }: Decision, options: PlanOptions): string[] {
-  const open = new Set([...by.onlyTop, ...by.trunkInside, ...(plan?.uncured ?? [])]);
-  return [
-    ...[...open].map((conflict) => `Stays open after this plan: ${causeWords(conflict, options.units)}`),
-    ...by.possible.map((conflict) => `Only possible, measure on site: ${causeWords(conflict, options.units)}`),
-    ...putOff.map((task) => `Put off, as the limits leave no room for it now: ${task.where}.`),
-  ];
 }
 
 function remedyOf(
@@ -209,12 +201,14 @@ function whyOf(
   const { plan, stages, earliest, refer, by } = decision;
   const chosen = plan === null || plan.chosen === null ? null : plan.candidates[plan.chosen]!;
   if (plan !== null && chosen !== null) {
-    const cured = chosen.cuts.map((cut) => cut.conflict);
-    if (earliest !== null) return whyWaits(cured, earliest, options.units);
-    return whyPrescribed(cured, chosen, !isWoody(tree), stages.length, plan.interim, options.units);
+    // The same conflicts that the visits have tasks for, in their order.
+    const worked = new Set(stages.flatMap((stage) => stage.conflictIds));
+    const cured = chosen.cuts.map((cut) => cut.conflict).filter(({ conflictId }) => worked.has(conflictId));
+    if (earliest !== null) return whyWaits(tree, cured, earliest, options.units);
+    return whyPrescribed(tree, cured, chosen, plan.stages.length, plan.interim, options.units);
   }
   if (refer !== null && (by.sure.length > 0 || tasks.length === 0)) {
-    return whyReferred(by.sure.length > 0 ? by.sure : by.possible, refer, options.units);
+    return whyReferred(tree, by.sure.length > 0 ? by.sure : by.possible, refer, options.units);
   }
   if (tasks.length > 0) {
     const causes = tasks.slice(0, by.possible.length > 0 ? 1 : 2).map((task) => task.cause);
@@ -222,5 +216,5 @@ function whyOf(
       causes.push("A conflict is only possible, so it is measured before anybody cuts for it.");
     return causes.join(" ");
   }
-  return whyNothing(conflicts, setting.notChecked, options.units);
+  return whyNothing(tree, conflicts, setting.notChecked, options.units);
 }

@@ -24,6 +24,4 @@ export interface PrescriptionDraft extends Omit<Prescription, "visits" | "urgenc
   readonly remedial: Stage | null;
   /** Work other than remedial may not start before this date; null when it may at once. */
   readonly earliest: { readonly date: IsoDate; readonly reason: string } | null;
-  /** True when nothing of the crown is in the way yet, so that there is nothing to cut today. */
-  readonly isForGrowth: boolean;
 }

@@ -4,7 +4,7 @@ import type { Tree } from "../model/trees.ts";
 import type { IsoDate } from "../units/calendar.ts";
 import { formatDate } from "../units/format-date.ts";
 import { type DisplayUnits, formatLength, formatShare } from "../units/format-length.ts";
-import { listWords, thingWords } from "./conflict-words.ts";
+import { listWords, thingsWords, thingWords } from "./conflict-words.ts";
 import { type Cut, isHeadroom } from "./cut.ts";
 
 const LICENSED = "a licensed arborist";
@@ -16,7 +16,7 @@ export const deadTree = (): Referral => ({
 
 export const trunkInWay = (conflicts: readonly Conflict[]): Referral => ({
   code: "trunk-in-way",
-  reason: `The trunk stands inside ${listWords(conflicts.map(thingWords))} as mapped, which no pruning cures: check the position and the mapped width, then let ${LICENSED} weigh keeping the tree and marking it against removing it.`,
+  reason: `The trunk stands inside ${thingsWords(conflicts)} as mapped, which no pruning cures: check the position and the mapped width, then let ${LICENSED} weigh keeping the tree and marking it against removing it.`,
 });
 
 export const onlyTopWouldCure = (): Referral => ({
@@ -33,7 +33,7 @@ export function doseBeyondLimits(
   ceilingShare: number,
   units: DisplayUnits,
 ): Referral {
-  const things = listWords(conflicts.map(thingWords));
+  const things = thingsWords(conflicts);
   const first = conflicts[0];
   const reach =
     farthest === null || first === undefined
@@ -47,20 +47,18 @@ export function doseBeyondLimits(
 
 export const formWithoutRule = (tree: Tree, conflicts: readonly Conflict[], limit: string | null): Referral => ({
   code: "form-without-rule",
-  reason: `No rule clears ${listWords(conflicts.map(thingWords))} from this ${tree.form === "tree" ? "tree" : tree.form}${limit === null ? "" : `: ${limit}`}. Let ${LICENSED} decide, or replace it by a form that fits the place.`,
+  reason: `No rule clears ${thingsWords(conflicts)} from this ${tree.form === "tree" ? "tree" : tree.form}${limit === null ? "" : `: ${limit}`}. Let ${LICENSED} decide, or replace it by a form that fits the place.`,
 });
 
 export function inspectFirst(tree: Tree, conflicts: readonly Conflict[]): Referral {
   const sizes: string[] = [];
   if (conflicts.some((conflict) => isHeadroom(conflict.kind))) {
     sizes.push(
-      `the free height under the branches over ${listWords([...new Set(conflicts.filter((one) => isHeadroom(one.kind)).map(thingWords))])}`,
+      `the free height under the branches over ${thingsWords(conflicts.filter((one) => isHeadroom(one.kind)))}`,
     );
   }
   if (conflicts.some((conflict) => !isHeadroom(conflict.kind))) {
-    sizes.push(
-      `the free distance to ${listWords([...new Set(conflicts.filter((one) => !isHeadroom(one.kind)).map(thingWords))])}`,
-    );
+    sizes.push(`the free distance to ${thingsWords(conflicts.filter((one) => !isHeadroom(one.kind)))}`);
   }
   const estimated = [
     tree.height.basis === "measured" ? null : "height",
@@ -76,6 +74,12 @@ export function inspectFirst(tree: Tree, conflicts: readonly Conflict[]): Referr
 export const hazardBeforeAllowed = (date: IsoDate, reason: string): Referral => ({
   code: "hazard-before-allowed",
   reason: `A hazard is open, but no live wood may be taken before ${formatDate(date)} (${reason}): let ${LICENSED} decide whether to cut now, and mark or close the place meanwhile.`,
+});
+
+/** `months` are what the tree would need from planting. */
+export const confirmPlantingDate = (date: IsoDate, months: number): Referral => ({
+  code: "confirm-planting-date",
+  reason: `A hazard is open, but no planting date is known and the stem is thin enough for a new planting, which keeps its live branches until ${formatDate(date)}: find out when it was planted. If that is more than ${months} months ago, enter the date, and it is pruned at once; if not, let ${LICENSED} decide whether to cut now. Mark or close the place meanwhile.`,
 });
 
 export const assessDecay = (): Referral => ({

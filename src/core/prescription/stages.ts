@@ -1,7 +1,8 @@
-import { doseShare, unionDose } from "../crown/dose.ts";
+import { doseShare } from "../crown/dose.ts";
 import type { RemovalRegion } from "../model/conflict.ts";
 import type { Standard } from "../standard/standard.ts";
 import { type Cut, isHeadroom, lossMPerYear, type Subject } from "./cut.ts";
+import { subjectDose } from "./subject-dose.ts";
 
 /** What one visit takes off, with each cut's part of its dose. */
 export interface StageCuts {
@@ -38,8 +39,7 @@ export function divideIntoStages(
   standard: Standard,
 ): Staging {
   const { maxStages, multiYearCeilingShare } = standard.pruning;
-  const doseAt = (progress: number) =>
-    doseShare(unionDose(subject.crown, regionsOf(cutsAt(subject, cuts, progress)), subject.radiiM));
+  const doseAt = (progress: number) => doseShare(subjectDose(subject, regionsOf(cutsAt(subject, cuts, progress))));
   const stages: StageCuts[] = [];
   let progress = 0;
   let taken = 0;
@@ -77,9 +77,7 @@ function stageBetween(
   const parts = worked.map((cut, at) => {
     const isLast = at === worked.length - 1;
     const upTo = Math.min(to, Math.floor(from) + at + 1);
-    const dose = isLast
-      ? takenAfter
-      : doseShare(unionDose(subject.crown, regionsOf(cutsAt(subject, cuts, upTo)), subject.radiiM));
+    const dose = isLast ? takenAfter : doseShare(subjectDose(subject, regionsOf(cutsAt(subject, cuts, upTo))));
     const part = Math.max(0, dose - soFar) / left;
     soFar = Math.max(soFar, dose);
     return { cut, doseShare: part };
@@ -127,12 +125,12 @@ function partOf(subject: Subject, cut: Cut, share: number): Cut {
     };
   }
   const fromM = cut.region.fromM.map((edgeM, ray) =>
-    edgeM < Number.POSITIVE_INFINITY ? edgeM + (1 - share) * Math.max(0, subject.radiiM[ray]! - edgeM) : edgeM,
+    edgeM < Number.POSITIVE_INFINITY ? edgeM + (1 - share) * Math.max(0, cut.limbM[ray]! - edgeM) : edgeM,
   );
   return {
     ...cut,
     region: { ...cut.region, fromM },
-    targetM: cut.targetM - (1 - share) * cut.shortenM,
+    targetM: Math.max(0, cut.targetM - (1 - share) * cut.shortenM),
     shortenM: cut.shortenM * share,
     shortenShare: cut.shortenShare * share,
   };

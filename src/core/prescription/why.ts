@@ -1,22 +1,21 @@
 import type { Conflict } from "../model/conflict.ts";
 import type { Referral } from "../model/prescription.ts";
 import type { ConflictKind } from "../model/terms.ts";
+import type { Tree } from "../model/trees.ts";
 import { formatDate } from "../units/format-date.ts";
 import { type DisplayUnits, formatShare } from "../units/format-length.ts";
-import { causeWords, kindsWords, sideWords } from "./conflict-words.ts";
+import { formatYears, numberWords } from "../units/format-years.ts";
+import { causeWords } from "./cause-words.ts";
+import { kindsWords, sideWords } from "./conflict-words.ts";
+import { isHeadroom, isWoody } from "./cut.ts";
 import type { Earliest } from "./earliest-date.ts";
 import type { Candidate } from "./options.ts";
 
-const NUMBERS = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"] as const;
-
-/** A small whole number in words, `11` from there on. */
-export const numberWords = (count: number): string => NUMBERS[count] ?? String(count);
-
-/** What was found and what cures it, in two plain sentences, for a resident. */
+/** What was found and what cures it, in two plain sentences, for a resident; `visits` are those the cure itself takes. */
 export function whyPrescribed(
+  tree: Tree,
   conflicts: readonly Conflict[],
   chosen: Candidate,
-  isShrubby: boolean,
   visits: number,
   interim: { readonly untilYear: number | null } | null,
   units: DisplayUnits,
@@ -26,17 +25,9 @@ export function whyPrescribed(
   const others = new Set(conflicts).size - 1;
   // Two sentences at most: further conflicts are counted in the second one.
   const joined = others === 0 ? "" : `, with ${numberWords(others)} more conflict${others === 1 ? "" : "s"},`;
-  const side = sideWords(main.kind);
-  const action = isShrubby
-    ? `Trimming it ${side}`
-    : option.remedy === "shorten"
-      ? `Cutting back branch tips ${side}`
-      : option.remedy === "remove-limb"
-        ? `Removing low limbs ${side}`
-        : "Removing the lowest limbs all round";
   const share = option.doseShare < 0.005 ? "less than 1 %" : `about ${formatShare(option.doseShare)}`;
-  const takes = `${action}${joined} takes ${share} of the crown`;
-  const cause = causeWords(main, units);
+  const takes = `${actionWords(tree, main, chosen)}${joined} takes ${share} of the crown`;
+  const cause = causeWords(main, tree, units);
   if (interim !== null) {
     const until =
       interim.untilYear === null
@@ -45,12 +36,24 @@ export function whyPrescribed(
     return `${cause} ${takes} for now; the tree is young, and ${until}.`;
   }
   const over = visits > 1 ? ` over ${numberWords(visits)} visits` : "";
-  const years = Math.max(1, Math.floor(option.lastsYears + 0.25));
-  return `${cause} ${takes}${over} and should last ${years === 1 ? "about one year" : `${numberWords(years)} years`}.`;
+  return `${cause} ${takes}${over} and should last ${formatYears(option.lastsYears)}.`;
 }
+
+function actionWords(tree: Tree, main: Conflict, { option }: Candidate): string {
+  const side = sideWords(main.kind);
+  if (!isWoody(tree)) return `Trimming it ${side}`;
+  if (option.remedy === "lift") return "Removing the lowest limbs all round";
+  // Where too little of every limb would stay, shortening comes to removing.
+  return option.remedy === "shorten" && option.shortenM !== null
+    ? `Cutting back branch tips ${side}`
+    : `Removing ${isOverWay(main.kind) ? "low limbs" : "limbs"} ${side}`;
+}
+
+const isOverWay = (kind: ConflictKind): boolean => isHeadroom(kind) && kind !== "building-roof";
 
 /** For a tree nothing is prescribed for, because nothing is in its way now. */
 export function whyNothing(
+  tree: Tree,
   conflicts: readonly Conflict[],
   notChecked: readonly ConflictKind[],
   units: DisplayUnits,
@@ -61,15 +64,18 @@ export function whyNothing(
     null,
   );
   if (soonest === null) return `No conflict found among what was checked.${unchecked}`;
-  return `Nothing to prune in this cycle. ${causeWords(soonest, units)}`;
+  return `Nothing to prune in this cycle. ${causeWords(soonest, tree, units)}`;
 }
 
-/** For a tree whose cure must wait: a new planting, or one pruned lately. */
-export function whyWaits(conflicts: readonly Conflict[], earliest: Earliest, units: DisplayUnits): string {
-  const reason = earliest.isNewPlanting
-    ? "The tree is newly planted, and live branches stay on it until"
-    : "The tree was pruned less than 12 months ago, and live branches stay on it until";
-  return `${causeWords(conflicts[0]!, units)} ${reason} ${formatDate(earliest.date)}.`;
+/** For a tree whose cure must wait: a new planting, one that may be new, or one pruned lately. */
+export function whyWaits(tree: Tree, conflicts: readonly Conflict[], earliest: Earliest, units: DisplayUnits): string {
+  const date = formatDate(earliest.date);
+  const reason = {
+    "new-planting": `The tree is newly planted, and live branches stay on it until ${date}.`,
+    undated: `No planting date is known and its thin stem may be new, so live branches stay on it until ${date} unless it proves to be older.`,
+    pruned: `The tree was pruned less than 12 months ago, and live branches stay on it until ${date}.`,
+  }[earliest.cause];
+  return `${causeWords(conflicts[0]!, tree, units)} ${reason}`;
 }
 
 const REFERRED_WORDS: ReadonlyMap<string, string> = new Map([
@@ -84,8 +90,8 @@ const REFERRED_WORDS: ReadonlyMap<string, string> = new Map([
 ]);
 
 /** For a tree that is referred instead of pruned: what is in the way, and why that is not cut. */
-export function whyReferred(conflicts: readonly Conflict[], refer: Referral, units: DisplayUnits): string {
+export function whyReferred(tree: Tree, conflicts: readonly Conflict[], refer: Referral, units: DisplayUnits): string {
   const words = REFERRED_WORDS.get(refer.code);
   const main = conflicts[0];
-  return words === undefined || main === undefined ? refer.reason : `${causeWords(main, units)} ${words}`;
+  return words === undefined || main === undefined ? refer.reason : `${causeWords(main, tree, units)} ${words}`;
 }

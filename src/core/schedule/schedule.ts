@@ -61,7 +61,7 @@ function dateTree(given: TreeCase): Prescription {
     standard,
   );
   const isOverdue = hazardDue !== null && hazardDue < asOf;
-  const { stages, remedial: _remedial, earliest: _earliest, isForGrowth: _isForGrowth, ...kept } = draft;
+  const { stages, remedial: _remedial, earliest: _earliest, ...kept } = draft;
   const isUndated = stages.length > 0 && !visits.some((visit) => visit.tasks.some((task) => task.timing === "window"));
   return {
     ...kept,

@@ -173,6 +173,7 @@ export function sketchPrescription(
             where: work.where,
             bearingDeg: first?.bearingDeg ?? null,
             belowM: work.liftToM ?? null,
+            targetM: work.liftToM ?? null,
             how: HOW[work.remedy],
             cut: work.remedy === "shorten" ? "reduction" : "removal",
             method: "three-cut",

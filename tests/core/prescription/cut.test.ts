@@ -93,21 +93,22 @@ describe("shortening", () => {
 });
 
 describe("removing limbs and lifting", () => {
-  it("takes the rays that reach the way and one more on each side, from the trunk outward", () => {
+  it("takes the rays that reach the way and a limb's spread on each side, from the trunk outward", () => {
     const subject = subjectOf(tree({ habit: "column", traits: still }));
     const over = conflict("roadway", 3, { distanceM: 2 });
     const shortened = cutFor(subject, over, "shorten", 0, standard);
     const removed = cutFor(subject, over, "remove-limb", 0, standard);
     // A 4 m crown passes an edge at 2 m within acos(1/2) = 60 degrees to each side: 40 rays of 3 degrees.
     expect(shortened.rays).toBe(40);
-    expect(removed.rays).toBe(42);
-    expect(removed.region.fromM.filter((fromM) => fromM === 0).length).toBe(42);
+    // A limb that grows up to 30 degrees beside them has foliage over the way: ten rays more on each side.
+    expect(removed.rays).toBe(60);
+    expect(removed.region.fromM.filter((fromM) => fromM === 0).length).toBe(60);
   });
 
   it("takes also what will reach the way in the years the cure is to last", () => {
     const wider = subjectOf(tree({ habit: "column", traits: traits({ radiusGrowthMPerYear: 0.2 }) }));
-    // Radius 4 + 5 * 0.2 = 5: acos(2/5) = 66.4 degrees, 22 rays to each side (the 22nd ends at 66), and the margins.
-    expect(cutFor(wider, conflict("roadway", 3, { distanceM: 2 }), "remove-limb", 5, standard).rays).toBe(46);
+    // Radius 4 + 5 * 0.2 = 5: acos(2/5) = 66.4 degrees, 22 rays to each side (the 22nd ends at 66), and ten more on each.
+    expect(cutFor(wider, conflict("roadway", 3, { distanceM: 2 }), "remove-limb", 5, standard).rays).toBe(64);
   });
 
   it("lifts all round", () => {

@@ -20,6 +20,7 @@ const task = (path: string, what: string): DictionaryField[] => [
   field(`${path}[].where`, "text", null, "Where on the tree, in words"),
   field(`${path}[].bearingDeg`, "number?", "degrees", "Bearing of the work from the trunk; null all round"),
   field(`${path}[].belowM`, "number?", "m", "Height below which the work is"),
+  field(`${path}[].targetM`, "number?", "m", "Free height or distance the cut reaches: the clear-to or more"),
   field(`${path}[].how`, "text", null, "How to cut, in words"),
   field(`${path}[].cut`, "text", null, "removal or reduction"),
   field(`${path}[].method`, "text", null, "hand, single-cut or three-cut"),

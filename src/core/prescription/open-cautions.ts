@@ -1,0 +1,61 @@
+import type { Conflict } from "../model/conflict.ts";
+import type { PlanOptions } from "../model/plan.ts";
+import type { Task } from "../model/prescription.ts";
+import type { Tree } from "../model/trees.ts";
+import type { Standard } from "../standard/standard.ts";
+import { causeWords } from "./cause-words.ts";
+import type { ConflictsByCure } from "./choose-referral.ts";
+import { thingWords } from "./conflict-words.ts";
+import { byDanger, type ClearancePlan } from "./plan-clearance.ts";
+
+/**
+ * What the visits leave undone, so that nobody takes the tree for finished: hazards that the first visit does not end, conflicts that stay
+ * open, those to be measured, structural work put off. Of several conflicts with one thing the worst is told.
+ */
+export function openCautions(
+  tree: Tree,
+  plan: ClearancePlan | null,
+  by: ConflictsByCure,
+  putOff: readonly Task[],
+  standard: Standard,
+  { units }: PlanOptions,
+): string[] {
+  const open = worstOfEach([...by.onlyTop, ...by.trunkInside, ...(plan?.uncured ?? [])]);
+  return [
+    ...worstOfEach(hazardsAfterFirst(plan, standard)).map(
+      (conflict) =>
+        `Still a hazard after the first visit: ${causeWords(conflict, tree, units)} Mark or close the place until it is cured.`,
+    ),
+    ...open.map((conflict) => `Stays open after this plan: ${causeWords(conflict, tree, units)}`),
+    ...worstOfEach(by.possible).map(
+      (conflict) => `Only possible, measure on site: ${causeWords(conflict, tree, units)}`,
+    ),
+    ...putOff.map((task) => `Put off, as the limits leave no room for it now: ${task.where}.`),
+  ];
+}
+
+/** Hazards that the first visit does not bring above the height or distance from which they are none. */
+function hazardsAfterFirst(plan: ClearancePlan | null, standard: Standard): Conflict[] {
+  const first = plan?.stages[0];
+  if (first === undefined) return [];
+  const open = [...first.open.map(({ conflict }) => conflict), ...(plan?.interim?.openWays.keys() ?? [])];
+  return open.flatMap((conflict) => {
+    if (conflict.hazard === null) return [];
+    const reachedM = first.parts.reduce(
+      (most, { cut }) => (cut.conflict === conflict ? Math.max(most, cut.targetM) : most),
+      conflict.measuredM,
+    );
+    const limitM = standard.rules.find(({ id }) => id === conflict.ruleId)?.hazard?.belowM ?? conflict.minimumM;
+    return reachedM < limitM ? [conflict] : [];
+  });
+}
+
+function worstOfEach(conflicts: readonly Conflict[]): Conflict[] {
+  const seen = new Set<string>();
+  return byDanger([...new Set(conflicts)]).filter((conflict) => {
+    const thing = `${conflict.kind} ${thingWords(conflict)}`;
+    if (seen.has(thing)) return false;
+    seen.add(thing);
+    return true;
+  });
+}
