@@ -30,7 +30,7 @@ export function orderRow(stop: ZoneStop): OrderRow {
     species: treeName(tree),
     place: placeText(tree),
     what: whatText(visit.tasks),
-    dose: formatShare(visit.doseShare),
+    dose: visit.doseShare > 0 ? formatShare(visit.doseShare) : "none",
     notes: notes.join(". "),
   };
 }

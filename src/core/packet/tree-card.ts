@@ -7,7 +7,7 @@ import type { ConflictRecord } from "../model/conflict.ts";
 import type { Plan } from "../model/plan.ts";
 import { bearingGapDeg } from "../units/compass.ts";
 import { formatDate } from "../units/format-date.ts";
-import { formatDiameter, formatDiameters, formatShare } from "../units/format-length.ts";
+import { formatDiameter, formatDiameters, formatDose, formatShare } from "../units/format-length.ts";
 import { CREW_WORDS, capitalized, placeText, treeName, unique, whatText } from "./packet-words.ts";
 import type { ZoneStop } from "./zone-stops.ts";
 
@@ -86,7 +86,7 @@ function textsOf(stop: ZoneStop): (readonly [string, string])[] {
   const { visit, units } = stop;
   const { tasks } = visit;
   const texts: (readonly [string, string])[] = [
-    ["What", `${whatText(tasks)}. Takes ${formatShare(visit.doseShare)} of the live crown.`],
+    ["What", `${whatText(tasks)}. Takes ${formatDose(visit.doseShare)}.`],
     ["Where", unique(tasks.map(({ where }) => sentence(where))).join(" ")],
     ["Why", unique(tasks.map(({ cause }) => sentence(cause))).join(" ")],
     ["How", unique(tasks.flatMap(({ how }) => sentencesOf(how))).join(" ")],

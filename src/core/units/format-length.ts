@@ -46,4 +46,8 @@ export function formatShare(share: number): string {
   return percent === 0 && share > 0 ? "under 1 %" : `${percent} %`;
 }
 
+/** What a visit takes, for reading: `14 % of the live crown`, `no live wood`. */
+export const formatDose = (share: number): string =>
+  share <= 0 ? "no live wood" : `${formatShare(share)} of the live crown`;
+
 const noMinusZero = (text: string): string => (Number(text) === 0 ? text.replace("-", "") : text);

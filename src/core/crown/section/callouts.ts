@@ -1,14 +1,15 @@
 import type { ConflictRecord } from "../../model/conflict.ts";
 import { type DisplayUnits, formatLength, formatShare } from "../../units/format-length.ts";
-import { crownOf, lowerSurfaceM, radiusAtHeightM, radiusTowardM } from "../crown.ts";
+import { crownOf, lowerSurfaceM, radiusAtHeightM } from "../crown.ts";
 import type { Shape } from "../drawing.ts";
 import { widestAt } from "../profile.ts";
+import { reachesOver } from "../reaches-over.ts";
 import { middleOfRemoval } from "./crown-shapes.ts";
 import { conductorHeightM, type SectionLayout } from "./layout.ts";
 import { area, circle, line, THIN } from "./path.ts";
 import { removalOf } from "./removal.ts";
 import { spreadLabels } from "./spread-labels.ts";
-import { type SectionSubject, servingTask, targetHeightM, thingOf } from "./subject.ts";
+import { type SectionSubject, servingTask, targetDistanceM, targetHeightM, thingOf } from "./subject.ts";
 
 /** A label in the right-hand column and the place it speaks of, found once the scale is known. */
 export interface Callout {
@@ -78,14 +79,15 @@ function clearanceCallouts(subject: SectionSubject, conflict: ConflictRecord, un
   const thing = thingOf(conflict.kind);
   if (thing === "wall") {
     const topM = Math.min(subject.heightOfThingM ?? subject.tree.height.valueM, subject.tree.height.valueM);
-    const gapText = measuredM < 0 ? `${say(-measuredM)} past the wall` : `gap now ${say(measuredM)}`;
+    const gapText = measuredM <= 0 ? "touches the wall" : `gap now ${say(measuredM)}`;
+    const aimM = targetDistanceM(subject, conflict);
     return [
       { text: gapText, bold: true, place: () => gapPlaceM(subject, conflict, topM) },
       { text: `needs ${say(minimumM)}`, bold: false, place: ({ nearM }) => [nearM - minimumM / 2, topM * 0.3] },
       {
-        text: `clear to ${say(clearToM)}`,
+        text: aimText(aimM, clearToM, say),
         bold: false,
-        place: ({ nearM }) => [Math.max(0, nearM - clearToM), topM * 0.12],
+        place: ({ nearM }) => [Math.max(0, nearM - aimM), topM * 0.12],
       },
     ];
   }
@@ -102,29 +104,35 @@ function clearanceCallouts(subject: SectionSubject, conflict: ConflictRecord, un
     return [
       { text: gap, bold: true, place: ({ nearM }) => [nearM, heightM] },
       { text: `minimum ${say(minimumM)}`, bold: false, place: ({ nearM }) => [nearM, heightM - minimumM] },
-      { text: `clear to ${say(clearToM)}`, bold: false, place: ({ nearM }) => [nearM, heightM - clearToM] },
+      {
+        text: aimText(targetDistanceM(subject, conflict), clearToM, say),
+        bold: false,
+        place: ({ nearM }) => [nearM, heightM - clearToM],
+      },
     ];
   }
   const targetM = targetHeightM(subject, conflict) - datumM;
-  const target = targetM > clearToM + 0.05 ? `cut to ${say(targetM)}` : `clear to ${say(clearToM)}`;
   return [
-    { text: target, bold: false, place: ({ farM }) => [farM, datumM + targetM] },
+    { text: aimText(targetM, clearToM, say), bold: false, place: ({ farM }) => [farM, datumM + targetM] },
     { text: `needs ${say(minimumM)}`, bold: false, place: ({ farM }) => [farM, datumM + minimumM] },
     nowCallout(subject, conflict, say),
   ];
 }
 
+/** What the work clears to, where that is not the rule's clear-to. */
+const aimText = (aimM: number, clearToM: number, say: (lengthM: number) => string): string =>
+  Math.abs(aimM - clearToM) > 0.05 ? `cut to ${say(aimM)}` : `clear to ${say(clearToM)}`;
+
 /** How the branches hang over a way or roof today; a crown that is not over it yet is said to be so, for it has no headroom. */
 function nowCallout(subject: SectionSubject, conflict: ConflictRecord, say: (lengthM: number) => string): Callout {
-  const { datumM, measuredM, distanceM, bearingDeg } = conflict;
+  const { datumM, measuredM } = conflict;
   const crown = crownOf(subject.tree);
-  const isOver = radiusTowardM(crown.radii, bearingDeg) > distanceM;
-  if (!isOver) {
+  if (!reachesOver(subject.tree, conflict)) {
     const widestM = crown.crownBaseM + widestAt(crown.habit) * (crown.heightM - crown.crownBaseM);
     return { text: "not over it yet", bold: true, place: ({ towardRadiusM }) => [towardRadiusM, widestM] };
   }
   return {
-    text: measuredM < 0 ? "reaches below the roof" : `now ${say(measuredM)}`,
+    text: measuredM < 0 ? "touches the roof's edge" : `now ${say(measuredM)}`,
     bold: true,
     place: (layout) => [lowestPlaceM(subject, layout), datumM + measuredM],
   };

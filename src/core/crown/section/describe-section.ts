@@ -1,7 +1,16 @@
 import { compassPoint } from "../../units/compass.ts";
 import { type DisplayUnits, formatLength, formatShare } from "../../units/format-length.ts";
+import { reachesOver } from "../reaches-over.ts";
 import { sizeText } from "./dimensions.ts";
-import { kindName, remedyShown, type SectionSubject, servingTask, targetHeightM, thingOf } from "./subject.ts";
+import {
+  kindName,
+  remedyShown,
+  type SectionSubject,
+  servingTask,
+  targetDistanceM,
+  targetHeightM,
+  thingOf,
+} from "./subject.ts";
 
 const CUTS = {
   lift: "Lifting the crown all round",
@@ -24,15 +33,18 @@ export function describeSection(subject: SectionSubject, units: DisplayUnits): s
     conflict.withName === null ? kindName(conflict.kind) : `${kindName(conflict.kind)} ${conflict.withName}`;
   sentences.push(`To the ${compassPoint(conflict.bearingDeg)}, ${say(conflict.distanceM)} from the trunk: ${where}.`);
   if (thing === "wall" || thing === "conductor") {
-    const now = conflict.measuredM < 0 ? `${say(-conflict.measuredM)} past it` : `${say(conflict.measuredM)} away`;
+    const now = conflict.measuredM <= 0 ? "touch it" : `are ${say(conflict.measuredM)} away`;
     sentences.push(
-      `Branches are ${now}; ${say(conflict.minimumM)} is needed, and the work clears to ${say(conflict.clearToM)}.`,
+      `Branches ${now}; ${say(conflict.minimumM)} is needed, and the work clears to ${say(targetDistanceM(subject, conflict))}.`,
     );
   } else {
     const targetM = targetHeightM(subject, conflict) - conflict.datumM;
-    sentences.push(
-      `Branches hang ${say(conflict.measuredM)} above it; ${say(conflict.minimumM)} is needed, and the work clears to ${say(targetM)}.`,
-    );
+    const now = !reachesOver(subject.tree, conflict)
+      ? "do not reach over it yet"
+      : conflict.measuredM < 0
+        ? "touch its edge"
+        : `hang ${say(conflict.measuredM)} above it`;
+    sentences.push(`Branches ${now}; ${say(conflict.minimumM)} is needed, and the work clears to ${say(targetM)}.`);
   }
   const task = servingTask(subject);
   const remedy = remedyShown(subject);

@@ -2,7 +2,7 @@ import type { ConflictRecord } from "../../model/conflict.ts";
 import { radiusTowardM } from "../crown.ts";
 import type { RemovalAt } from "./crown-shapes.ts";
 import { conductorHeightM } from "./layout.ts";
-import { remedyShown, type SectionSubject, servingTask, targetHeightM, thingOf } from "./subject.ts";
+import { remedyShown, type SectionSubject, servingTask, targetDistanceM, targetHeightM, thingOf } from "./subject.ts";
 
 /** Of a limb that would keep less than this share of its length nothing stays; as in the prescription. */
 const LEAST_LEFT_SHARE = 1 / 3;
@@ -40,11 +40,11 @@ function heightsCut(subject: SectionSubject, conflict: ConflictRecord): readonly
   }
 }
 
-/** Distance in meters from the trunk at which tips are cut: the thing's edge, or the clear-to before a wall or line. */
+/** Distance in meters from the trunk at which tips are cut: the thing's edge, or so far before a wall or line as the work clears. */
 function edgeM(subject: SectionSubject, conflict: ConflictRecord): number {
   const thing = thingOf(conflict.kind);
   const nearM = Math.max(0, conflict.distanceM);
-  if (thing === "wall" || thing === "conductor") return Math.max(0, nearM - conflict.clearToM);
+  if (thing === "wall" || thing === "conductor") return Math.max(0, nearM - targetDistanceM(subject, conflict));
   const reachM = radiusTowardM(subject.tree.radii, conflict.bearingDeg);
   return isWoody(subject) && nearM < reachM * LEAST_LEFT_SHARE ? 0 : nearM;
 }

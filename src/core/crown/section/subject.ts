@@ -84,6 +84,10 @@ export function remedyShown(subject: SectionSubject): ClearanceRemedy | null {
   return conflict.admits.includes("shorten") ? "shorten" : "remove-limb";
 }
 
+/** Free distance in meters that the work leaves to a wall or line; the rule's clear-to where nothing is cut. */
+export const targetDistanceM = (subject: SectionSubject, conflict: ConflictRecord): number =>
+  servingTask(subject)?.targetM ?? conflict.clearToM;
+
 /**
  * Height in meters the prescription frees the conflict's thing to; the rule's clear-to height where it names none or one above the
  * tree's top, where no branch is.
