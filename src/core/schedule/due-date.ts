@@ -11,11 +11,15 @@ export interface DueDate {
 /** Length in days of the window of a tree that no seasonal rule binds: a year. */
 const ANY_TIME_DAYS = 365;
 
+/** Work is not put into the last days of a window: it gets this many at least; our policy, two weeks to send a crew in. */
+export const LEAST_DAYS = 14;
+
 /** A minimum already reached in a tree that no season binds is cured within this many days; our policy. */
 const REACHED_DAYS = 180;
 
 /**
- * When work that no hazard hurries is due, from a date on. A minimum that is already reached: by the end of the window that is open, else of the next one.
+ * When work that no hazard hurries is due, from a date on. A minimum that is already reached: by the end of the window that is open and
+ * has two weeks left, else of the next one.
  * One still to be reached: by the end of the last window before that date, or by that date itself where a window holds it; of the next
  * window where none comes before. Never before `from`. Null when the rules leave no window at all.
  */
@@ -32,7 +36,10 @@ export function dueDate(seasons: SeasonWindows, from: IsoDate, reachedOn: IsoDat
   if (first === undefined) return null;
   let last: DayWindow | null = null;
   for (const window of open) if (window.startDay <= reachedDay) last = window;
-  if (isReached || last === null) return dates(first.endDay, first.startDay, first.endDay);
+  if (isReached || last === null) {
+    const { startDay, endDay } = open.find(({ startDay, endDay }) => endDay - startDay + 1 >= LEAST_DAYS) ?? first;
+    return dates(endDay, startDay, endDay);
+  }
   return dates(Math.min(last.endDay, reachedDay), last.startDay, last.endDay);
 }
 

@@ -21,20 +21,26 @@ export function visitUrgency(given: TreeCase, stage: Stage, due: IsoDate, isNext
   return urgencyByDate(due, standard, options);
 }
 
-/** Urgency of a tree without a running deadline: its visits', else that of what is left unprescribed; `clear` only if all was checked. */
+/** Referrals that are about the tree itself, whatever stands around it. */
+const ABOUT_THE_TREE: readonly string[] = ["dead", "assess-decay"];
+
+/**
+ * Urgency of a tree without a running deadline: that of its visits, of what is left unprescribed where there are none or where it is
+ * referred, and `next-window` for a dead or decayed one; `clear` only if all was checked.
+ */
 export function treeUrgency(given: TreeCase, visits: readonly Visit[]): Urgency {
   const { draft, all, isChecked, standard, options } = given;
-  if (visits.length > 0) return mostUrgent(visits.map((visit) => visit.urgency));
-  if (draft.refer !== null && !all.some((conflict) => conflict.reachedOn <= options.asOf) && all.length === 0) {
-    return "next-window";
+  const { refer } = draft;
+  const urgencies = visits.map((visit) => visit.urgency);
+  if (refer !== null && (all.length === 0 || ABOUT_THE_TREE.includes(refer.code))) urgencies.push("next-window");
+  if (refer !== null || visits.length === 0) {
+    const worked = new Set(visits.flatMap((visit) => visit.tasks.flatMap((task) => task.conflictIds)));
+    for (const { conflictId, reachedOn } of all) {
+      if (worked.has(conflictId)) continue;
+      urgencies.push(reachedOn <= options.asOf ? "next-window" : urgencyByDate(reachedOn, standard, options));
+    }
   }
-  if (all.length > 0) {
-    return mostUrgent(
-      all.map(({ reachedOn }) =>
-        reachedOn <= options.asOf ? "next-window" : urgencyByDate(reachedOn, standard, options),
-      ),
-    );
-  }
+  if (urgencies.length > 0) return mostUrgent(urgencies);
   return isChecked ? "clear" : "watch";
 }
 

@@ -4,18 +4,16 @@ import { CREWS } from "../model/terms.ts";
 import type { Stage } from "../prescription/prescription-draft.ts";
 import type { Standard } from "../standard/standard.ts";
 import { addDays, addMonths, type IsoDate } from "../units/calendar.ts";
-import { type DueDate, dueDate, nextWindow } from "./due-date.ts";
+import { type DueDate, dueDate, LEAST_DAYS, nextWindow } from "./due-date.ts";
 import { hazardDeadline } from "./hazard-deadline.ts";
 import { rulesAgainst } from "./season-windows.ts";
 import type { TreeCase } from "./tree-case.ts";
 import { visitUrgency } from "./urgency.ts";
 import { hazardWords, windowWords } from "./window-words.ts";
 
-/** Days from the as-of date within which dead, broken and diseased wood comes off; our policy. */
+/** Days from the as-of date within which dead, broken and diseased wood comes off, and a branch that hangs loose; our policy. */
 const REMEDIAL_DAYS = 180;
-
-/** A later visit is not put into the last days of a window: it gets this many at least; our policy. */
-const LEAST_DAYS = 14;
+const HANGER_DAYS = 30;
 
 interface DatedStage {
   readonly stage: Stage;
@@ -108,13 +106,14 @@ function splitHazard(stage: Stage, conflicts: readonly Conflict[]): [Stage, Stag
 
 const doseOf = (tasks: readonly Task[]): number => tasks.reduce((sum, task) => sum + task.doseShare, 0);
 
-/** Remedial work rides along with a first visit that comes soon; else it is a visit of its own before it. */
-function withRemedial({ draft, options }: TreeCase, dated: readonly DatedStage[]): readonly DatedStage[] {
+/** Remedial work rides along with a first visit that may be done in time for it; else it is a visit of its own before it. */
+function withRemedial({ tree, draft, options }: TreeCase, dated: readonly DatedStage[]): readonly DatedStage[] {
   if (draft.remedial === null) return dated;
-  const by = addDays(options.asOf, REMEDIAL_DAYS);
+  const by = addDays(options.asOf, tree.defects.includes("hanger") ? HANGER_DAYS : REMEDIAL_DAYS);
   const [first, ...others] = dated;
-  if (first !== undefined && first.when.due <= by) {
-    return [{ ...first, stage: together(draft.remedial, first.stage) }, ...others];
+  if (first !== undefined && (first.when.due <= by || addDays(first.when.windowStart, LEAST_DAYS - 1) <= by)) {
+    const due = first.when.due > by ? { due: by } : {};
+    return [{ ...first, when: { ...first.when, ...due }, stage: together(draft.remedial, first.stage) }, ...others];
   }
   const when = { due: by, windowStart: options.asOf, windowEnd: by };
   const reason = "Dead, broken and diseased wood may come off at any time.";

@@ -21,8 +21,15 @@ describe("a minimum already reached", () => {
 
   it("counts the first and the last day of a window as inside", () => {
     expect(due("2026-06-16", "2026-01-01")?.due).toBe("2026-09-14");
-    expect(due("2026-09-14", "2026-01-01")?.due).toBe("2026-09-14");
+    // 1 to 14 September are 14 days.
+    expect(due("2026-09-01", "2026-01-01")?.due).toBe("2026-09-14");
     expect(due("2026-12-31", "2026-01-01")?.due).toBe("2027-03-31");
+  });
+
+  it("passes over a window with less than two weeks left, in which no crew can be sent", () => {
+    const winter = { due: "2027-03-31", windowStart: "2026-11-01", windowEnd: "2027-03-31" };
+    expect(due("2026-09-02", "2026-01-01")).toEqual(winter);
+    expect(due("2026-09-14", "2026-01-01")).toEqual(winter);
   });
 
   it("waits for the next window where none is open", () => {

@@ -112,6 +112,25 @@ describe("urgency", () => {
   });
 });
 
+describe("the urgency of a referral", () => {
+  it("is next-window for a dead or decayed tree, whatever stands around it", () => {
+    const far = conflict("walkway", 3, { reachedOn: isoDate("2034-01-01") });
+    expect(planOf(tree({ condition: "dead" }), [far]).urgency).toBe("next-window");
+    expect(planOf(tree({ defects: ["decay"] }), [far]).urgency).toBe("next-window");
+    expect(planOf(tree(), [far]).urgency).toBe("watch");
+  });
+
+  it("is that of an open conflict that no visit cures, though a later visit is dated", () => {
+    // Two metres of clearance wanted of a wall half a meter away, in poor condition; the walk is reached in 2029.
+    const wall = conflict("building-side", -3, { distanceM: 0.6, eavesM: 30 });
+    const walk = conflict("walkway", 2.6, { bearingDeg: 270, distanceM: 1.5, reachedOn: isoDate("2029-05-01") });
+    const plan = planOf(tree({ baseM: 2 }), [wall, walk]);
+    expect(plan.refer?.code).toBe("dose-beyond-limits");
+    expect(plan.visits.map(({ urgency }) => urgency)).toEqual(["this-cycle"]);
+    expect(plan.urgency).toBe("next-window");
+  });
+});
+
 describe("visits", () => {
   it("follow one another in open seasons, a year at least after the window before", () => {
     const cone = tree({ heightM: 16, baseM: 1, radiusM: 6, dbhM: 0.6, habit: "cone" });
@@ -138,9 +157,27 @@ describe("visits", () => {
   });
 
   it("take dead wood off on the way when the first visit comes soon", () => {
-    const plan = planOf(tree({ defects: ["hanger"] }), [conflict("roadway", 4.2, { distanceM: 2.5 })]);
+    const plan = planOf(tree({ defects: ["dead-limb"] }), [conflict("roadway", 4.2, { distanceM: 2.5 })]);
     expect(plan.visits).toHaveLength(1);
     expect(plan.visits[0]!.tasks.map(({ remedy }) => remedy)).toEqual(["remedial", "remove-limb"]);
+    // The summer's window closes before 180 days are over.
+    expect(plan.visits[0]!.due).toBe("2026-09-14");
+  });
+
+  it("come within a month for a branch that hangs loose, and take the rest with them where its window is open", () => {
+    const open = planOf(tree({ defects: ["hanger"] }), [conflict("roadway", 4.2, { distanceM: 2.5 })]);
+    expect(open.visits).toMatchObject([{ windowStart: "2026-07-01", due: "2026-07-31" }]);
+    // From 1 October to 1 November the window is closed: thirty days end before a fortnight of it.
+    const closed = planOf(
+      tree({ defects: ["hanger"] }),
+      [conflict("roadway", 4.2, { distanceM: 2.5, reachedOn: isoDate("2026-10-01") })],
+      {},
+      { asOf: isoDate("2026-10-01") },
+    );
+    expect(closed.visits.map(({ windowStart, due }) => [windowStart, due])).toEqual([
+      ["2026-10-01", "2026-10-31"],
+      ["2026-11-01", "2027-03-31"],
+    ]);
   });
 
   it("wait out the year of a pruning whose dose is not known", () => {
