@@ -12,12 +12,12 @@ const BESIDE_ROAD_M = metersFromFeet(15);
 /** Width of shoulder that tapers are figured with where nobody gave one: MUTCD counts from 8 ft as a full shoulder. */
 const ASSUMED_SHOULDER_FT = 8;
 
-const CONFIRM =
-  "A draft: taper, buffer, signs and devices are to be confirmed with the road authority before any work, and the local manual outranks these figures.";
+const CONFIRM = "Confirm with the road authority before any work.";
 
 /**
  * The effect on traffic of working on the given stops: a lane where a drop zone reaches the traveled way, a shoulder where work is within 15 ft of
- * it, a walk where a drop zone reaches one. Figures are for the fastest of the roads concerned. Never an approved plan.
+ * it, a walk where a drop zone reaches one. Figures are for the fastest of the roads concerned. Never an approved plan: the note says in two
+ * sentences what a crew leader needs, and who confirms it. Where the figures come from is said at their formulas (`traffic-control.ts`).
  */
 export function closureOf(
   stops: readonly Stop[],
@@ -28,24 +28,23 @@ export function closureOf(
   const lane = fastest(stops.filter((stop) => (stop.setting?.road?.distanceM ?? Infinity) <= dropReachM(stop)));
   const shoulder = fastest(stops.filter((stop) => (stop.setting?.road?.distanceM ?? Infinity) <= BESIDE_ROAD_M));
   const isWalkClosed = stops.some((stop) => (stop.setting?.walkDistanceM ?? Infinity) <= dropReachM(stop));
-  const walkNote = isWalkClosed
-    ? " Pedestrians need a detour with the same accessibility as the walk that is closed (MUTCD 6N.04, typical applications 28 and 29)."
-    : "";
+  const walk = isWalkClosed ? ", with a detour for walkers as accessible as the walk" : "";
   const road = lane ?? shoulder;
   if (road === null) {
     const reason = stops.every((stop) => stop.setting === null)
-      ? "Nothing is known of roads and walks near these trees: look before work."
-      : "No roadway within 15 ft of the work and none below it, as far as the data goes.";
-    return { ...noClosure(isWalkClosed), note: `${reason}${walkNote} ${CONFIRM}` };
+      ? "Nothing is known of roads and walks near these trees: look before work"
+      : `No roadway within ${formatLength(BESIDE_ROAD_M, units)} of the work, as far as the data goes${walk}`;
+    return { ...noClosure(isWalkClosed), note: `${reason}. ${CONFIRM}` };
   }
   const kind = lane === null ? "shoulder" : isWalkClosed ? "lane-and-walk" : "lane";
   const feature = roads.get(road.withId) ?? null;
   if (road.speedKmh === null) {
+    const name = road.name ?? "the road";
     return {
       ...noClosure(isWalkClosed),
       kind,
       roadName: road.name,
-      note: `The speed of ${road.name ?? "the road"} is unknown, so taper, buffer and signs are not figured.${walkNote} ${CONFIRM}`,
+      note: `Draft: ${CLOSED[kind]}${walk}; the speed of ${name} is unknown, so taper, buffer and signs are not figured. ${CONFIRM}`,
     };
   }
   const speedMph = road.speedKmh / KMH_PER_MPH;
@@ -59,9 +58,15 @@ export function closureOf(
     taperM,
     bufferM,
     signSpacingM: signSpacingFt(feature?.roadClass ?? null, speedMph).map(metersFromFeet),
-    note: `${taper.words}: ${formatLength(taperM, units)}; buffer ${formatLength(bufferM, units)}.${walkNote} ${CONFIRM}`,
+    note: `Draft: ${taper.words}, taper ${formatLength(taperM, units)}, buffer ${formatLength(bufferM, units)}${walk}. ${CONFIRM}`,
   };
 }
+
+const CLOSED = {
+  shoulder: "shoulder closed",
+  lane: "one lane closed",
+  "lane-and-walk": "one lane closed",
+} as const;
 
 type Road = NonNullable<NonNullable<Stop["setting"]>["road"]>;
 
@@ -94,24 +99,14 @@ function taperFor(
   feature: SurroundingFeature | null,
   standard: Standard,
 ): { readonly ft: number; readonly words: string } {
-  if (!isLane) {
-    return {
-      ft: shoulderTaperFt(ASSUMED_SHOULDER_FT, speedMph),
-      words: "Shoulder taper, a third of W S^2/60 or W S, shoulder taken as 8 ft (MUTCD Tables 6B-3 and 6B-4)",
-    };
-  }
+  if (!isLane) return { ft: shoulderTaperFt(ASSUMED_SHOULDER_FT, speedMph), words: "shoulder closed" };
   const lanes = feature?.lanes ?? null;
   if (lanes !== null && lanes >= 4) {
     const laneFt = feetFromMeters(standard.widths[feature?.roadClass ?? "major-arterial"].laneM);
-    return {
-      ft: mergingTaperFt(laneFt, speedMph),
-      words: "Merging taper W S^2/60 to 40 mph or W S from 45 mph (MUTCD Tables 6B-3 and 6B-4)",
-    };
+    return { ft: mergingTaperFt(laneFt, speedMph), words: "one lane closed, traffic merging" };
   }
-  return {
-    ft: ONE_LANE_TAPER_FT,
-    words: `One-lane two-way taper with flaggers or a low-volume layout (MUTCD 6N.09, 6N.10)${lanes === null ? ", lanes unknown and taken as two" : ""}`,
-  };
+  const unknown = lanes === null ? " (lanes not known, taken as two)" : "";
+  return { ft: ONE_LANE_TAPER_FT, words: `one lane for both ways with flaggers${unknown}` };
 }
 
 /** Meters of a length in feet rounded half up to whole feet, as the tables print it. */

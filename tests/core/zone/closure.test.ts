@@ -52,7 +52,9 @@ test("a drop zone over an arterial of four lanes closes a lane: L = 12 x 35^2 / 
   expect(taperM! / FOOT).toBeCloseTo(245, 9);
   expect(bufferM! / FOOT).toBeCloseTo(250, 9);
   expect(signSpacingM.map((spacing) => Math.round(spacing / FOOT))).toEqual([350, 350, 350]);
-  expect(note).toContain("confirmed with the road authority");
+  expect(note).toBe(
+    "Draft: one lane closed, traffic merging, taper 245 ft, buffer 250 ft. Confirm with the road authority before any work.",
+  );
 });
 
 test("on a two-lane street a lane is closed with the one-lane taper of 100 ft, and the walk with it", () => {
@@ -60,7 +62,26 @@ test("on a two-lane street a lane is closed with the one-lane taper of 100 ft, a
   expect(result.kind).toBe("lane-and-walk");
   expect(result.taperM! / FOOT).toBeCloseTo(100, 9);
   expect(result.bufferM! / FOOT).toBeCloseTo(155, 9);
-  expect(result.note).toContain("detour");
+  expect(result.note).toBe(
+    "Draft: one lane for both ways with flaggers, taper 100 ft, buffer 155 ft, with a detour for walkers as accessible as the walk. Confirm with the road authority before any work.",
+  );
+});
+
+test("every note is two sentences that a crew leader needs, without formulas, and ends with who confirms it", () => {
+  const notes = [
+    closure({}),
+    closure({ walkDistanceM: 1 }),
+    closure({ road: beside("Elm Street", 1, 25) }),
+    closure({ road: beside("Commerce Street", 1.5, 35), walkDistanceM: 1 }),
+    closure({ road: beside("Alder Street", 1, null), walkDistanceM: 1 }),
+  ].map(({ note }) => note);
+  for (const note of notes) {
+    expect(note.endsWith(" Confirm with the road authority before any work.")).toBe(true);
+    expect(note.split(/(?<=\.) /)).toHaveLength(2);
+    expect(note).not.toMatch(/MUTCD|S\^2/);
+  }
+  // No such road is known: its lanes are not either.
+  expect(notes[2]).toContain("lanes not known, taken as two");
 });
 
 test("work within 15 ft of the road but with its drop zone clear of it takes the shoulder: 8 x 45 / 3 = 120 ft", () => {
