@@ -25,6 +25,7 @@ export function featureTables(db: Database): FeatureTable[] {
       "Export the layer as GeoPackage or GeoJSON.",
     );
   }
+  for (const table of ["gpkg_contents", "gpkg_geometry_columns", "gpkg_spatial_ref_sys"]) checkTable(db, table);
   const sql =
     "SELECT g.table_name, g.column_name, g.srs_id FROM gpkg_contents c JOIN gpkg_geometry_columns g ON g.table_name = c.table_name " +
     "WHERE c.data_type = 'features' ORDER BY c.rowid, g.rowid";

@@ -37,7 +37,6 @@ async function readTable(
   { db, sqlite, findings: before }: OpenSqlite,
   { options, limits }: ReaderInput,
 ): Promise<Converted> {
-  for (const table of ["gpkg_contents", "gpkg_geometry_columns", "gpkg_spatial_ref_sys"]) checkTable(db, table);
   const tables = featureTables(db);
   const picked = pickTable(
     tables.map(({ name }) => name),

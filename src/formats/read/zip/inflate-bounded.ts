@@ -3,6 +3,7 @@ import { withThousands } from "../../../core/units/with-thousands.ts";
 import { joinBytes } from "../../join-bytes.ts";
 import type { Limits } from "../limits.ts";
 import { damaged, unreadableFile } from "../unreadable-file.ts";
+import { crc32 } from "./crc32.ts";
 
 /** Bytes handed to the decompressor at once, so that what one step can make is bounded (Deflate grows at most 1032 times). */
 const STEP_BYTES = 16_384;
@@ -44,6 +45,8 @@ export function inflateBounded(packed: Uint8Array, kind: "zip" | "gzip", budget:
     isComplete = isLast;
   };
   const stream = kind === "zip" ? new Inflate(take) : new Gunzip(take);
+  let laterMembers = 0;
+  if (stream instanceof Gunzip) stream.onmember = () => laterMembers++;
   try {
     for (let at = 0; at < packed.length; at += STEP_BYTES) {
       stream.push(packed.subarray(at, at + STEP_BYTES), at + STEP_BYTES >= packed.length);
@@ -53,5 +56,17 @@ export function inflateBounded(packed: Uint8Array, kind: "zip" | "gzip", budget:
     throw damaged(`${kind} file`, "its packed bytes cannot be unpacked");
   }
   if (!isComplete) throw damaged(`${kind} file`, "its end is missing");
-  return joinBytes(parts);
+  const whole = joinBytes(parts);
+  if (kind === "gzip" && laterMembers === 0) checkTrailer(packed, whole);
+  return whole;
+}
+
+/** The sum and length at the end of a gzip file with one member (RFC 1952 section 2.3.1); several members keep one each. */
+function checkTrailer(packed: Uint8Array, whole: Uint8Array): void {
+  const view = new DataView(packed.buffer, packed.byteOffset, packed.byteLength);
+  const isRight =
+    packed.length >= 18 &&
+    view.getUint32(packed.length - 8, true) === crc32(whole) &&
+    view.getUint32(packed.length - 4, true) === whole.length % 2 ** 32;
+  if (!isRight) throw damaged("gzip file", "its sum is wrong or its end is missing");
 }

@@ -71,7 +71,7 @@ export function unpackEntry(bytes: Uint8Array, entry: ZipEntry, budget: Budget, 
   if (entry.isEncrypted) {
     throw unreadableFile(
       "encrypted",
-      `${name.slice(0, 120)} in the zip is locked with a password.`,
+      `The zip locks ${name.slice(0, 120)} with a password.`,
       "Unpack it and give the file inside.",
     );
   }
@@ -83,7 +83,7 @@ export function unpackEntry(bytes: Uint8Array, entry: ZipEntry, budget: Budget, 
   if (method !== 0 && method !== 8) {
     throw unreadableFile(
       "zip-method",
-      `${name.slice(0, 120)} is packed in a way (${method}) that is not read.`,
+      `The zip packs ${name.slice(0, 120)} in a way (${method}) that is not read.`,
       "Zip it the usual way (Deflate).",
     );
   }
