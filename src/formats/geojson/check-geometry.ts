@@ -2,6 +2,7 @@ import type { Geometry } from "geojson";
 import { isGeometryObject } from "geojson-validation";
 import type { Layer } from "../../core/model/terms.ts";
 import { isObject, ownMember } from "../json/own-member.ts";
+import { checkShape } from "./check-shape.ts";
 import { type Extent, emptyExtent, widen } from "./extent.ts";
 import { type FeatureFault, featureFault } from "./feature-fault.ts";
 
@@ -9,6 +10,8 @@ import { type FeatureFault, featureFault } from "./feature-fault.ts";
 export interface CheckedGeometry {
   readonly geometry: Geometry;
   readonly extent: Extent;
+  /** Warnings about a shape that can be used. */
+  readonly doubts: readonly FeatureFault[];
 }
 
 /** Array levels above a position, and what the innermost list of positions must be. */
@@ -67,7 +70,11 @@ export function checkGeometry(value: unknown, layer: Layer): CheckedGeometry | F
   const extent = emptyExtent();
   const fault = checkCoordinates(coordinates, shape.levels, shape.list, extent) ?? checkAgain(value);
   if (fault !== null) return fault;
-  if (type !== "MultiPoint") return { geometry: value as Geometry, extent };
+  if (type !== "MultiPoint") {
+    const geometry = value as Geometry;
+    const { fault: shapeFault, doubts } = checkShape(geometry);
+    return shapeFault ?? { geometry, extent, doubts };
+  }
   const points = coordinates as number[][];
   if (points.length > 1) {
     return featureFault(
@@ -78,7 +85,7 @@ export function checkGeometry(value: unknown, layer: Layer): CheckedGeometry | F
       "Write one Point feature for each.",
     );
   }
-  return { geometry: { type: "Point", coordinates: points[0]! }, extent };
+  return { geometry: { type: "Point", coordinates: points[0]! }, extent, doubts: [] };
 }
 
 function wrongType(type: string, layer: Layer): FeatureFault {

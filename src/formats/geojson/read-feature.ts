@@ -65,7 +65,7 @@ export function readFeature(value: unknown, index: number, context: FeatureConte
   const placed = toDegrees(checked, context.system, context.tally);
   if ("code" in placed) return { fault: placed, id };
 
-  const doubts: FeatureFault[] = [];
+  const doubts: FeatureFault[] = [...checked.doubts];
   if (rawId !== undefined && rawId !== null && id === null) {
     doubts.push({
       ...featureFault(
