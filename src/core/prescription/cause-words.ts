@@ -165,9 +165,8 @@ function viewWords(say: Saying): string {
 
 /** Of a shrub or hedge it is the height that hides the view, not how low its leaves hang. */
 function shrubInViewWords(say: Saying): string {
-  const { thing, height, low, needed } = say;
+  const { thing, height, low } = say;
   if (say.isPossible) return `It may grow in ${thing}, ${height} high; what stands there is to be kept below ${low}.`;
-  if (say.isOpen)
-    return `It grows in ${thing}, ${height} high; it is to be kept below ${low}, or clear of it up to ${needed}.`;
+  if (say.isOpen) return `It grows in ${thing}, ${height} high; it is to be kept below ${low}.`;
   return `It does not grow into ${thing} yet; by ${say.date} it is expected to, higher than the ${low} it is to be kept below.`;
 }

@@ -1,5 +1,16 @@
 import { describe, expect, it } from "vitest";
-import { features, line, only, type Points, point, polygon, search, type TreeGiven } from "./scene.ts";
+import {
+  features,
+  line,
+  OPTIONS,
+  only,
+  type Points,
+  point,
+  polygon,
+  STANDARD,
+  search,
+  type TreeGiven,
+} from "./scene.ts";
 
 const FT = 0.3048;
 /** Ellipsoid 12 m high on a base of 2 m, 5 m wide to each side: at 3 m, a share of 0.6, its underside is 2 + (1 - 0.8) / 2 * 10 = 3 m high. */
@@ -92,6 +103,10 @@ describe("ways", () => {
     const conflict = only(search([{ ...TREE, radiusM: 3.5 }], { roads }).conflicts, "roadway");
     expect(conflict.certainty).toBe("possible");
     expect(conflict.doubt).toBe("Road width is assumed: 22 ft to 40 ft; needs an edge survey.");
+    const inMeters = search([{ ...TREE, radiusM: 3.5 }], { roads }, STANDARD, { ...OPTIONS, units: "metric" });
+    expect(only(inMeters.conflicts, "roadway").doubt).toBe(
+      "Road width is assumed: 6.7 m to 12.2 m; needs an edge survey.",
+    );
     expect(conflict.encroachment).toBeNull();
     expect(conflict.hazard).toBeNull();
   });
@@ -177,6 +192,28 @@ describe("buildings", () => {
     // The plane is 6 ft before the wall; on ray 29 at (6 - 1.8288) / sin 88.5.
     expect(region.fromM[29]).toBeCloseTo((6 - 6 * FT) / Math.sin((88.5 * Math.PI) / 180), 3);
     expect(region.toM[29]).toBeCloseTo(5.5 * 1.05, 6);
+  });
+
+  it("say what a building fills, where no branch can be", () => {
+    const { solid } = only(
+      search([{ ...TREE, radiusM: 5.5 }], { buildings: building(east(5, 20), 10) }).conflicts,
+      "building-side",
+    );
+    expect([solid!.lowM, solid!.highM]).toEqual([0, 10]);
+    // From the wall on, on ray 29 at 5 / sin 88.5, and all behind it; ray 89, to the west, meets none.
+    expect(solid!.fromM[29]).toBeCloseTo(5 / Math.sin((88.5 * Math.PI) / 180), 3);
+    expect(solid!.toM[29]).toBe(Number.POSITIVE_INFINITY);
+    expect(solid!.fromM[89]).toBe(Number.POSITIVE_INFINITY);
+  });
+
+  it("are named in findings by their name, never by an id, which stands beside", () => {
+    const { findings } = search([TREE], { buildings: building(east(0.5, 20), 8) });
+    expect(findings).toMatchObject([
+      {
+        value: "buildings.geojson#0",
+        reason: "The trunk stands 1 ft 8 in from a building, nearer than the 3 ft its wall is kept clear by.",
+      },
+    ]);
   });
 
   it("measure unequal radii by the outline", () => {

@@ -32,6 +32,47 @@ describe("what a resident reads", () => {
   });
 });
 
+describe("what a resident reads of time", () => {
+  it("rounds the years a cure lasts down", () => {
+    // The clear-to lasts 0.3048 / 0.32 = 0.95 years; the limit leaves room for two steps of half a year more.
+    const low = conflict("roadway", 2.2, { distanceM: 1 });
+    const short = draftOf(tree({ heightM: 7, baseM: 2, radiusM: 3.5, dbhM: 0.2 }), [low]);
+    expect(short.options[short.chosen!]!.lastsYears).toBeCloseTo(1.9525, 9);
+    expect(short.why).toContain("should last one year.");
+  });
+
+  it("counts the visits of the cure, not those for other work", () => {
+    const poor = tree({ condition: "poor", defects: ["codominant-stem", "included-bark"] });
+    const draft = draftOf(poor, [conflict("roadway", 4, { distanceM: 2 })]);
+    expect(draft.stages.length).toBeGreaterThan(1);
+    expect(draft.why).not.toContain("visits");
+  });
+
+  it("does not call a tree new of which no planting date is known", () => {
+    const undated = tree({ dbhM: 0.05, heightM: 5, baseM: 1.5, radiusM: 1.4 });
+    const walk = conflict("walkway", 1.6, { distanceM: 1 });
+    const draft = draftOf(undated, [walk]);
+    // 1.97 in in zone 5: 24 months.
+    expect(draft.why).toContain(
+      "No planting date is known and its thin stem may be new, so live branches stay on it until 1 Jul 2028 unless it proves to be older.",
+    );
+    expect(draft.refer?.code).toBe("confirm-planting-date");
+    expect(draft.refer?.reason).toContain("find out when it was planted. If that is more than 24 months ago");
+    const dated = draftOf({ ...undated, planted: isoDate("2026-03-01") }, [walk]);
+    expect(dated.why).toContain("The tree is newly planted, and live branches stay on it until 1 Mar 2028.");
+    expect(dated.refer?.code).toBe("hazard-before-allowed");
+    // First seen as a hazard three years ago, it stood there then.
+    const known = draftOf(undated, [{ ...walk, firstSeen: isoDate("2023-07-01") }]);
+    expect(known.earliest).toBeNull();
+    expect(known.refer).toBeNull();
+  });
+
+  it("has dates as people write them", () => {
+    const pruned = tree({ lastPruned: isoDate("2026-03-14"), lastDoseShare: 0.1 });
+    expect(draftOf(pruned, []).doseLimitReason).toContain("10 % spent by the pruning of 14 Mar 2026");
+  });
+});
+
 describe("tasks", () => {
   it("say where, how and with which method", () => {
     const [task] = draftOf(tree(), [conflict("roadway", 3.1)]).tasks;
@@ -45,6 +86,27 @@ describe("tasks", () => {
     });
     expect(task!.belowM).toBeCloseTo(4.8672, 9);
     expect(task!.objective).toBe("risk-reduction");
+    // What the cut aims at: the minimum and what droops and grows back in five years.
+    expect(task!.targetM).toBeCloseTo(4.8672, 9);
+  });
+
+  it("say how far tips are cut back", () => {
+    // 0.32 m a year less the foot of the clear-to is 1.295 m more, of which 1.214 m grow back: 1.2 m before the edge.
+    const shortened = draftOf(tree(), [conflict("roadway", 4.2, { distanceM: 3.5, withName: "Main Street" })])
+      .tasks[0]!;
+    expect(shortened.remedy).toBe("shorten");
+    expect(shortened.where).toBe("on the east side, below 5.9 m, back to 1.2 m before the edge of Main Street");
+    const wall = draftOf(tree(), [conflict("building-side", 0.3, { distanceM: 4.3, eavesM: 30 })]).tasks[0]!;
+    expect(wall.where).toBe("on the east side, to 2.4 m from the wall");
+    expect(wall.targetM).toBeCloseTo(0.9144 + 5 * 0.3, 9);
+  });
+
+  it("are not given for a conflict to come where no branch will be in the way", () => {
+    const later = conflict("walkway", 2.6, { distanceM: 6, bearingDeg: 270, reachedOn: isoDate("2031-01-01") });
+    const draft = draftOf(tree(), [conflict("roadway", 3.5), later]);
+    expect(draft.tasks.flatMap((task) => task.conflictIds)).toEqual(["t1/roadway/x"]);
+    expect(draft.stages[0]!.conflictIds).toEqual(["t1/roadway/x"]);
+    expect(draft.why).not.toContain("more conflict");
   });
 
   it("add up to the dose of their stage", () => {
@@ -88,6 +150,29 @@ describe("a young tree", () => {
     // 4.572 / 0.4 = 11.43 m tall; (11.43 - 6) / 0.4 m a year = 13.6 years from July 2026.
     expect(draft.openUntilYear).toBe(2040);
     expect(draft.stages[0]!.openAfter).toEqual(["the lane: open until 2040"]);
+  });
+
+  it("keeps the wall beside it in sight, which growing taller does not cure", () => {
+    // The lift and the tips over the lane take all of the 25 percent; nothing is left for the wall.
+    const wall = conflict("building-side", -0.5, { distanceM: 2, bearingDeg: 270, eavesM: 30 });
+    const draft = draftOf(young, [lane, wall]);
+    expect(draft.openUntilYear).toBe(2040);
+    expect(draft.stages[0]!.openAfter).toEqual(["the lane: open until 2040", "the wall: not yet clear"]);
+    expect(draft.refer?.code).toBe("dose-beyond-limits");
+    expect(draft.refer?.reason).toContain("Clearing the wall would break the limits");
+    expect(draft.cautions.join(" ")).toContain("Stays open after this plan: Branches touch the wall");
+    // Branches at 1.8 m over a lane are a hazard until they are lifted past 13 ft 6 in.
+    expect(draft.cautions.join(" ")).toContain(
+      "Still a hazard after the first visit: Branches hang 1.8 m above the lane",
+    );
+  });
+
+  it("gets no interim lift when it is tall enough for the whole one", () => {
+    // 11.5 m of 40: 4.572 / 0.4 = 11.43 m would do. What forbids the lift then is no lack of height.
+    const tall = tree({ heightM: 11.5, baseM: 1, radiusM: 6, dbhM: 0.4, traits: traits({ matureHeightM: 40 }) });
+    const draft = draftOf(tall, [conflict("roadway", 1.2, { distanceM: 0.2 })]);
+    expect(draft.openUntilYear).toBeNull();
+    expect(draft.why).not.toContain("young");
   });
 
   it("is told when its species can never carry the lift", () => {
@@ -136,12 +221,13 @@ describe("referral", () => {
   });
 
   it("sends nobody for a conflict to come when the open one cannot be cured", () => {
-    const wall = conflict("building-side", -3, { distanceM: 0.6, eavesM: 30 });
+    // All above 3 m and nearer than 3.05 m to the wire, from 0.45 m beside the trunk on, is a third of the crown; three visits of
+    // 10 percent take 27. Over the walk, up to 2.44 + 5 * 0.12 = 3.04 m, hangs nothing of it.
+    const wire = conflict("conductor", 0.2, { distanceM: 3.5, wireM: 6 });
     const walk = conflict("walkway", 2.5, { distanceM: 30, bearingDeg: 270, reachedOn: isoDate("2029-01-01") });
-    // Half of the crown stands on the wall's side; over the walk, up to 2.44 + 5 * 0.12 = 3.04 m, hangs nothing of it.
-    const draft = draftOf(tree({ baseM: 3.5 }), [wall, walk]);
+    const draft = draftOf(tree({ baseM: 3.5, radiusM: 6, condition: "poor" }), [wire, walk]);
     expect(draft.refer?.code).toBe("dose-beyond-limits");
-    expect(draft.refer?.reason).toContain("Clearing the wall would");
+    expect(draft.refer?.reason).toContain("Clearing the overhead line would");
     expect(draft.stages).toEqual([]);
   });
 
@@ -168,6 +254,44 @@ describe("referral", () => {
     ]);
     expect(draft.refer).toBeNull();
     expect(draft.stages.flatMap((stage) => stage.conflictIds)).toEqual(["t1/roadway/x"]);
+  });
+});
+
+describe("a wall", () => {
+  // Column from 3 to 12 m, 4 m round, under eaves of 30 m: a slice of it is the same at every height.
+  const column = tree({ habit: "column", traits: traits({ radiusGrowthMPerYear: 0 }) });
+  /** Share of a circle beyond a chord at a distance from its middle, as a share of the radius. */
+  const beyond = (share: number) => (Math.acos(share) - share * Math.sqrt(1 - share * share)) / Math.PI;
+
+  it("keeps limbs short: what the outline has behind it is neither crown nor taken", () => {
+    // Wall 3 m away, minimum and five years' regrowth 0.9144 + 5 * 0.3 = 2.4144 m: cut 0.5856 m from the trunk, where less than a
+    // third of the 3 m limbs would stay, so they come off whole. Tried for less: the clear-to of 1.8288 m leaves 1.1712 m of 3 m.
+    const [shorten] = draftOf(column, [conflict("building-side", -1, { distanceM: 3, eavesM: 30 })]).options;
+    const years = shorten!.lastsYears;
+    const cutM = 3 - Math.max(1.8288, 0.9144 + 0.3 * years);
+    const there = 1 - beyond(3 / 4);
+    // By 120 rays the volume of a slice is right to a percent of the crown.
+    expect(shorten!.doseByVolumeShare).toBeCloseTo((beyond(cutM / 4) - beyond(3 / 4)) / there, 1.7);
+    expect(shorten!.doseByVolumeShare).toBeLessThan(beyond(cutM / 4));
+  });
+
+  it("too near to reach the clear-to is cleared as far as the limits allow, to the minimum at least", () => {
+    // 1.6 m away: to 6 ft = 1.83 m every limb on that side would go. For a year 0.9144 + 0.3 = 1.2144 m is cleared, 0.3856 m from the trunk.
+    const near = conflict("building-side", 0.8, { distanceM: 1.6, eavesM: 30 });
+    const shrub = tree({
+      form: "shrub",
+      heightM: 1.5,
+      baseM: 0,
+      radiusM: 0.8,
+      traits: traits({ radiusGrowthMPerYear: 0 }),
+    });
+    const draft = draftOf(shrub, [near]);
+    expect(draft.refer).toBeNull();
+    const [task] = draft.tasks;
+    expect(task!.targetM).toBeGreaterThanOrEqual(1.2144 - 1e-9);
+    expect(task!.targetM).toBeLessThan(1.8288);
+    expect(task!.doseShare).toBeLessThanOrEqual(0.25);
+    expect(draft.options[0]!.lastsYears).toBeCloseTo((task!.targetM! - 0.9144) / 0.3, 9);
   });
 });
 

@@ -102,6 +102,7 @@ export function beyondEdge(distanceM: number, bearingDeg: number, lowM: number, 
 const RULES: Readonly<Record<string, string>> = {
   roadway: "roadway-headroom",
   walkway: "walkway-headroom",
+  bikeway: "bikeway-headroom",
   "building-side": "building-side",
   conductor: "conductor-distribution",
   "sight-triangle": "sight-window",
@@ -121,6 +122,8 @@ export function conflict(
       : kind === "conductor"
         ? beyondEdge(distanceM - rule.clearToM, bearingDeg, wireM - rule.clearToM, wireM + rule.clearToM)
         : beyondEdge(distanceM, bearingDeg, kind === "sight-triangle" ? standard.sight.windowLowM : 0, rule.clearToM);
+  // What a straight wall hides: all behind it, up to the eaves.
+  const solid = kind === "building-side" ? { solid: beyondEdge(distanceM, bearingDeg, 0, eavesM) } : {};
   const isHazard = rule.hazard !== null && measuredM < rule.hazard.belowM;
   return {
     conflictId: `t1/${kind}/${rest.withId ?? "x"}`,
@@ -147,6 +150,7 @@ export function conflict(
     datumM: 0,
     encroachment: null,
     region,
+    ...solid,
     ...rest,
   };
 }

@@ -121,10 +121,10 @@ describe("the urgency of a referral", () => {
   });
 
   it("is that of an open conflict that no visit cures, though a later visit is dated", () => {
-    // Two metres of clearance wanted of a wall half a meter away, in poor condition; the walk is reached in 2029.
-    const wall = conflict("building-side", -3, { distanceM: 0.6, eavesM: 30 });
-    const walk = conflict("walkway", 2.6, { bearingDeg: 270, distanceM: 1.5, reachedOn: isoDate("2029-05-01") });
-    const plan = planOf(tree({ baseM: 2 }), [wall, walk]);
+    // A broad crown beside a wire, in poor condition: a third of it, too much for three visits of 10 percent. The walk is reached in 2029.
+    const wire = conflict("conductor", 1, { distanceM: 3.5, wireM: 6, minimumM: 1.2 });
+    const walk = conflict("walkway", 2.6, { bearingDeg: 270, distanceM: 4.5, reachedOn: isoDate("2029-05-01") });
+    const plan = planOf(tree({ baseM: 2, radiusM: 6, condition: "poor" }), [{ ...wire, hazard: null }, walk]);
     expect(plan.refer?.code).toBe("dose-beyond-limits");
     expect(plan.visits.map(({ urgency }) => urgency)).toEqual(["this-cycle"]);
     expect(plan.urgency).toBe("next-window");
