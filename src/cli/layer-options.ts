@@ -1,6 +1,7 @@
 import { parseColumnMap } from "../core/inventory/column-map-schema.ts";
 import type { ColumnMap } from "../core/model/column-map.ts";
 import type { PlanOptions } from "../core/model/plan.ts";
+import { LAYERS, type Layer } from "../core/model/terms.ts";
 import { type IsoDate, parseIsoDate } from "../core/units/calendar.ts";
 import { parseLayerArgument } from "../formats/filter.ts";
 import { inputError, usageError } from "./exit-codes.ts";
@@ -26,6 +27,23 @@ export function layerArgument(text: string): { readonly path: string; readonly f
   } catch (error) {
     throw usageError(`"${text}": ${(error as Error).message}`);
   }
+}
+
+/** What `--table` says to people. */
+export const TABLE_HELP = "for a file with several tables or shapefiles, the one to read: --table trees=street_trees";
+
+/** Tables to read by layer, from texts `LAYER=NAME`; the last one of a layer counts. Throws CommandError for another text. */
+export function layerTables(texts: readonly string[] | undefined): ReadonlyMap<Layer, string> {
+  const tables = new Map<Layer, string>();
+  for (const text of texts ?? []) {
+    const at = text.indexOf("=");
+    const layer = LAYERS.find((one) => one === text.slice(0, Math.max(0, at)));
+    if (layer === undefined || at === text.length - 1) {
+      throw usageError(`--table takes LAYER=NAME, with one of ${LAYERS.join(", ")}; got "${text.slice(0, 80)}".`);
+    }
+    tables.set(layer, text.slice(at + 1));
+  }
+  return tables;
 }
 
 /** Options of a run that change its result, as typed. Throws CommandError for a wrong one. */

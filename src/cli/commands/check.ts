@@ -7,7 +7,15 @@ import { coordinateSystem } from "../../formats/crs/coordinate-system.ts";
 import { checkText } from "../check-text.ts";
 import { EXIT, inputError, usageError } from "../exit-codes.ts";
 import { layerBytes } from "../layer-bytes.ts";
-import { collect, layerArgument, oneOf, planOptionsOf, readColumns } from "../layer-options.ts";
+import {
+  collect,
+  layerArgument,
+  layerTables,
+  oneOf,
+  planOptionsOf,
+  readColumns,
+  TABLE_HELP,
+} from "../layer-options.ts";
 import { printable } from "../printable.ts";
 import type { SetExit } from "../program.ts";
 import { readJson } from "../read-input.ts";
@@ -15,6 +23,7 @@ import { readJson } from "../read-input.ts";
 /** Options of `check`, as typed; each layer lists `PATH` or `PATH where CONDITION`. */
 export interface CheckCommandOptions extends Partial<Record<Layer, string[]>> {
   readonly columns?: string;
+  readonly table?: string[];
   readonly standard?: string;
   readonly place?: string;
   readonly crs?: string;
@@ -33,6 +42,7 @@ export function addCheck(program: Command, setExit: SetExit): void {
     command.option(`--${layer} <file>`, `a file that holds ${layer}; may be repeated`, collect);
   command
     .option("--columns <map.json>", "which of the city's columns feeds which field")
+    .option("--table <layer=name>", TABLE_HELP, collect)
     .option("--standard <rules.json>", "clearance rules; the shipped us-common when left out")
     .option("--place <place>", 'region and hardiness zone, for example "US-WI, zone 5"')
     .option("--crs <EPSG:n>", "coordinate system of the files, where they do not say it")
@@ -53,6 +63,7 @@ export async function check(bare: readonly string[], options: CheckCommandOption
   ];
   if (given.length === 0)
     throw usageError("Give the files to check: boughline check FILE..., or --trees FILE and so on.");
+  const tables = layerTables(options.table);
   const failOn = oneOf("--fail-on", options.failOn, SEVERITIES);
   const planOptions = planOptionsOf(options);
   const standard = parseStandard(options.standard === undefined ? usCommonSource : await readJson(options.standard));
@@ -63,7 +74,7 @@ export async function check(bare: readonly string[], options: CheckCommandOption
 
   const files: FileToCheck[] = [];
   for (const { layer, path, filter } of given) {
-    files.push({ ...(await layerBytes(path)), layer, filter });
+    files.push({ ...(await layerBytes(path)), layer, filter, tables });
   }
   const checks = await checkFiles(files, { columns, crs, standard: standard.standard, options: planOptions });
   process.stdout.write(

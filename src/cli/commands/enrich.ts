@@ -15,7 +15,15 @@ import {
 } from "../export-options.ts";
 import { openPlanFolder } from "../folder/plan-folder.ts";
 import { layerBytes } from "../layer-bytes.ts";
-import { collect, layerArgument, oneOf, planOptionsOf, readColumns } from "../layer-options.ts";
+import {
+  collect,
+  layerArgument,
+  layerTables,
+  oneOf,
+  planOptionsOf,
+  readColumns,
+  TABLE_HELP,
+} from "../layer-options.ts";
 import { isDatabaseAddress } from "../postgis/postgis-address.ts";
 import type { SetExit } from "../program.ts";
 import { progressLine } from "../progress-line.ts";
@@ -26,6 +34,7 @@ import { summaryText } from "../summary.ts";
 /** Options of `enrich`, as typed; each layer lists `PATH` or `PATH where CONDITION`. */
 export interface EnrichOptions extends ExportOptions, Partial<Record<Layer, string[]>> {
   readonly columns?: string;
+  readonly table?: string[];
   readonly standard?: string;
   readonly place?: string;
   readonly crs?: string;
@@ -53,6 +62,7 @@ export function addEnrich(program: Command, setExit: SetExit): void {
   }
   addExportOptions(command)
     .option("--columns <map.json>", "which of the city's columns feeds which field")
+    .option("--table <layer=name>", TABLE_HELP, collect)
     .option("--standard <rules.json>", "clearance rules; the shipped us-common when left out")
     .option("--place <place>", 'region and hardiness zone, for example "US-WI, zone 5"')
     .option("--crs <EPSG:n>", "coordinate system of the files, where they do not say it")
@@ -69,6 +79,7 @@ export function addEnrich(program: Command, setExit: SetExit): void {
 export async function enrich(options: EnrichOptions): Promise<number> {
   const given = LAYERS.flatMap((layer) => (options[layer] ?? []).map((text) => ({ layer, ...layerArgument(text) })));
   if (!given.some((file) => file.layer === "trees")) throw usageError("--trees is needed: the file with the trees.");
+  const tables = layerTables(options.table);
   const failOn = oneOf("--fail-on", options.failOn, SEVERITIES);
   const planOptions = planOptionsOf(options);
   const exporting = exportRequest(options);
@@ -81,7 +92,7 @@ export async function enrich(options: EnrichOptions): Promise<number> {
   try {
     const files: LayerFile[] = [];
     for (const { layer, path, filter } of given) {
-      files.push({ layer, filter, ...(await layerBytes(path)) });
+      files.push({ layer, filter, table: tables.get(layer) ?? null, ...(await layerBytes(path)) });
     }
     const output = await makePlan(
       {

@@ -24,6 +24,8 @@ export interface FileToCheck {
   readonly filter: string | null;
   /** The file's coordinate system where it is known better than the option's, for example of a database. */
   readonly crs?: string;
+  /** The table of a GeoPackage or the shapefile of a zip to read, by the layer the file turns out to hold. */
+  readonly tables?: ReadonlyMap<Layer, string>;
 }
 
 /** How files are to be checked; as for a plan. */
@@ -85,6 +87,7 @@ export async function checkFiles(files: readonly FileToCheck[], how: CheckOption
       filter,
       firstOrdinal,
       crs: toCheck.crs ?? how.crs,
+      table: toCheck.tables?.get(guess.layer) ?? null,
     });
     ordinals.set(guess.layer, firstOrdinal + read.counts.features);
     entries.push({ toCheck, guess, read });

@@ -22,11 +22,9 @@ let loading: Promise<Sqlite3Static> | null = null;
  * triggers or views, defensive mode, cell sizes checked, lengths limited. Close `db` after use. Throws UnreadableError when it is no database.
  */
 export async function openSqlite(bytes: Uint8Array): Promise<OpenSqlite> {
-  loading ??= sqlite3InitModule({ print: () => {}, printErr: () => {} } as never);
+  loading ??= startSqlite();
   const sqlite = await loading;
-  const { capi, wasm, config } = sqlite as Sqlite3Static & { config: { warn: () => void } };
-  // A damaged file is a finding; the library would print it too.
-  config.warn = () => {};
+  const { capi, wasm } = sqlite;
   const isWal = bytes[18] === WAL || bytes[19] === WAL;
   let pointer: number;
   try {
@@ -72,6 +70,12 @@ export async function openSqlite(bytes: Uint8Array): Promise<OpenSqlite> {
       ? [note("journal-not-read", reason, "Close the program that writes it, and copy it again if rows are missing.")]
       : [],
   };
+}
+
+/** Starts the library quietly: a damaged file is a finding, and the file system it misses in a browser is not used. */
+function startSqlite(): Promise<Sqlite3Static> {
+  (globalThis as { sqlite3ApiConfig?: object }).sqlite3ApiConfig = { warn: () => {} };
+  return sqlite3InitModule();
 }
 
 /** An identifier in SQL, with quotes inside doubled. */
