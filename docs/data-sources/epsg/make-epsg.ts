@@ -136,12 +136,12 @@ function datumName(entry: Entry): string {
 
 /**
  * The most accurate shift whose area holds nine tenths of the system's area of use, else the one that holds most of it and at least half;
- * where that area is not told or crosses the antimeridian, the shift for the widest area. Of equals the first; null when none fits.
+ * where that area is not told, the shift for the widest area. Of equals the first; null when none fits.
  */
 function bestShift(name: string, { bbox }: Entry): Shift | null {
   const known = shifts.filter(({ names }) => names.includes(plain(name)));
-  if (bbox === null || bbox[1] > bbox[3]) return bestBy(known, ({ area }) => size(area));
-  const [north, west, south, east] = bbox;
+  if (bbox === null) return bestBy(known, ({ area }) => size(area));
+  const [north, west, south, east] = bbox[1] > bbox[3] ? [bbox[0], bbox[1], bbox[2], bbox[3] + 360] : bbox;
   const share = ({ area: [s, w, n, e] }: Shift): number => {
     const common = [Math.max(south, s!), Math.max(west, w!), Math.min(north, n!), Math.min(east, e!)];
     return size(common) / size([south, west, north, east]);
@@ -157,6 +157,11 @@ function bestShift(name: string, { bbox }: Entry): Shift | null {
 /** The one with the largest figure, of equals the first; null of none. */
 function bestBy(all: readonly Shift[], figure: (one: Shift) => number): Shift | null {
   return all.reduce<Shift | null>((best, one) => (best === null || figure(one) > figure(best) ? one : best), null);
+}
+
+/** South, west, north and east with an east that is never less than the west: 190 for 170 W where the antimeridian is crossed. */
+function eastward([south, west, north, east]: readonly number[]): number[] {
+  return [south!, west!, north!, east! < west! ? east! + 360 : east!];
 }
 
 /** Square degrees between south, west, north and east; 0 for nothing in common. */
@@ -180,7 +185,7 @@ function readShifts(): Shift[] {
       operation: cells[2]!,
       accuracyM: numbers[0]!,
       towgs84: numbers.slice(1, 8),
-      area: numbers.slice(8, 12),
+      area: eastward(numbers.slice(8, 12)),
     };
   });
 }

@@ -4,7 +4,7 @@ import type { Layer } from "../../core/model/terms.ts";
 import { withThousands } from "../../core/units/with-thousands.ts";
 import type { CoordinateSystem } from "../crs/system.ts";
 import { type Extent, emptyExtent, widen } from "../geojson/extent.ts";
-import { gapKm, isEmpty, layerExtent, swapped, widenByGeometry } from "./layer-extent.ts";
+import { firstPosition, gapKm, isEmpty, layerExtent, swapped, widenByGeometry } from "./layer-extent.ts";
 
 /** What of a file is looked at when files are laid beside each other. */
 export interface PlacedFile {
@@ -62,18 +62,17 @@ function latitudeFinding({ layer, file, features }: Placed): Finding[] {
 
 /** Positions far from the middle one; usually slips of the pen or positions that were never filled in. */
 function scatterFinding({ layer, file, features }: Placed): Finding[] {
-  const middles = features.map(({ geometry }) => {
-    const extent = emptyExtent();
-    widenByGeometry(extent, geometry);
-    return { x: (extent.minX + extent.maxX) / 2, y: (extent.minY + extent.maxY) / 2 };
+  const places = features.flatMap(({ geometry }) => {
+    const place = firstPosition(geometry);
+    return place === null ? [] : [place];
   });
-  const middle = pointExtent(median(middles.map(({ x }) => x)), median(middles.map(({ y }) => y)));
-  const far = middles.filter(({ x, y }) => gapKm(pointExtent(x, y), middle) > SCATTERED_KM);
+  const middle = pointExtent(median(places.map(([x]) => x)), median(places.map(([, y]) => y)));
+  const far = places.filter(([x, y]) => gapKm(pointExtent(x, y), middle) > SCATTERED_KM);
   if (far.length === 0) return [];
   return [
     about(layer, file, {
       code: "far-from-the-rest",
-      value: `${far[0]!.x} ${far[0]!.y}`.slice(0, 256),
+      value: far[0]!.join(" ").slice(0, 256),
       reason: `${counted(far, features)} lie over ${SCATTERED_KM} km from the middle of the file; their positions are probably wrong.`,
       whatToDo: "Correct the positions, or give each city a file and a plan of its own.",
     }),

@@ -20,13 +20,23 @@ function widenByCoordinates(extent: Extent, coordinates: readonly unknown[]): vo
   else for (const part of coordinates) widenByCoordinates(extent, part as readonly unknown[]);
 }
 
+/** Longitude and latitude of a geometry's first position; null for a GeometryCollection, which no layer uses. */
+export function firstPosition(geometry: Geometry): readonly [number, number] | null {
+  if (geometry.type === "GeometryCollection") return null;
+  let part: unknown = geometry.coordinates;
+  while (Array.isArray(part) && Array.isArray(part[0])) part = part[0];
+  const [lonDeg, latDeg] = part as [number, number];
+  return [lonDeg, latDeg];
+}
+
 /** Kilometers in one degree of latitude, 40,008 km (meridional circumference, WGS 84) over 360; for distances that need one figure. */
 const KM_PER_DEGREE = 111.13;
 
-/** Kilometers between two extents, 0 where they overlap; NaN when one is empty. On a sphere, for sentences and coarse thresholds only. */
+/** Kilometers between two extents, 0 where they overlap; the shorter way round the earth. NaN when one is empty. On a sphere, for sentences and coarse thresholds only. */
 export function gapKm(one: Extent, other: Extent): number {
   const yDeg = Math.max(0, one.minY - other.maxY, other.minY - one.maxY);
-  const xDeg = Math.max(0, one.minX - other.maxX, other.minX - one.maxX);
+  const apartDeg = Math.max(0, one.minX - other.maxX, other.minX - one.maxX);
+  const xDeg = Math.min(apartDeg, Math.max(0, 360 - (Math.max(one.maxX, other.maxX) - Math.min(one.minX, other.minX))));
   const latDeg = (Math.max(one.minY, other.minY) + Math.min(one.maxY, other.maxY)) / 2;
   return Math.hypot(yDeg, xDeg * Math.cos((latDeg * Math.PI) / 180)) * KM_PER_DEGREE;
 }

@@ -68,7 +68,7 @@ export function checkGeometry(value: unknown, layer: Layer): CheckedGeometry | F
 
   const coordinates = ownMember(value, "coordinates");
   const extent = emptyExtent();
-  const fault = checkCoordinates(coordinates, shape.levels, shape.list, extent) ?? checkAgain(value);
+  const fault = checkCoordinates(coordinates, shape.levels, shape.list, extent) ?? checkAgain({ type, coordinates });
   if (fault !== null) return fault;
   if (type !== "MultiPoint") {
     const geometry = value as Geometry;
@@ -189,7 +189,7 @@ function checkAgain(geometry: unknown): FeatureFault | null {
     "invalid-geometry",
     "geometry",
     null,
-    "The geometry, or its bbox, breaks the GeoJSON standard.",
+    "The geometry breaks the GeoJSON standard.",
     "Export the feature anew from the program that wrote it.",
   );
 }

@@ -6,6 +6,7 @@ import type { CoordinateSystem } from "../crs/system.ts";
 import { isOutsideArea, type SystemTally } from "../crs/system-faults.ts";
 import { type Filter, matches } from "../filter.ts";
 import { isObject, ownMember } from "../json/own-member.ts";
+import { bboxDoubt } from "./check-bbox.ts";
 import { type CheckedGeometry, checkGeometry } from "./check-geometry.ts";
 import { checkProjected, checkRange } from "./check-range.ts";
 import { exactId, exactProperties } from "./exact-numbers.ts";
@@ -66,6 +67,8 @@ export function readFeature(value: unknown, index: number, context: FeatureConte
   if ("code" in placed) return { fault: placed, id };
 
   const doubts: FeatureFault[] = [...checked.doubts];
+  const badBbox = bboxDoubt(value, "bbox") ?? bboxDoubt(ownMember(value, "geometry"), "geometry.bbox");
+  if (badBbox !== null) doubts.push(badBbox);
   if (rawId !== undefined && rawId !== null && id === null) {
     doubts.push({
       ...featureFault(

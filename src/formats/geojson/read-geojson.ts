@@ -9,6 +9,7 @@ import { systemFaults } from "../crs/system-faults.ts";
 import type { Filter } from "../filter.ts";
 import { isObject } from "../json/own-member.ts";
 import { byteOrderMarkLength, utf8Text } from "../json/utf8-text.ts";
+import { bboxDoubt } from "./check-bbox.ts";
 import { plainFrame, withoutMembers } from "./collection-frame.ts";
 import { type FeatureFault, featureFault } from "./feature-fault.ts";
 import type { GeoJsonRead, Verdict } from "./geojson-read.ts";
@@ -78,6 +79,8 @@ function readValues(
   const about = fileFinder(how);
   const findings: Finding[] = [];
   const system = chooseSystem(root, givenSystem, systemFinder(how), (fault) => findings.push(about(fault)));
+  const badBbox = form === "feature-collection" ? bboxDoubt(root, "bbox") : null;
+  if (badBbox !== null) findings.push(about(badBbox));
   const features: SourceFeature[] = [];
   const setAside: SetAside[] = [];
   const context = { layer, filter, system, bytes, ranges, tally: { features: 0, positions: 0, outside: 0 } };
