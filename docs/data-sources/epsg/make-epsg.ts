@@ -19,7 +19,6 @@ interface Entry {
   readonly proj4: string | null;
   /** North, west, south, east. */
   readonly bbox: readonly [number, number, number, number] | null;
-  readonly accuracy: number | null;
 }
 
 interface Shift {
@@ -119,9 +118,10 @@ function datumOf(entry: Entry, parameters: Map<string, string | null>): string |
   if (shift !== null) {
     return `${name}|${form} towgs84=${trimmed(shift.towgs84)}|shifted|${shift.accuracyM}|EPSG:${shift.operation}`;
   }
-  // epsg-index gives the rotations of many shifts in another unit or with the other sign; its plain translations are sound.
+  // epsg-index gives the rotations of many shifts in another unit or with the other sign; its plain translations are
+  // taken where nothing better is published, without its figure for their accuracy: PROJ's shifts differ from some by 100 m.
   if (isFar && towgs84!.slice(3).every((value) => value === 0)) {
-    return `${name}|${form} towgs84=${trimmed(towgs84!)}|shifted|${entry.accuracy ?? ""}|epsg-index`;
+    return `${name}|${form} towgs84=${trimmed(towgs84!)}|shifted||epsg-index`;
   }
   // County systems on an ellipsoid blown up to the ground keep the longitudes and latitudes of NAD83.
   if (/HARN_Adj/.test(name)) return `${name}|${form}|same||`;
