@@ -1,9 +1,15 @@
 import type { RoadClass } from "../model/surroundings.ts";
 import type { ClearanceRemedy, ConflictKind, Hazard, KnownHow } from "../model/terms.ts";
 
+/** What the height of a rule is measured above. */
+export const DATUMS = ["curb-top", "pavement-edge", "center-line", "ground"] as const;
+export type Datum = (typeof DATUMS)[number];
+
 /** Where a value was found. */
 export interface Source {
   readonly title: string;
+  /** Edition, revision or date of the document; null where it is not noted or has none. */
+  readonly edition: string | null;
   readonly section: string | null;
   readonly known: KnownHow;
 }
@@ -16,9 +22,35 @@ export interface ClearanceRule {
   readonly minimumM: number;
   readonly clearToM: number;
   readonly published: string;
+  readonly publishedClearTo: string;
   readonly admits: readonly ClearanceRemedy[];
   /** Below this height or distance it is a hazard with a deadline; null where it never is. */
   readonly hazard: { readonly kind: Hazard; readonly belowM: number } | null;
+  /** The least the law allows, with its own source; null where none is known. A minimum below it is a finding. */
+  readonly floor: { readonly minimumM: number; readonly published: string; readonly source: Source } | null;
+  /** ISO 3166 code of the place it binds in; null for everywhere. */
+  readonly region: string | null;
+  /** Null where the source does not say it, and for distances that are not heights. */
+  readonly datum: Datum | null;
+  /** Line-to-line voltages it holds for: above `overV`, from `fromV`, up to and with `upToV`, below `belowV`; null for no bound. */
+  readonly overV: number | null;
+  readonly fromV: number | null;
+  readonly upToV: number | null;
+  readonly belowV: number | null;
+  /** Minimum by altitude above sea level, ascending, bands up to and with `upToM`; `minimumM` holds where the altitude is unknown. */
+  readonly byAltitude: readonly { readonly upToM: number; readonly minimumM: number }[];
+  readonly source: Source;
+}
+
+/** One value that an override changed. */
+export interface StandardChange {
+  /** Members from the top, joined by dots; a rule or season by its id, for example `rules.roadway-headroom.minimum`. */
+  readonly path: string;
+  /** JSON value before and after; null before for what is new. */
+  readonly from: unknown;
+  readonly to: unknown;
+  /** Title of the standard that changed it. */
+  readonly by: string;
   readonly source: Source;
 }
 
@@ -47,10 +79,20 @@ export interface SeasonRule {
   readonly source: Source;
 }
 
+/** A distance that holds up to and with a voltage. */
+export interface VoltageBand {
+  readonly upToV: number;
+  readonly distanceM: number;
+}
+
 /** Every rule of a run, merged and in meters. */
 export interface Standard {
   readonly id: string;
   readonly title: string;
+  /** Ids of the standards it was made of, the first one first; empty for one that stands alone. */
+  readonly mergedFrom: readonly string[];
+  /** What overrides changed, oldest first. */
+  readonly changes: readonly StandardChange[];
   readonly rules: readonly ClearanceRule[];
   readonly widths: Readonly<Record<RoadClass, WidthRule>>;
   /** Sources of the values that carry none of their own, by the path of the member they stand in, for example `widths`. */
@@ -75,7 +117,11 @@ export interface Standard {
   readonly conductor: {
     readonly assumedVoltageV: number | null;
     /** Worker approach distance by line-to-line voltage, ascending; meters. */
-    readonly approach: readonly { readonly upToV: number; readonly distanceM: number }[];
+    readonly approach: readonly VoltageBand[];
+    /** Distance of cranes and loaders by line voltage, ascending; null where the standard has none. */
+    readonly equipmentApproach: readonly VoltageBand[] | null;
+    /** Altitude of the place above sea level in meters; null where it is not given. */
+    readonly altitudeM: number | null;
     readonly assumedAttachmentM: number;
     /** Sag at mid-span as a share of the span when none is given. */
     readonly assumedSagShare: number;

@@ -1,0 +1,51 @@
+import { z } from "zod";
+import { ROAD_CLASSES } from "../model/surroundings.ts";
+import { HAZARDS } from "../model/terms.ts";
+import {
+  conductorFields,
+  crewFields,
+  lengthSchema,
+  nestingFields,
+  provenanceSchema,
+  pruningFields,
+  ruleFields,
+  ruleSchema,
+  seasonFields,
+  sightFields,
+  sourceSchema,
+  standardSchema,
+  widthFields,
+} from "./standard-schema.ts";
+
+/**
+ * A file of changes to a shipped standard. Rules and seasons are named by their ids; what is left out stays as it was. A `source` inside a
+ * part is the source of the values that stand beside it, one at the top of all others.
+ */
+export const overrideSchema = z.strictObject({
+  $schema: z.string().optional(),
+  extends: z.string().meta({ description: "Id of a shipped standard" }),
+  id: z.string().min(1).optional(),
+  title: z.string().min(1),
+  source: sourceSchema.optional(),
+  rules: z.record(z.string(), ruleFields.omit({ id: true, kind: true }).partial()).optional(),
+  addRules: z.array(ruleSchema).optional(),
+  widths: z.partialRecord(z.enum(ROAD_CLASSES), widthFields.extend({ source: sourceSchema }).partial()).optional(),
+  provenance: provenanceSchema.optional(),
+  walkwayWidth: lengthSchema.optional(),
+  assumedBuildingHeight: lengthSchema.optional(),
+  storeyHeight: lengthSchema.optional(),
+  sight: sightFields.partial().optional(),
+  conductor: conductorFields.partial().optional(),
+  pruning: pruningFields
+    .extend({ establishmentMonthsPerInch: pruningFields.shape.establishmentMonthsPerInch.partial() })
+    .partial()
+    .optional(),
+  seasons: z.record(z.string(), seasonFields.omit({ id: true }).partial()).optional(),
+  addSeasons: z.array(seasonFields).optional(),
+  nesting: nestingFields.partial().optional(),
+  deadlines: z.partialRecord(z.enum(HAZARDS), z.number()).optional(),
+  crew: crewFields.partial().optional(),
+});
+
+/** What `--standard` and `standard.json` may hold: a whole standard, or changes to a shipped one. */
+export const standardFileSchema = z.union([standardSchema, overrideSchema]);
