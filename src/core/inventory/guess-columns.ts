@@ -189,9 +189,15 @@ function readerOf(field: string, unit: ColumnUnit | null): ((value: unknown) => 
   if (LENGTHS.has(field)) return (value) => isLength(field, value, unit ?? DEFAULT_UNITS[field] ?? "m");
   if (DATES.has(field)) return (value) => !("fault" in parseDate(value, true));
   if (field === "speed") return (value) => parseSpeedKmh(value, unit ?? "km/h") !== null;
-  if (field === "levels" || field === "lanes" || field === "stems") return (value) => Number.isFinite(Number(value));
+  if (field === "levels" || field === "lanes" || field === "stems") return isNumber;
   return null;
 }
+
+/** Whether a value is a finite number, or text of one; objects are not, whatever they turn into. */
+const isNumber = (value: unknown): boolean =>
+  typeof value === "number"
+    ? Number.isFinite(value)
+    : typeof value === "string" && value.length <= 256 && Number.isFinite(Number(value));
 
 /** Whether a value is a length, a class of lengths, or for the stem's diameter a list of stems. */
 const isLength = (field: string, value: unknown, unit: ColumnUnit): boolean =>

@@ -26,7 +26,7 @@ export function readBuildings(gathering: Gathering, features: readonly SourceFea
       heightM: height.heightM,
       heightSource: height.source,
     });
-    if (wordOf(readTag(feature, "location")) === "underground" || Number(readTag(feature, "layer")) < 0) {
+    if (wordOf(readTag(feature, "location")) === "underground" || Number(textOf(readTag(feature, "layer")) ?? 0) < 0) {
       gathering.find(feature, "building-underground", "info", {
         reason: "The building is recorded as underground and is not measured.",
         whatToDo: "Correct its location or layer if it stands above ground.",
