@@ -6,19 +6,20 @@ import { DropController } from "./intake/drop-controller.ts";
 import { type Intake, takeIn } from "./intake/intake.ts";
 import { localDate } from "./intake/local-date.ts";
 import { sampleRequest } from "./intake/sample-town.ts";
-import { boundsOf } from "./map/bounds-of.ts";
 import type { MapView } from "./map/map-view.ts";
+import { mapFilter } from "./map-filter.ts";
 import { type MonthBar, type MonthRange, monthBars } from "./months/month-bars.ts";
 import { PacketController, type PacketWish } from "./packet-controller.ts";
 import type { PlanInHand } from "./plan-in-hand.ts";
 import { type IndexedTree, type PlanIndex, planIndex } from "./plan-index.ts";
-import { saveFile } from "./save-file.ts";
+import { savePlan } from "./save-plan.ts";
 import { servedPlan } from "./served-plan.ts";
 import { type PageSettings, pageSettings } from "./settings.ts";
 import type { FindingPlace } from "./sheet/finding-place.ts";
-import type { SideView } from "./side-view.ts";
 import { type PageTheme, showTheme, systemTheme } from "./theme.ts";
 import { isFiltering, NO_FILTER, passes, type TreeFilter } from "./tree-filter.ts";
+import { UnsavedController } from "./unsaved-controller.ts";
+import { ViewController } from "./view-controller.ts";
 import { WorkController } from "./work-controller.ts";
 import "./intake/intake-dialog.ts";
 import "./intake/progress-dialog.ts";
@@ -28,7 +29,7 @@ import "./months/months-strip.ts";
 import "./sheet/side-sheet.ts";
 import "./title/title-block.ts";
 
-/** The page: holds what is loaded, shown and selected, and passes it to the parts. */
+/** The page: holds what is loaded and how it is filtered, and passes it to the parts. */
 @customElement("boughline-app")
 export class BoughlineApp extends LitElement {
   @state() private hand: PlanInHand | null = null;
@@ -36,19 +37,18 @@ export class BoughlineApp extends LitElement {
   @state() private filter: TreeFilter = NO_FILTER;
   @state() private shown: readonly IndexedTree[] = [];
   @state() private bars: readonly MonthBar[] = [];
-  /** What the side sheet shows last; those before it are the way back. */
-  @state() private views: readonly SideView[] = [{ name: "trees" }];
-  @state() private treeId: string | null = null;
-  @state() private zoneId: string | null = null;
-  @state() private lastTreeId: string | null = null;
   @state() private units: DisplayUnits = "us";
   @state() private theme: PageTheme = systemTheme();
   @state() private intake: Intake | null = null;
   @state() private isStarting = true;
   @state() private notice: string | null = null;
+  /** Whether the work zones are drawn beside the list of trees too. */
+  @state() private withZones = false;
   @query("map-view") private mapView!: MapView | null;
   @query("input[type=file]") private picker!: HTMLInputElement | null;
-  private settings: PageSettings = { basemap: null };
+  private settings: PageSettings = { basemap: null, name: null };
+  private readonly at = new ViewController(this);
+  private readonly unsaved = new UnsavedController(this);
   private readonly doing = new WorkController(this);
   private readonly packet = new PacketController(this, (sentence) => this.tell(sentence));
   private readonly drop = new DropController(this, (files) => this.take(files));
@@ -66,8 +66,8 @@ export class BoughlineApp extends LitElement {
 
   private async start() {
     try {
-      const [settings, hand] = await Promise.all([pageSettings(), servedPlan()]);
-      this.settings = settings;
+      this.settings = await pageSettings();
+      const hand = await servedPlan(this.settings.name);
       if (hand !== null) this.load(hand);
     } catch (error) {
       this.notice = `The plan could not be opened. ${error instanceof Error ? error.message : String(error)}`;
@@ -94,21 +94,7 @@ export class BoughlineApp extends LitElement {
         @work-close=${() => this.doing.cancel()}
       ></progress-dialog>
       ${this.drop.isOver ? html`<div class="drop-veil"><p>Let go to look at the files</p></div>` : nothing}
-      ${
-        this.notice === null
-          ? nothing
-          : html`<div class="notice" role="alert">
-              <p>${this.notice}</p>
-              <button
-                type="button"
-                @click=${() => {
-                  this.notice = null;
-                }}
-              >
-                Close
-              </button>
-            </div>`
-      }
+      ${this.notice === null ? nothing : this.noticeLine(this.notice)}
     `;
   }
 
@@ -119,9 +105,23 @@ export class BoughlineApp extends LitElement {
     </div>`;
   }
 
+  private noticeLine(sentence: string) {
+    const close = () => {
+      this.notice = null;
+    };
+    return html`<div class="notice" role="alert">
+      <p>${sentence}</p>
+      <button type="button" @click=${close}>Close</button>
+    </div>`;
+  }
+
   private page(index: PlanIndex) {
-    const view = this.views.at(-1) ?? { name: "trees" };
-    return html`<div class="page" @notice=${(event: CustomEvent<string>) => this.tell(event.detail)}>
+    const { at } = this;
+    const shown = isFiltering(this.filter) ? this.shown : null;
+    return html`<div
+      class="page ${at.backTo === null ? "" : "detail"}"
+      @notice=${(event: CustomEvent<string>) => this.tell(event.detail)}
+    >
       <main class="map">
         <title-block
           .index=${index}
@@ -129,7 +129,7 @@ export class BoughlineApp extends LitElement {
           .text=${this.filter.text}
           .units=${this.units}
           .theme=${this.theme}
-          .canSave=${this.hand?.files != null}
+          .saving=${this.hand?.files == null ? "served" : this.unsaved.hasUnsaved ? "unsaved" : "saved"}
           @search-tree=${(event: CustomEvent<string>) => this.openTree(event.detail)}
           @search-text=${(event: CustomEvent<string>) => this.searchFor(event.detail)}
           @units-change=${(event: CustomEvent<DisplayUnits>) => {
@@ -140,19 +140,20 @@ export class BoughlineApp extends LitElement {
             showTheme(event.detail);
           }}
           @files-choose=${this.chooseFiles}
-          @plan-save=${this.savePlan}
+          @plan-save=${this.save}
         ></title-block>
         <map-view
           .opened=${index.opened}
-          .shownIds=${isFiltering(this.filter) ? this.shown.map((entry) => entry.tree.id) : null}
-          .treeId=${this.treeId}
-          .zoneId=${this.zoneId}
-          .withZones=${this.views.some((one) => one.name === "zones" || one.name === "zone")}
+          .filter=${this.filterOfMap(index, at.view, at.zoneId, shown)}
+          .corner=${this.cornerOfMap}
+          .treeId=${at.treeId}
+          .zoneId=${at.zoneId}
+          .withZones=${this.withZones || at.isAtZones}
           .theme=${this.theme}
           .units=${this.units}
           .basemap=${this.settings.basemap}
-          @map-tree=${(event: CustomEvent<string | null>) => this.onMapTree(event.detail)}
-          @map-zone=${(event: CustomEvent<string | null>) => this.onMapZone(event.detail)}
+          @map-tree=${(event: CustomEvent<string | null>) => at.follow("tree", event.detail)}
+          @map-zone=${(event: CustomEvent<string | null>) => at.follow("zone", event.detail)}
           @map-problem=${(event: CustomEvent<string>) => this.tell(event.detail)}
         ></map-view>
       </main>
@@ -165,35 +166,49 @@ export class BoughlineApp extends LitElement {
         role="complementary"
         aria-label="Side sheet"
         .index=${index}
-        .view=${view}
-        .backTo=${this.views.at(-2) ?? null}
+        .view=${at.view}
+        .backTo=${at.backTo}
         .filter=${this.filter}
         .shown=${this.shown}
-        .lastTreeId=${this.lastTreeId}
+        .lastTreeId=${at.lastTreeId}
         .units=${this.units}
         .theme=${this.theme}
+        .withZones=${this.withZones}
         .packing=${this.packet.packing}
-        @view-open=${(event: CustomEvent<"trees">) => this.openList(event.detail)}
-        @view-back=${this.goBack}
+        @view-open=${(event: CustomEvent<"trees">) => at.openList(event.detail)}
+        @view-back=${() => at.back()}
         @tree-open=${(event: CustomEvent<string>) => this.openTree(event.detail)}
         @zone-open=${(event: CustomEvent<string>) => this.openZone(event.detail)}
         @filter-change=${(event: CustomEvent<TreeFilter>) => this.apply(event.detail)}
         @trees-show=${() => this.mapView?.showTrees(this.shown.map((entry) => entry.tree))}
+        @zones-draw=${(event: CustomEvent<boolean>) => {
+          this.withZones = event.detail;
+        }}
         @finding-open=${(event: CustomEvent<FindingPlace>) => this.openPlace(event.detail)}
         @packet-wanted=${(event: CustomEvent<PacketWish>) => this.packet.download(this.hand, event.detail)}
       ></side-sheet>
     </div>`;
   }
 
-  private load(hand: PlanInHand) {
+  /** What lies over the map's corner; on a phone it stands above the map. */
+  private readonly cornerOfMap = (): DOMRect | null => {
+    const block = this.querySelector("title-block");
+    return block === null || getComputedStyle(block).position === "static" ? null : block.getBoundingClientRect();
+  };
+
+  /** Made anew only when something it depends on changed, since the map compares it by identity. */
+  private readonly filterOfMap = remembered(
+    (index: PlanIndex, _view: unknown, _zoneId: unknown, shown: readonly IndexedTree[] | null) =>
+      mapFilter(index, this.at, shown),
+  );
+
+  private load(hand: PlanInHand, isUnsaved = false) {
     this.hand = hand;
     this.index = planIndex(hand.opened);
     this.units = hand.opened.plan.options.units;
     this.intake = null;
-    this.views = [{ name: "trees" }];
-    this.treeId = null;
-    this.zoneId = null;
-    this.lastTreeId = null;
+    this.at.reset();
+    this.unsaved.hasUnsaved = isUnsaved;
     document.title = `${hand.name} - Boughline`;
     this.apply(NO_FILTER);
   }
@@ -215,65 +230,36 @@ export class BoughlineApp extends LitElement {
 
   private searchFor(text: string) {
     this.apply({ ...this.filter, text });
-    if (text !== "") this.openList("trees");
+    if (text !== "") this.at.openList("trees");
   }
 
-  private openList(name: "trees" | "zones" | "findings" | "legend") {
-    this.views = [{ name }];
-    this.treeId = null;
-    this.zoneId = null;
-  }
-
-  private openTree(treeId: string) {
+  private async openTree(treeId: string) {
     const entry = this.index?.treeById.get(treeId);
     if (entry === undefined) return;
-    this.selectTree(treeId);
+    this.at.openTree(treeId);
+    await this.updateComplete;
     this.mapView?.showTree(entry.tree.lonDeg, entry.tree.latDeg);
   }
 
-  private selectTree(treeId: string) {
-    const kept = this.views.filter((view) => view.name !== "tree");
-    this.views = [...kept, { name: "tree", treeId }];
-    this.treeId = treeId;
-    this.lastTreeId = treeId;
-  }
-
-  private openZone(zoneId: string) {
-    const index = this.index;
-    const zone = index?.zoneById.get(zoneId);
-    if (index == null || zone === undefined) return;
-    this.views = [{ name: "zones" }, { name: "zone", zoneId }];
-    this.zoneId = zoneId;
-    this.treeId = null;
+  private async openZone(zoneId: string) {
+    const zone = this.index?.zoneById.get(zoneId);
+    if (zone === undefined) return;
+    this.at.openZone(zoneId);
+    await this.updateComplete;
     const corners = zone.area.coordinates.flatMap((rings) => rings[0] ?? []);
-    const box = boundsOf(corners.map(([lonDeg = Number.NaN, latDeg = Number.NaN]) => ({ lonDeg, latDeg })));
-    if (box !== null) this.mapView?.showBox(box);
+    this.mapView?.showTrees(corners.map(([lonDeg = 0, latDeg = 0]) => ({ lonDeg, latDeg })));
   }
 
   private openPlace(place: FindingPlace) {
-    if ("treeId" in place) this.openTree(place.treeId);
-    else this.mapView?.showBox(place.box);
-  }
-
-  private readonly goBack = () => {
-    this.views = this.views.slice(0, -1);
-    const view = this.views.at(-1);
-    this.treeId = view?.name === "tree" ? view.treeId : null;
-    this.zoneId = this.views.find((one) => one.name === "zone")?.zoneId ?? null;
-  };
-
-  private onMapTree(treeId: string | null) {
-    if (treeId === this.treeId) return;
-    if (treeId !== null) this.selectTree(treeId);
-    else if (this.views.at(-1)?.name === "tree") this.goBack();
-  }
-
-  private onMapZone(zoneId: string | null) {
-    if (zoneId === this.zoneId) return;
-    if (zoneId !== null) {
-      this.views = [{ name: "zones" }, { name: "zone", zoneId }];
-      this.zoneId = zoneId;
-    } else if (this.views.at(-1)?.name === "zone") this.goBack();
+    if ("treeId" in place) {
+      this.openTree(place.treeId);
+      return;
+    }
+    const [west, south, east, north] = place.box;
+    this.mapView?.showTrees([
+      { lonDeg: west, latDeg: south },
+      { lonDeg: east, latDeg: north },
+    ]);
   }
 
   private readonly chooseFiles = () => this.picker?.click();
@@ -298,9 +284,9 @@ export class BoughlineApp extends LitElement {
     if (hand !== null) this.load(hand);
   }
 
-  private async make(request: PlanJobRequest, name?: string) {
-    const hand = await this.doing.make(request, name);
-    if (hand !== null) this.load(hand);
+  private async make(request: PlanJobRequest) {
+    const hand = await this.doing.make(request);
+    if (hand !== null) this.load(hand, true);
   }
 
   private readonly openSample = async () => {
@@ -309,18 +295,24 @@ export class BoughlineApp extends LitElement {
       "The sample town could not be opened",
       sampleRequest,
     );
-    if (request !== null) await this.make(request, "Sample town");
+    const hand = request === null ? null : await this.doing.make(request, "Sample town");
+    if (hand !== null) this.load(hand);
   };
 
-  private readonly savePlan = async () => {
-    const { hand } = this;
-    if (hand?.files == null) return;
-    const { zip } = await import("../formats/zip.ts");
-    const bytes = zip([...hand.files].map(([name, content]) => ({ name, bytes: content })));
-    saveFile(`boughline plan ${hand.name}.zip`, bytes, "application/zip");
+  private readonly save = async () => {
+    if (this.hand !== null && (await savePlan(this.hand))) this.unsaved.hasUnsaved = false;
   };
 
   private tell(sentence: string) {
     this.notice = sentence;
   }
+}
+
+/** The function with its last result kept while its arguments are the same. */
+function remembered<Args extends readonly unknown[], Result>(of: (...args: Args) => Result): (...args: Args) => Result {
+  let last: { readonly args: Args; readonly result: Result } | null = null;
+  return (...args) => {
+    if (last === null || args.some((one, place) => one !== last?.args[place])) last = { args, result: of(...args) };
+    return last.result;
+  };
 }

@@ -2,18 +2,23 @@
 export interface PageSettings {
   /** Address of a map style to draw the plan on; null for bare paper. */
   readonly basemap: string | null;
+  /** What the served plan is called; null for the name of its tree file. */
+  readonly name: string | null;
 }
 
-/** The settings served beside the page, with `?basemap=` in the address before them. A missing or broken file means none. */
+/** The settings served beside the page. A missing or broken file means none. */
 export async function pageSettings(): Promise<PageSettings> {
-  const asked = new URL(location.href).searchParams.get("basemap");
-  if (asked !== null && asked !== "") return { basemap: asked };
   try {
     const response = await fetch("./config.json");
     const value: unknown = response.ok ? await response.json() : null;
-    const basemap = typeof value === "object" && value !== null && "basemap" in value ? value.basemap : null;
-    return { basemap: typeof basemap === "string" ? basemap : null };
+    const settings = typeof value === "object" && value !== null ? value : {};
+    return { basemap: textIn(settings, "basemap"), name: textIn(settings, "name") };
   } catch {
-    return { basemap: null };
+    return { basemap: null, name: null };
   }
+}
+
+function textIn(settings: object, name: string): string | null {
+  const value: unknown = Object.hasOwn(settings, name) ? settings[name as keyof typeof settings] : null;
+  return typeof value === "string" && value !== "" ? value : null;
 }

@@ -27,7 +27,7 @@ try {
   await zone(out, {});
   // Built anew each time: a page built before the last update would not fit the plan.
   await buildApp();
-  const address = await view(out, Number(process.env.PORT ?? "4173"));
+  const address = await view(out, Number(process.env.PORT ?? "4173"), { name: "Sample town" });
   process.stdout.write(`\nThe sample town is at ${address} (stop with Ctrl-C)\n`);
 } catch (error) {
   process.exitCode = reportError(error);

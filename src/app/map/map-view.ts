@@ -4,20 +4,18 @@ import { Map as MapLibreMap, NavigationControl, ScaleControl, setWorkerUrl } fro
 import workerUrl from "maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url";
 import type { DisplayUnits } from "../../core/units/format-length.ts";
 import type { OpenedPlan } from "../../formats/plan/open-plan.ts";
-import { addBoughlineLayers, type BoughlineHandle, SOURCES } from "../../map/index.ts";
+import { addBoughlineLayers, type BoughlineHandle, PARTS, type TreeFilter } from "../../map/index.ts";
 import type { PageTheme } from "../theme.ts";
-import { boundsOf, type Placed } from "./bounds-of.ts";
+import { fitPlaces, type Placed } from "./fit-places.ts";
 import { groundStyle } from "./ground-style.ts";
+import { NorthMark } from "./north-mark.ts";
 
 setWorkerUrl(workerUrl);
 
 /** Zoom at which a single tree is shown: its crown is then some 60 px wide. */
 const TREE_ZOOM = 19;
 const MOVE_MS = 180;
-/** Sources of everything that belongs to work zones, by their names in the plugin's table. */
-const ZONE_SOURCES: ReadonlySet<string> = new Set(
-  Object.entries(SOURCES).flatMap(([name, id]) => (name.startsWith("zone") || name === "thread" ? [id] : [])),
-);
+const WITHOUT_ZONES = PARTS.filter((part) => part !== "zones");
 
 /**
  * The map with the plan on it. Draws into the page itself, where MapLibre's style sheet is. Fires `map-tree` (detail: tree id or
@@ -26,11 +24,13 @@ const ZONE_SOURCES: ReadonlySet<string> = new Set(
 @customElement("map-view")
 export class MapView extends LitElement {
   @property({ attribute: false }) opened: OpenedPlan | null = null;
-  /** Trees that keep their marks; null for all. */
-  @property({ attribute: false }) shownIds: readonly string[] | null = null;
+  /** Which trees keep their marks; null for all. */
+  @property({ attribute: false }) filter: TreeFilter | null = null;
+  /** The block over the map's upper left corner, so that nothing is shown under it; null where there is none. */
+  @property({ attribute: false }) corner: () => DOMRect | null = () => null;
   @property() treeId: string | null = null;
   @property() zoneId: string | null = null;
-  /** Whether the work zones are drawn; beside a list of trees they would only be in the way. */
+  /** Whether the work zones are drawn. */
   @property({ type: Boolean }) withZones = false;
   @property() theme: PageTheme = "light";
   @property() units: DisplayUnits = "us";
@@ -66,7 +66,7 @@ export class MapView extends LitElement {
       map.once("idle", () => this.setAttribute("drawn", ""));
       this.showTrees(undefined, 0);
     }
-    if (changed.has("shownIds")) handle.setFilter(this.shownIds === null ? null : { treeIds: this.shownIds });
+    if (changed.has("filter")) handle.setFilter(this.filter);
     if (changed.has("treeId")) handle.select(this.treeId);
     if (changed.has("zoneId")) handle.selectZone(this.zoneId);
     if (changed.has("withZones")) this.showZones();
@@ -84,22 +84,23 @@ export class MapView extends LitElement {
 
   /** Shows the given trees, or all of the plan. */
   showTrees(trees: readonly Placed[] = this.opened?.plan.trees ?? [], durationMs = MOVE_MS) {
-    const bounds = boundsOf(trees);
-    if (bounds !== null) this.fit(bounds, TREE_ZOOM, durationMs);
+    // The sheet below may just have taken room from the map, of which it hears only later.
+    this.map?.resize();
+    const { map, clientWidth, clientHeight } = this;
+    const sheet = { widthPx: clientWidth, heightPx: clientHeight, marginPx: this.marginPx, corner: this.cornerPx };
+    const frame = fitPlaces(trees, sheet, TREE_ZOOM);
+    if (map === null || frame === null) return;
+    map.easeTo({ center: [frame.lonDeg, frame.latDeg], zoom: frame.zoom, duration: this.calm(durationMs) });
   }
 
   /** Shows a tree close up; a tree already in sight and large enough stays where it is. */
   showTree(lonDeg: number, latDeg: number) {
     const { map } = this;
     if (map === null) return;
+    map.resize();
     const isNear = map.getZoom() >= TREE_ZOOM - 1.5 && map.getBounds().contains([lonDeg, latDeg]);
     if (isNear) return;
     map.easeTo({ center: [lonDeg, latDeg], zoom: Math.max(TREE_ZOOM, map.getZoom()), duration: this.calm(MOVE_MS) });
-  }
-
-  /** Shows a box `[west, south, east, north]`. */
-  showBox(box: readonly [number, number, number, number]) {
-    this.fit([...box], TREE_ZOOM, MOVE_MS);
   }
 
   /** Where a place is on the screen, in pixels of the page; null before the map stands. */
@@ -123,16 +124,18 @@ export class MapView extends LitElement {
     });
     map.touchZoomRotate.disableRotation();
     this.scale = new ScaleControl({ maxWidth: 120, unit: scaleUnit(this.units) });
-    map.addControl(this.scale, "bottom-right");
+    map.addControl(new NorthMark(), "bottom-left");
+    map.addControl(this.scale, "bottom-left");
     map.addControl(new NavigationControl({ showCompass: false }), "bottom-right");
+    map.on("resize", () => this.keepTreeInSight());
     map.on("error", (event) => this.emit("map-problem", `The map reports: ${event.error.message}`));
     this.map = map;
     this.handle = addBoughlineLayers(map, this.opened, { theme: this.theme, units: this.units });
     this.handle.addEventListener("treeselect", ({ detail }) => this.emit("map-tree", detail.treeId));
     this.handle.addEventListener("zoneselect", ({ detail }) => this.emit("map-zone", detail.zoneId));
     this.handle.addEventListener("error", ({ detail }) => this.emit("map-problem", detail.error.message));
-    this.handle.addEventListener("planload", () => this.showZones());
-    if (this.shownIds !== null) this.handle.setFilter({ treeIds: this.shownIds });
+    this.showZones();
+    if (this.filter !== null) this.handle.setFilter(this.filter);
     map.once("load", () => {
       this.showTrees(undefined, 0);
       map.once("idle", () => this.setAttribute("drawn", ""));
@@ -141,23 +144,28 @@ export class MapView extends LitElement {
     });
   }
 
-  private showZones() {
-    const { map } = this;
-    for (const layer of map?.getStyle()?.layers ?? []) {
-      if ("source" in layer && ZONE_SOURCES.has(layer.source)) {
-        map?.setLayoutProperty(layer.id, "visibility", this.withZones ? "visible" : "none");
-      }
-    }
+  /** The sheet may take room from the map as it opens; the tree it is about should not go under. */
+  private keepTreeInSight() {
+    const tree = this.opened?.plan.trees.find((one) => one.id === this.treeId);
+    if (tree === undefined || this.map === null) return;
+    if (!this.map.getBounds().contains([tree.lonDeg, tree.latDeg]))
+      this.map.panTo([tree.lonDeg, tree.latDeg], { duration: 0 });
   }
 
-  private fit(bounds: [number, number, number, number], maxZoom: number, durationMs: number) {
-    const { clientWidth, clientHeight } = this;
-    const isSmall = clientWidth < 560;
-    // The corner with what is loaded covers part of a wide map.
-    const padding = isSmall
-      ? Math.min(36, clientHeight / 8)
-      : { top: 48, bottom: 48, right: 56, left: Math.min(396, clientWidth / 3) };
-    this.map?.fitBounds(bounds, { padding, maxZoom, duration: this.calm(durationMs) });
+  private showZones() {
+    this.handle?.setParts(this.withZones ? PARTS : WITHOUT_ZONES);
+  }
+
+  /** Room for marks, names and the scale along the map's edges; less of it on a phone. */
+  private get marginPx(): number {
+    return Math.min(this.clientWidth, this.clientHeight) < 480 ? 18 : 44;
+  }
+
+  private get cornerPx(): { widthPx: number; heightPx: number } | null {
+    const block = this.corner();
+    if (block === null) return null;
+    const { left, top } = this.getBoundingClientRect();
+    return { widthPx: block.right - left, heightPx: block.bottom - top };
   }
 
   private calm(durationMs: number): number {

@@ -1,5 +1,5 @@
 import type { Visit } from "../../core/model/prescription.ts";
-import { URGENCIES, type Urgency } from "../../core/model/terms.ts";
+import { CREWS, type Crew, URGENCIES, type Urgency } from "../../core/model/terms.ts";
 import { addMonths, type IsoDate } from "../../core/units/calendar.ts";
 
 /** A calendar month, `YYYY-MM`; months compare as texts. */
@@ -17,6 +17,7 @@ export interface MonthBar {
   readonly visits: number;
   readonly hours: number;
   readonly hoursBy: Readonly<Record<Urgency, number>>;
+  readonly hoursByCrew: Readonly<Record<Crew, number>>;
 }
 
 /** Fewest and most months shown: a year, and the ten years a plan looks ahead. */
@@ -38,17 +39,18 @@ export function isDueIn(visit: Visit, range: MonthRange | null, asOf: IsoDate): 
 }
 
 /**
- * Work hours by due month and urgency, from the month of `asOf` to the last one with work: at least a year, at most ten. Visits
+ * Work hours by due month, urgency and crew, from the month of `asOf` to the last one with work: at least a year, at most ten. Visits
  * due before `asOf` count in its month. Months without work are there with zero hours.
  */
 export function monthBars(visits: Iterable<Visit>, asOf: IsoDate): MonthBar[] {
-  const sums = new Map<Month, { visits: number; hoursBy: Record<Urgency, number> }>();
+  const sums = new Map<Month, MonthSum>();
   let last = monthOf(asOf);
   for (const visit of visits) {
     const month = dueMonth(visit, asOf);
-    const sum = sums.get(month) ?? { visits: 0, hoursBy: noHours() };
+    const sum = sums.get(month) ?? nothingDue();
     sum.visits += 1;
     sum.hoursBy[visit.urgency] += visit.hours;
+    sum.hoursByCrew[visit.crew] += visit.hours;
     sums.set(month, sum);
     if (month > last) last = month;
   }
@@ -57,16 +59,19 @@ export function monthBars(visits: Iterable<Visit>, asOf: IsoDate): MonthBar[] {
   for (let step = 0; step < MOST_MONTHS; step += 1) {
     const month = monthOf(addMonths(start, step));
     if (step >= FEWEST_MONTHS && month > last) break;
-    const { visits: count, hoursBy } = sums.get(month) ?? { visits: 0, hoursBy: noHours() };
-    bars.push({ month, visits: count, hoursBy, hours: URGENCIES.reduce((sum, key) => sum + hoursBy[key], 0) });
+    const sum = sums.get(month) ?? nothingDue();
+    bars.push({ month, ...sum, hours: URGENCIES.reduce((hours, key) => hours + sum.hoursBy[key], 0) });
   }
   return bars;
 }
 
-const noHours = (): Record<Urgency, number> => ({
-  now: 0,
-  "next-window": 0,
-  "this-cycle": 0,
-  watch: 0,
-  clear: 0,
-});
+interface MonthSum {
+  visits: number;
+  readonly hoursBy: Record<Urgency, number>;
+  readonly hoursByCrew: Record<Crew, number>;
+}
+
+const nothingDue = (): MonthSum => ({ visits: 0, hoursBy: noHours(URGENCIES), hoursByCrew: noHours(CREWS) });
+
+const noHours = <K extends string>(keys: readonly K[]): Record<K, number> =>
+  Object.fromEntries(keys.map((key) => [key, 0])) as Record<K, number>;

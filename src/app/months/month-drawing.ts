@@ -1,17 +1,15 @@
 import { nothing, svg } from "lit";
-import { URGENCIES } from "../../core/model/terms.ts";
 import { readableHours, readableMonth } from "../words.ts";
 import type { Month, MonthBar, MonthRange } from "./month-bars.ts";
+import { partHours, type Split, splitParts } from "./month-split.ts";
 import { niceCeiling } from "./nice-ceiling.ts";
-
-/** Drawn from the bottom of a bar up: what is wanted first stands on the ground. `clear` has no work. */
-export const STACKED_URGENCIES = URGENCIES.filter((urgency) => urgency !== "clear");
 
 /** Room for the figures left of the bars, in pixels; a folded strip has none. */
 export const leftPx = (isFolded: boolean): number => (isFolded ? 0 : 44);
 
 export interface MonthDrawing {
   readonly bars: readonly MonthBar[];
+  readonly split: Split;
   readonly range: MonthRange | null;
   /** Place of the bar under the pointer; -1 for none. */
   readonly pointed: number;
@@ -22,7 +20,7 @@ export interface MonthDrawing {
 }
 
 /** The bars as SVG: hours upward, months to the right, the chosen months framed and the others pale. */
-export function monthDrawing({ bars, range, pointed, widthPx, heightPx, isFolded }: MonthDrawing) {
+export function monthDrawing({ bars, split, range, pointed, widthPx, heightPx, isFolded }: MonthDrawing) {
   const left = leftPx(isFolded);
   const floor = heightPx - (isFolded ? 1 : 18);
   const top = isFolded ? 1 : 8;
@@ -35,6 +33,7 @@ export function monthDrawing({ bars, range, pointed, widthPx, heightPx, isFolded
   const to = bars.findIndex((bar) => bar.month === range?.to);
   const isTaken = (place: number) => range === null || (place >= from && place <= to);
   return svg`<svg aria-hidden="true">
+    ${HATCH}
     ${
       isFolded
         ? nothing
@@ -52,7 +51,7 @@ export function monthDrawing({ bars, range, pointed, widthPx, heightPx, isFolded
     }
     ${bars.map(
       (bar, place) => svg`<g class=${isTaken(place) ? "" : "faded"}>
-        ${stack(bar, x(place) + gap / 2, Math.max(1, step - gap), y, step > 5)}
+        ${stack(bar, split, x(place) + gap / 2, Math.max(1, step - gap), y, step > 5)}
       </g>`,
     )}
     <line class="base" x1=${left} x2=${widthPx} y1=${floor} y2=${floor}></line>
@@ -65,15 +64,30 @@ export function monthDrawing({ bars, range, pointed, widthPx, heightPx, isFolded
   </svg>`;
 }
 
-function stack(bar: MonthBar, x: number, width: number, y: (hours: number) => number, isOutlined: boolean) {
+/** The one crew that is told by lines instead of a tone. */
+const HATCH = svg`<defs>
+  <pattern id="hatch" width="4" height="4" patternUnits="userSpaceOnUse">
+    <rect width="4" height="4" class="hatch-ground"></rect>
+    <path d="M-1 1L1 -1M0 4L4 0M3 5L5 3" class="hatch-line"></path>
+  </pattern>
+</defs>`;
+
+function stack(
+  bar: MonthBar,
+  split: Split,
+  x: number,
+  width: number,
+  y: (hours: number) => number,
+  isOutlined: boolean,
+) {
   let below = 0;
-  return STACKED_URGENCIES.map((urgency) => {
-    const hours = bar.hoursBy[urgency];
+  return splitParts(split).map(({ key }) => {
+    const hours = partHours(bar, key);
     if (!(hours > 0)) return nothing;
     const low = y(below);
     below += hours;
     const high = y(below);
-    return svg`<rect class="bar ${urgency} ${isOutlined ? "outlined" : ""}" x=${x} y=${high} width=${width} height=${Math.max(0, low - high)}></rect>`;
+    return svg`<rect class="bar ${key} ${isOutlined ? "outlined" : ""}" x=${x} y=${high} width=${width} height=${Math.max(0, low - high)}></rect>`;
   });
 }
 

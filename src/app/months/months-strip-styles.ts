@@ -12,15 +12,34 @@ export const stripStyles = css`
       .line {
         display: flex;
         align-items: baseline;
-        gap: 4px 16px;
+        flex-wrap: wrap;
+        gap: 2px 18px;
         min-height: 22px;
       }
       .line p {
-        flex: 1;
+        flex: 1 1 200px;
         min-width: 0;
-        overflow: hidden;
-        text-overflow: ellipsis;
+      }
+      .key {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 0 14px;
+        font-size: 13px;
+        color: var(--ink-2);
+      }
+      .key li {
+        display: flex;
+        gap: 5px;
+        align-items: center;
         white-space: nowrap;
+      }
+      .key i {
+        width: 11px;
+        height: 11px;
+        border: 1px solid var(--ink);
+      }
+      .line button {
+        flex: none;
       }
       .plot {
         position: relative;
@@ -52,15 +71,40 @@ export const stripStyles = css`
       }
       .now {
         fill: var(--urgency-now);
+        background: var(--urgency-now);
       }
       .next-window {
         fill: var(--urgency-next-window);
+        background: var(--urgency-next-window);
       }
       .this-cycle {
         fill: var(--urgency-this-cycle);
+        background: var(--urgency-this-cycle);
       }
       .watch {
         fill: var(--urgency-watch);
+        background: var(--urgency-watch);
+      }
+      .ground,
+      .hatch-ground {
+        fill: var(--paper);
+        background: var(--paper);
+      }
+      .aerial {
+        fill: color-mix(in srgb, var(--ink) 38%, var(--paper));
+        background: color-mix(in srgb, var(--ink) 38%, var(--paper));
+      }
+      .line-clearance {
+        fill: url("#hatch");
+        background: repeating-linear-gradient(135deg, var(--paper) 0 2px, var(--ink) 2px 3px);
+      }
+      .hatch-line {
+        stroke: var(--ink);
+        stroke-width: 1.1;
+      }
+      .utility {
+        fill: var(--ink);
+        background: var(--ink);
       }
       .faded {
         opacity: 0.3;
@@ -75,21 +119,24 @@ export const stripStyles = css`
       @media (max-width: 720px) {
         .strip {
           display: grid;
-          grid-template-columns: auto minmax(0, 1fr);
+          /* As wide as its longest sentence, so that the bars do not move under the finger. */
+          grid-template-columns: 136px minmax(0, 1fr);
           align-items: center;
           gap: 12px;
           padding: 4px 12px;
         }
         .plot {
-          height: 34px;
+          height: 36px;
           margin: 0;
         }
         .line {
-          flex-direction: column;
-          align-items: flex-start;
-          gap: 0;
+          display: block;
           font-size: 13px;
           line-height: 1.25;
+        }
+        .key,
+        .split {
+          display: none;
         }
       }
     `;

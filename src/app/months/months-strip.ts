@@ -1,13 +1,14 @@
 import { html, LitElement, nothing } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
 import { sharedStyles } from "../shared-styles.ts";
-import { counted, readableHours, readableMonth, WORDS } from "../words.ts";
+import { counted, readableHours, readableMonth } from "../words.ts";
 import type { Month, MonthBar, MonthRange } from "./month-bars.ts";
-import { leftPx, monthDrawing, STACKED_URGENCIES } from "./month-drawing.ts";
+import { leftPx, monthDrawing } from "./month-drawing.ts";
+import { partHours, type Split, splitInWords, splitParts, usedParts } from "./month-split.ts";
 import { stripStyles } from "./months-strip-styles.ts";
 
 /**
- * The months ahead as bars of work hours. A click takes a month, dragging takes several; with the keyboard the arrows walk, with
+ * The months ahead as bars of work hours, split by urgency or by crew. A click takes a month, dragging takes several; with the keyboard the arrows walk, with
  * Shift they widen, Escape takes all. Fires `months-change` (detail: MonthRange or null). A table says the same to screen readers.
  */
 @customElement("months-strip")
@@ -19,6 +20,7 @@ export class MonthsStrip extends LitElement {
   @state() private widthPx = 800;
   @state() private heightPx = 88;
   @state() private pointed = -1;
+  @state() private split: Split = "urgency";
   private anchor: Month | null = null;
   private readonly watch = new ResizeObserver(([entry]) => {
     if (entry === undefined) return;
@@ -46,6 +48,12 @@ export class MonthsStrip extends LitElement {
               ? nothing
               : html`<button type="button" class="word" @click=${() => this.take(null)}>All months</button>`
           }
+          <ul class="key" aria-hidden="true">
+            ${usedParts(this.split, this.bars).map(({ key, word }) => html`<li><i class=${key}></i>${word}</li>`)}
+          </ul>
+          <button type="button" class="split word" @click=${this.onSplit}>
+            ${this.split === "urgency" ? "By crew" : "By urgency"}
+          </button>
         </div>
         <div
           class="plot"
@@ -68,6 +76,7 @@ export class MonthsStrip extends LitElement {
         >
           ${monthDrawing({
             bars: this.bars,
+            split: this.split,
             range: this.range,
             pointed: this.anchor === null ? this.pointed : -1,
             widthPx: this.widthPx,
@@ -84,7 +93,9 @@ export class MonthsStrip extends LitElement {
   private sentence(): string {
     const pointed = this.bars[this.pointed];
     if (pointed !== undefined && this.anchor === null) {
-      return `${readableMonth(pointed.month)}: ${readableHours(pointed.hours)} in ${counted(pointed.visits, "visit")}`;
+      const month = `${readableMonth(pointed.month)}: ${readableHours(pointed.hours)}`;
+      if (this.isFolded) return month;
+      return `${month} in ${counted(pointed.visits, "visit")}${pointed.visits === 0 ? "" : ` (${splitInWords(this.split, pointed)})`}`;
     }
     const taken = this.bars.filter((bar) => this.isTaken(bar.month));
     const hours = readableHours(taken.reduce((sum, bar) => sum + bar.hours, 0));
@@ -106,13 +117,13 @@ export class MonthsStrip extends LitElement {
     return html`<div class="unseen">
       <table>
         <caption>
-          Work hours by month and urgency; months without work are left out
+          Work hours by month and ${this.split}; months without work are left out
         </caption>
         <thead>
           <tr>
             <th scope="col">Month</th>
             <th scope="col">Visits</th>
-            ${STACKED_URGENCIES.map((urgency) => html`<th scope="col">${WORDS.urgency[urgency]}</th>`)}
+            ${splitParts(this.split).map(({ word }) => html`<th scope="col">${word}</th>`)}
             <th scope="col">All</th>
           </tr>
         </thead>
@@ -122,7 +133,7 @@ export class MonthsStrip extends LitElement {
               html`<tr>
                 <th scope="row">${readableMonth(bar.month)}</th>
                 <td>${bar.visits}</td>
-                ${STACKED_URGENCIES.map((urgency) => html`<td>${readableHours(bar.hoursBy[urgency])}</td>`)}
+                ${splitParts(this.split).map(({ key }) => html`<td>${readableHours(partHours(bar, key))}</td>`)}
                 <td>${readableHours(bar.hours)}</td>
               </tr>`,
           )}
@@ -168,6 +179,10 @@ export class MonthsStrip extends LitElement {
 
   private onUp() {
     this.anchor = null;
+  }
+
+  private onSplit() {
+    this.split = this.split === "urgency" ? "crew" : "urgency";
   }
 
   private onKey(event: KeyboardEvent) {

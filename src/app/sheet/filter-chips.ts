@@ -12,7 +12,10 @@ export interface FilterCounts {
   readonly crews: ReadonlyMap<string, number>;
 }
 
-/** The choice of trees to show. Fires `filter-change` (detail: TreeFilter) and `trees-show` to see them on the map. */
+/**
+ * The choice of trees to show. Fires `filter-change` (detail: TreeFilter), `trees-show` to see them all on the map, and `zones-draw`
+ * (detail: whether the work zones are drawn).
+ */
 @customElement("filter-chips")
 export class FilterChips extends LitElement {
   static override styles = [
@@ -80,6 +83,8 @@ export class FilterChips extends LitElement {
   @property({ attribute: false }) counts: FilterCounts = { urgencies: new Map(), kinds: new Map(), crews: new Map() };
   @property({ type: Number }) shown = 0;
   @property({ type: Number }) all = 0;
+  /** Whether the work zones are drawn; null for a plan without any. */
+  @property({ attribute: false }) zones: boolean | null = null;
 
   protected override render() {
     const { filter } = this;
@@ -91,10 +96,19 @@ export class FilterChips extends LitElement {
           ${isFiltering(filter) ? `${readableCount(this.shown)} of ${counted(this.all, "tree")}${this.reasons()}` : counted(this.all, "tree")}
         </span>
         <span class="buttons">
-          <button type="button" class="word" ?hidden=${this.shown === 0} @click=${this.showOnMap}>Show on the map</button>
+          ${
+            this.zones === null
+              ? nothing
+              : html`<button type="button" class="word" @click=${() => this.emit("zones-draw", this.zones !== true)}>
+                  ${this.zones ? "Hide zones" : "Draw zones"}
+                </button>`
+          }
+          <button type="button" class="word" ?hidden=${this.shown === 0} @click=${() => this.emit("trees-show", null)}>
+            Fit the map
+          </button>
           ${
             isFiltering(filter)
-              ? html`<button type="button" class="word" @click=${() => this.emit(NO_FILTER)}>Show all trees</button>`
+              ? html`<button type="button" class="word" @click=${() => this.emit("filter-change", NO_FILTER)}>Show all trees</button>`
               : nothing
           }
         </span>
@@ -147,14 +161,10 @@ export class FilterChips extends LitElement {
   private toggle(side: "urgencies" | "kinds" | "crews", key: string) {
     const chosen = new Set<string>(this.filter[side]);
     if (!chosen.delete(key)) chosen.add(key);
-    this.emit({ ...this.filter, [side]: chosen });
+    this.emit("filter-change", { ...this.filter, [side]: chosen });
   }
 
-  private showOnMap() {
-    this.dispatchEvent(new CustomEvent("trees-show", { bubbles: true, composed: true }));
-  }
-
-  private emit(filter: TreeFilter) {
-    this.dispatchEvent(new CustomEvent("filter-change", { detail: filter, bubbles: true, composed: true }));
+  private emit(name: string, detail: unknown) {
+    this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
   }
 }

@@ -100,11 +100,13 @@ export class SideSheet extends LitElement {
         padding: 14px 16px;
         overflow: auto;
       }
-      @media (max-width: 720px) {
+      @media (max-width: 720px), (max-width: 980px) and (orientation: portrait) {
         :host {
           border-left: 0;
           border-top: 1px solid var(--edge);
         }
+      }
+      @media (max-width: 720px) {
         nav,
         .back,
         .padded {
@@ -125,6 +127,8 @@ export class SideSheet extends LitElement {
   @property() lastTreeId: string | null = null;
   @property() units: DisplayUnits = "us";
   @property() theme: PageTheme = "light";
+  /** Whether the work zones are drawn beside the list of trees. */
+  @property({ type: Boolean }) withZones = false;
   @property() packing: string | null = null;
   @query("tree-list") private list!: TreeList | null;
   private hadFocus = false;
@@ -209,6 +213,7 @@ export class SideSheet extends LitElement {
             .counts=${this.counts}
             .shown=${this.shown.length}
             .all=${index.trees.length}
+            .zones=${index.opened.plan.zones.length === 0 ? null : this.withZones}
           ></filter-chips>
           <tree-list .trees=${this.shown} .visitOf=${this.visitOf} .selected=${this.lastTreeId} .units=${units}></tree-list>
         </section>`;

@@ -51,8 +51,16 @@ export class TitleBlock extends LitElement {
         padding: 6px 12px;
         border-top-color: var(--rule);
       }
-      .choices button {
+      .choices button,
+      .save .word {
         min-height: 24px;
+      }
+      .save {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 4px 12px;
+        align-items: center;
+        padding: 0 12px 8px;
       }
       @media (max-width: 720px) {
         section {
@@ -69,7 +77,8 @@ export class TitleBlock extends LitElement {
           padding: 0 12px 4px;
           border-top: 0;
         }
-        .choices button {
+        .choices button,
+        .save .word {
           min-height: 32px;
         }
       }
@@ -81,7 +90,8 @@ export class TitleBlock extends LitElement {
   @property() text = "";
   @property() units: DisplayUnits = "us";
   @property() theme: PageTheme = "light";
-  @property({ type: Boolean }) canSave = false;
+  /** A served plan is in its folder; one made here is in this page only, until it is saved. */
+  @property() saving: "served" | "unsaved" | "saved" = "served";
 
   protected override render() {
     const plan = this.index?.opened.plan;
@@ -107,14 +117,24 @@ export class TitleBlock extends LitElement {
             ${this.theme === "dark" ? "Light page" : "Dark page"}
           </button>
           <button type="button" class="word" @click=${() => this.emit("files-choose", null)}>Open files</button>
-          ${
-            this.canSave
-              ? html`<button type="button" class="word" @click=${() => this.emit("plan-save", null)}>Save plan as zip</button>`
-              : nothing
-          }
         </div>
+        ${this.saving === "served" ? nothing : this.saveLine()}
       </section>
     `;
+  }
+
+  private saveLine() {
+    const isUnsaved = this.saving === "unsaved";
+    return html`<div class="save">
+      <button
+        type="button"
+        class=${isUnsaved ? "button main" : "word"}
+        @click=${() => this.emit("plan-save", null)}
+      >
+        Save plan as zip
+      </button>
+      <span class="small" role="status">${isUnsaved ? "This plan is in this page only." : "Opens here again."}</span>
+    </div>`;
   }
 
   private emit(name: string, detail: unknown) {

@@ -1,10 +1,12 @@
 import { existsSync } from "node:fs";
+import { basename, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Command } from "commander";
 import { usageError } from "../exit-codes.ts";
 import { readCurrent } from "../folder/read-current.ts";
 import { currentSource } from "../folder-source.ts";
-import { serveFolders } from "../server/static-server.ts";
+import { contentPolicy } from "../server/content-policy.ts";
+import { type Mount, serveFolders } from "../server/static-server.ts";
 
 const APP = fileURLToPath(new URL("../../../dist/app/", import.meta.url));
 
@@ -15,28 +17,48 @@ export function addView(program: Command): void {
     .description("Show a plan in the browser; served on this machine only, until stopped with Ctrl-C")
     .argument("<dir>", "plan folder")
     .option("--port <n>", "port on the loopback address; 0 takes a free one", "4173")
-    .action(async (dir: string, options: { port: string }) => {
-      const address = await view(dir, Number(options.port));
+    .option("--basemap <url>", "a MapLibre style to draw the plan on; the page asks its server for it and its tiles")
+    .action(async (dir: string, options: { port: string; basemap?: string }) => {
+      const address = await view(dir, Number(options.port), { basemap: options.basemap ?? null });
       process.stdout.write(`Boughline is at ${address} (stop with Ctrl-C)\n`);
     });
 }
 
+export interface ViewOptions {
+  /** Address of a style; null for bare paper. The page may then ask that style's origin for things, and no other. */
+  readonly basemap?: string | null;
+  /** What the plan is called on the page. Default: its folder's name. */
+  readonly name?: string;
+}
+
 /** Serves the app on a plan folder and gives the address. Builds the app first where it was not built yet. */
-export async function view(dir: string, port: number): Promise<string> {
+export async function view(dir: string, port: number, options: ViewOptions = {}): Promise<string> {
   if (!Number.isInteger(port) || port < 0 || port > 65535) throw usageError("--port takes a number from 0 to 65535.");
+  const basemap = options.basemap ?? null;
+  const origins = basemap === null ? [] : [originOf(basemap)];
   await currentSource(dir);
   if (!existsSync(`${APP}index.html`)) await buildApp();
-  const mounts = [
+  const mounts: Mount[] = [
     { path: "/", folder: APP },
+    { path: "/config.json", text: JSON.stringify({ basemap, name: options.name ?? basename(resolve(dir)) }) },
     // Looked up at each request, so that a revision made meanwhile shows on the next reload.
     { path: "/plan/current/", folder: () => readCurrent(dir) },
   ];
+  const policy = contentPolicy(origins);
   try {
-    return (await serveFolders(mounts, port)).address;
+    return (await serveFolders(mounts, port, policy)).address;
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code !== "EADDRINUSE") throw error;
-    return (await serveFolders(mounts, 0)).address;
+    return (await serveFolders(mounts, 0, policy)).address;
   }
+}
+
+/** Origin of a style's address. Throws CommandError for anything but an http or https address. */
+function originOf(basemap: string): string {
+  const address = URL.canParse(basemap) ? new URL(basemap) : null;
+  if (address === null || (address.protocol !== "https:" && address.protocol !== "http:"))
+    throw usageError("--basemap takes the http or https address of a MapLibre style.");
+  return address.origin;
 }
 
 /** Builds the page into `dist/app`. */

@@ -1,7 +1,8 @@
 import { createReadStream } from "node:fs";
-import { realpath, stat } from "node:fs/promises";
+import { readFile, realpath, stat } from "node:fs/promises";
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
 import { extname, join, sep } from "node:path";
+import { withPolicy } from "./content-policy.ts";
 
 const TYPES: Readonly<Record<string, string>> = {
   ".html": "text/html; charset=utf-8",
@@ -22,26 +23,36 @@ const TYPES: Readonly<Record<string, string>> = {
   ".png": "image/png",
 };
 
-/** A folder on disk that appears below a path of the site. */
-export interface Mount {
+/** A folder on disk, or a text, that appears at a path of the site. */
+export type Mount = FolderMount | TextMount;
+
+export interface FolderMount {
   /** Ends with a slash, for example `/plan/current/`. */
   readonly path: string;
   /** The folder, or what gives it at each request: null answers "not found". */
   readonly folder: string | (() => Promise<string | null>);
 }
 
+export interface TextMount {
+  /** The whole path, for example `/config.json`; its ending decides the type. */
+  readonly path: string;
+  readonly text: string;
+}
+
 /**
  * A read-only server of folders on this machine's loopback address. Longest mount first. Answers only GET and HEAD, only requests
  * addressed to a loopback host name (a page elsewhere that points its own name here gets 403), and only files that really lie inside
- * the mounted folder. Resolves with the server and its address once it listens; port 0 takes a free one.
+ * the mounted folder. With a content policy, every answer carries it and every page's own is replaced by it. Resolves with the server and
+ * its address once it listens; port 0 takes a free one.
  */
 export async function serveFolders(
   mounts: readonly Mount[],
   port: number,
+  policy: string | null = null,
 ): Promise<{ server: Server; address: string }> {
   const byLength = [...mounts].sort((a, b) => b.path.length - a.path.length);
   const server = createServer((request, response) => {
-    answer(byLength, request, response).catch(() => {
+    answer(byLength, policy, request, response).catch(() => {
       if (!response.headersSent) response.writeHead(500);
       response.end();
     });
@@ -55,7 +66,12 @@ export async function serveFolders(
   return { server, address: `http://127.0.0.1:${boundPort}/` };
 }
 
-async function answer(mounts: readonly Mount[], request: IncomingMessage, response: ServerResponse): Promise<void> {
+async function answer(
+  mounts: readonly Mount[],
+  policy: string | null,
+  request: IncomingMessage,
+  response: ServerResponse,
+): Promise<void> {
   if (request.method !== "GET" && request.method !== "HEAD") return refuse(response, 405);
   const host = (request.headers.host ?? "").replace(/:\d+$/, "");
   if (host !== "127.0.0.1" && host !== "localhost" && host !== "[::1]") return refuse(response, 403);
@@ -68,28 +84,41 @@ async function answer(mounts: readonly Mount[], request: IncomingMessage, respon
     return refuse(response, 400);
   }
   if (path.includes("\0")) return refuse(response, 400);
-  const mount = mounts.find((one) => path.startsWith(one.path));
+  const mount = mounts.find((one) => ("text" in one ? path === one.path : path.startsWith(one.path)));
   if (mount === undefined) return refuse(response, 404);
-  const inside = path.slice(mount.path.length) || "index.html";
-  const folder = typeof mount.folder === "string" ? mount.folder : await mount.folder();
-  const file = folder === null ? null : await fileInside(folder, inside);
-  if (file === null) return refuse(response, 404);
-  const { size } = await stat(file);
+  const content = await contentOf(mount, path, policy);
+  if (content === null) return refuse(response, 404);
   response.writeHead(200, {
-    "Content-Type": TYPES[extname(file)] ?? "application/octet-stream",
-    "Content-Length": size,
+    "Content-Type": TYPES[extname(content.name)] ?? "application/octet-stream",
+    "Content-Length": content.text === null ? content.size : Buffer.byteLength(content.text),
     "Cache-Control": "no-cache",
     "X-Content-Type-Options": "nosniff",
     "Cross-Origin-Resource-Policy": "same-origin",
     "Referrer-Policy": "no-referrer",
+    ...(policy === null ? {} : { "Content-Security-Policy": `${policy}; frame-ancestors 'none'` }),
   });
-  if (request.method === "HEAD") {
-    response.end();
+  if (request.method === "HEAD" || content.text !== null) {
+    response.end(request.method === "HEAD" ? undefined : content.text);
     return;
   }
-  createReadStream(file)
+  createReadStream(content.name)
     .on("error", () => response.destroy())
     .pipe(response);
+}
+
+/** What a mount has at a path: a file to be streamed, or a text; null for neither. */
+async function contentOf(
+  mount: Mount,
+  path: string,
+  policy: string | null,
+): Promise<{ readonly name: string; readonly size: number; readonly text: string | null } | null> {
+  if ("text" in mount) return { name: mount.path, size: 0, text: mount.text };
+  const folder = typeof mount.folder === "string" ? mount.folder : await mount.folder();
+  const file = folder === null ? null : await fileInside(folder, path.slice(mount.path.length) || "index.html");
+  if (file === null) return null;
+  const isPage = policy !== null && extname(file) === ".html";
+  if (isPage) return { name: file, size: 0, text: withPolicy(await readFile(file, "utf8"), policy) };
+  return { name: file, size: (await stat(file)).size, text: null };
 }
 
 async function fileInside(folder: string, path: string): Promise<string | null> {

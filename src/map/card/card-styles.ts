@@ -188,4 +188,25 @@ export const treeCardStyles = css`
   dd {
     overflow-wrap: anywhere;
   }
+  :host {
+    container-type: inline-size;
+  }
+  /* Where there is room the drawing stays beside the text that explains it. */
+  @container (min-width: 640px) {
+    .root {
+      display: grid;
+      grid-template-columns: minmax(0, 340px) minmax(0, 1fr);
+      gap: 0 32px;
+      align-items: start;
+    }
+    .lead {
+      position: sticky;
+      top: 0;
+    }
+    .rest > section:first-child {
+      margin-top: 0;
+      padding-top: 0;
+      border-top: 0;
+    }
+  }
 `;

@@ -86,9 +86,9 @@ export function treeCardModel(
     bearingDeg: prescription.bearingDeg ?? 0,
     due: next === undefined ? words.card.noDate : `${words.card.due} ${formatDate(next.due)}`,
     overdue: prescription.overdue,
-    why: prescription.why,
-    refer: prescription.refer?.reason ?? null,
-    cautions: prescription.cautions,
+    why: unbrokenFigures(prescription.why),
+    refer: prescription.refer === null ? null : unbrokenFigures(prescription.refer.reason),
+    cautions: prescription.cautions.map(unbrokenFigures),
     figures: figuresOf(tree, prescription, units, words),
     conflicts: conflicts.map((conflict) => conflictLine(conflict, plan.options.asOf, units, words)),
     options: prescription.options.map((option, index) =>
@@ -153,7 +153,7 @@ function conflictLine(conflict: ConflictRecord, asOf: string, units: DisplayUnit
   const notes: string[] = [];
   if (conflict.reachedOn > asOf) notes.push(`${capitalized(card.reachedOn)} ${formatDate(conflict.reachedOn)}.`);
   if (conflict.hazard !== null) notes.push(`${capitalized(card.hazard)}.`);
-  if (conflict.doubt !== null) notes.push(conflict.doubt);
+  if (conflict.doubt !== null) notes.push(unbrokenFigures(conflict.doubt));
   return {
     what: [capitalized(words.kind[conflict.kind]), conflict.withName].filter((text) => text !== null).join(", "),
     certainty: words.certainty[conflict.certainty],
@@ -199,9 +199,9 @@ function visitLine(visit: Prescription["visits"][number], units: DisplayUnits, w
     reason: visit.windowReason,
     tasks: visit.tasks.map((task) => ({
       what: capitalized(words.remedy[task.remedy]),
-      cause: task.cause,
-      where: task.where,
-      how: `${task.how} ${card.limbs}: ${formatDiameters(task.limbDiameterM, units)}.`,
+      cause: unbrokenFigures(task.cause),
+      where: unbrokenFigures(task.where),
+      how: unbrokenFigures(`${task.how} ${card.limbs}: ${formatDiameters(task.limbDiameterM, units)}.`),
     })),
     openAfter: visit.openAfter,
   };
@@ -234,6 +234,10 @@ function columnsOf(opened: OpenedPlan, row: number): (readonly [string, string])
 
 /** The text with its first letter in upper case. */
 export const capitalized = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
+
+/** A sentence whose figures keep their units on the same line. */
+export const unbrokenFigures = (sentence: string): string =>
+  sentence.replace(/(\d) (ft|in|m|cm|h|%)(?![A-Za-z])/g, "$1\u00a0$2").replace(/\u00a0ft (\d)/g, "\u00a0ft\u00a0$1");
 
 /** A figure and its unit, kept on one line. */
 const unbroken = (text: string): string => text.replaceAll(" ", "\u00a0");

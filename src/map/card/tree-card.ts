@@ -50,10 +50,11 @@ export class TreeCard extends LitElement {
       return html`<div class="root"><p class="quiet">${words.card.noTree}</p></div>`;
     }
     return html`<article class="root" aria-label="${words.selectedTree} ${card.treeId}">
-      ${heading(card, words)}
-      ${this.#section(opened, treeId, units, words)} ${this.#conflicts(opened, treeId, units, card, words)}
-      ${optionsPart(card, words)} ${visitsPart(card, words)}
-      ${sizesPart(card, words)} ${notKnownPart(card, words)} ${columnsPart(card, words)}
+      <div class="lead">${heading(card, words)} ${this.#section(opened, treeId, units, words)}</div>
+      <div class="rest">
+        ${this.#conflicts(opened, treeId, units, card, words)} ${optionsPart(card, words)} ${visitsPart(card, words)}
+        ${sizesPart(card, words)} ${notKnownPart(card, words)} ${columnsPart(card, words)}
+      </div>
     </article>`;
   }
 

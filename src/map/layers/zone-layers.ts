@@ -12,6 +12,8 @@ const ZONES_FROM_ZOOM = 12;
 const OUTLINES_FROM_ZOOM = 16;
 /** Where the outlines have taken over. */
 const BANDS_TO_ZOOM = 17;
+/** Where an outline is long enough on the screen to carry the zone's name, crew and hours. */
+const NAMES_ON_OUTLINES_FROM_ZOOM = 18.5;
 const isShape = (shape: "band" | "stop" | "link" | "title"): ExpressionSpecification => ["==", ["get", "shape"], shape];
 
 /** How much ink is in the tone of a zone's band, by its state: the further the work, the darker; a done one is empty. */
@@ -237,7 +239,7 @@ export function zoneNameLayers(theme: Theme, textFont: readonly string[]): PlanL
       source: SOURCES.zoneBands,
       metadata: { part: "zones" },
       minzoom: 13,
-      maxzoom: BANDS_TO_ZOOM,
+      maxzoom: NAMES_ON_OUTLINES_FROM_ZOOM,
       filter: isShape("title"),
       layout: {
         "text-field": [
@@ -250,7 +252,7 @@ export function zoneNameLayers(theme: Theme, textFont: readonly string[]): PlanL
         "text-font": [...textFont],
         "text-size": mapPx,
         "text-variable-anchor": ["bottom", "top", "left", "right"],
-        "text-radial-offset": 0.9,
+        "text-radial-offset": ["interpolate", ["linear"], ["zoom"], 15, 0.9, 18.5, 2.6],
         "text-justify": "auto",
         "text-max-width": 14,
         "text-padding": 3,
@@ -268,7 +270,7 @@ export function zoneNameLayers(theme: Theme, textFont: readonly string[]): PlanL
       type: "symbol",
       source: SOURCES.zoneNames,
       metadata: { part: "zones" },
-      minzoom: BANDS_TO_ZOOM,
+      minzoom: NAMES_ON_OUTLINES_FROM_ZOOM,
       layout: {
         "symbol-placement": "line-center",
         "text-field": ["get", "text"],
