@@ -88,6 +88,7 @@ export function buildingSideConflict(context: SearchContext, envelope: BuildingE
     reachedOn,
     encroachment: within === null ? null : encroachmentOf(within, view.estimate, widest, view.plane, view.xM, view.yM),
     region,
-    solid: behindOutline(around, view.farM, envelope.heightM),
+    // A wall beyond the crown bounds nothing, but how far it is tells where tips are cut before it.
+    solid: behindOutline(around, view.farM + rule.clearToM, envelope.heightM),
   });
 }

@@ -58,13 +58,16 @@ export const atMost = (certainty: Certainty, limit: Certainty): Certainty =>
 /** Said of a conflict that is still to come. */
 export const FORECAST_DOUBT = "A forecast from the growth of the crown's radius and the droop of its branches.";
 
+/** Less than this reads as nothing. */
+const TOUCH_M = 0.05;
+
 /** Why a certainty is no better, as far as the tree's own sizes go; one sentence, lengths in the reader's units. */
 export function doubtOfSizes(view: TreeView, certainty: Certainty, units: DisplayUnits): string | null {
   const { height, crownBase, radius } = view.tree;
   if (certainty === "confirmed") return null;
   if (view.isByPosition) return "Only the tree's position is known: its sizes are assumed.";
   if (certainty === "possible") {
-    return `It holds only if the crown is wider or lower than estimated: radius up to ${formatLength(radius.highM, units)}, base down to ${formatLength(crownBase.lowM, units)}.`;
+    return `It holds only if the crown is wider or lower than estimated: radius up to ${formatLength(radius.highM, units)}, base down to ${crownBase.lowM < TOUCH_M ? "the ground" : formatLength(crownBase.lowM, units)}.`;
   }
   const unsure = [
     { name: "height", basis: height.basis },

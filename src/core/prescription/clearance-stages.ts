@@ -29,7 +29,7 @@ export function clearanceStages(
     return [
       {
         tasks,
-        doseShare: stage.doseShare,
+        doseShare: parts.reduce((sum, part) => sum + part.doseShare, 0),
         crew: crewOf(tree, setting, parts, standard),
         hours: visitHours(tree, standard),
         conflictIds: [...new Set(parts.map(({ cut }) => cut.conflict.conflictId))],
@@ -40,9 +40,15 @@ export function clearanceStages(
   });
 }
 
-/** Nobody is told to cut for a conflict still to come where no branch is in the way at the time of the visit. */
+/** Less than this of the crown is nothing to send a crew for; our policy. */
+const LEAST_SHARE = 0.001;
+
+/**
+ * Nobody is told to cut for a conflict still to come where no branch is in the way at the time of the visit, or where the other cuts of
+ * the tree take it along.
+ */
 const findsSomething = ({ cut, doseShare }: Part, { asOf }: PlanOptions): boolean =>
-  cut.conflict.reachedOn <= asOf || doseShare > 0 || cut.limbDiameterM[1] > 0;
+  cut.conflict.reachedOn <= asOf || doseShare >= LEAST_SHARE;
 
 type Part = StageCuts["parts"][number];
 

@@ -62,7 +62,7 @@ export function planClearance(
 }
 
 /** Whether something is prescribed that finds no branch to take. */
-export const takesNothing = (plan: ClearancePlan): boolean =>
+const takesNothing = (plan: ClearancePlan): boolean =>
   plan.chosen !== null && plan.stages.every((stage) => stage.doseShare <= 0);
 
 /** Hazards first in their order, then the share of the minimum that is missing, then the given order. */

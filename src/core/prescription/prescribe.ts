@@ -14,7 +14,7 @@ import { defectTasks } from "./defect-tasks.ts";
 import { doseLimit } from "./dose-limit.ts";
 import { type Earliest, earliestDate } from "./earliest-date.ts";
 import { openCautions } from "./open-cautions.ts";
-import { byDanger, type ClearancePlan, planClearance, takesNothing } from "./plan-clearance.ts";
+import { byDanger, type ClearancePlan, planClearance } from "./plan-clearance.ts";
 import type { PrescriptionDraft, Stage } from "./prescription-draft.ts";
 import { deadTree } from "./referral.ts";
 import { subjectAtWork } from "./subject-at-work.ts";
@@ -82,10 +82,8 @@ function prescribeTree(
   const subject = subjectAtWork(tree, curable, conflicts, standard, options);
   const found =
     curable.length === 0 ? null : planClearance(subject, curable, limit.share, firstShare, options.asOf, standard);
-  // A crown that will only come near has nothing to cut yet: nobody is sent, and the tree is looked at again.
-  const isToCome = curable.every(({ reachedOn }) => reachedOn > options.asOf);
-  const plan = found !== null && isToCome && takesNothing(found) ? null : found;
-  const cleared = plan === null ? [] : clearanceStages(tree, setting, plan, standard, options);
+  const cleared = found === null ? [] : clearanceStages(tree, setting, found, standard, options);
+  const plan = found !== null && found.chosen !== null && cleared.length === 0 ? withNothingToCut(found) : found;
   const stages = withStructural(tree, setting, cleared, tasks.structural, limit.share, firstShare, standard);
 
   const firstDose = (stages[0]?.doseShare ?? 0) + remedialShare;
@@ -96,6 +94,10 @@ function prescribeTree(
   const decision = { plan, stages, remedial, earliest, refer, by, putOff };
   return draftOf(tree, conflicts, setting, decision, standard, options);
 }
+
+/** A crown that will only come near has nothing to cut yet: nobody is sent, and the tree is looked at again. */
+const withNothingToCut = (found: ClearancePlan): ClearancePlan | null =>
+  found.uncured.length === 0 ? null : { ...found, chosen: null, stages: [], interim: null };
 
 function sortByCure(
   tree: Tree,

@@ -86,10 +86,13 @@ function datedStages(given: TreeCase): DatedStage[] {
   return dated;
 }
 
-/** Outside the season only the hazards are worked on: the stage's other tasks become a stage of their own, null when there are none. */
+/**
+ * Outside the season only the hazards are worked on: the stage's other tasks become a stage of their own, null when there are none. What
+ * the cuts for the hazards take along anyway goes with them.
+ */
 function splitHazard(stage: Stage, conflicts: readonly Conflict[]): [Stage, Stage | null] {
   const hazards = new Set(conflicts.filter(({ hazard }) => hazard !== null).map(({ conflictId }) => conflictId));
-  const isUrgent = (task: Task) => task.conflictIds.some((id) => hazards.has(id));
+  const isUrgent = (task: Task) => task.doseShare <= 0 || task.conflictIds.some((id) => hazards.has(id));
   const others = stage.tasks.filter((task) => !isUrgent(task));
   if (others.length === 0) return [stage, null];
   const urgent = stage.tasks.filter(isUrgent);
