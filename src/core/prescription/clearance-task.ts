@@ -43,7 +43,8 @@ export function whereWords(tree: Tree, cut: Cut, units: DisplayUnits): string {
   const below = cut.belowM < tree.height.valueM ? `, below ${formatLength(cut.belowM, units)}` : "";
   if (cut.remedy === "lift") return `${side}${below}`;
   if (isHeadroom(cut.conflict.kind)) {
-    return cut.remedy === "shorten" ? `${side}${below}, ${edgeWords(cut, units)}` : `${side}${below}`;
+    if (cut.remedy === "shorten") return `${side}${below}, ${edgeWords(cut, units)}`;
+    return below === "" ? `${side}, limbs that reach over it` : `${side}${below}`;
   }
   const thing = cut.conflict.kind === "conductor" ? "the line" : "the wall";
   if (cut.remedy === "remove-limb" || !(cut.shortenM > 0)) return `${side}${below}, limbs that grow toward ${thing}`;

@@ -35,10 +35,13 @@ export function doseBeyondLimits(
 ): Referral {
   const things = thingsWords(conflicts);
   const first = conflicts[0];
+  const staged = `Staged visits taking at most ${formatShare(ceilingShare)}`;
   const reach =
     farthest === null || first === undefined
       ? ""
-      : ` Staged visits taking at most ${formatShare(ceilingShare)} would reach ${formatLength(Math.max(0, farthest.targetM), units)} of the ${formatLength(first.clearToM, units)} ${isHeadroom(first.kind) ? "wanted above" : "wanted beside"} ${thingWords(first)}.`;
+      : !isHeadroom(first.kind) && farthest.remedy !== "shorten"
+        ? ` ${staged} would take the limbs toward ${thingWords(first)} up to a height of ${formatLength(farthest.belowM, units)}.`
+        : ` ${staged} would reach ${formatLength(Math.max(0, farthest.targetM), units)} of the ${formatLength(first.clearToM, units)} ${isHeadroom(first.kind) ? "wanted above" : "wanted beside"} ${thingWords(first)}.`;
   return {
     code: "dose-beyond-limits",
     reason: `Clearing ${things} would break the limits on pruning${limit === null ? "" : ` (${limit})`}.${reach} The owner can let ${LICENSED} decide on part of it, move or mark what is in the way, or replace the tree.`,
@@ -79,7 +82,7 @@ export const hazardBeforeAllowed = (date: IsoDate, reason: string): Referral => 
 /** `months` are what the tree would need from planting. */
 export const confirmPlantingDate = (date: IsoDate, months: number): Referral => ({
   code: "confirm-planting-date",
-  reason: `A hazard is open, but no planting date is known and the stem is thin enough for a new planting, which keeps its live branches until ${formatDate(date)}: find out when it was planted. If that is more than ${months} months ago, enter the date, and it is pruned at once; if not, let ${LICENSED} decide whether to cut now. Mark or close the place meanwhile.`,
+  reason: `A hazard is open, but no planting date is known and the stem is thin enough for a new planting, which keeps its live branches until ${formatDate(date)}: find out when it was planted. If that is more than ${months} months ago, enter the date and prune it now; if not, let ${LICENSED} decide whether to cut. Mark or close the place meanwhile.`,
 });
 
 export const assessDecay = (): Referral => ({

@@ -220,6 +220,14 @@ describe("referral", () => {
     expect(draft.options.every((option) => option.ruledOutBy !== null)).toBe(true);
   });
 
+  it("says how high staged visits would get where whole limbs come off a wall", () => {
+    // A conifer keeps no tips cut deeper than a third; its limbs toward a wall 3.5 m away are half of its crown.
+    const conifer = tree({ form: "conifer", habit: "cone", heightM: 12, baseM: 0.5, radiusM: 3.2 });
+    const draft = draftOf(conifer, [conflict("building-side", 0.3, { distanceM: 3.5, eavesM: 30 })]);
+    expect(draft.refer?.code).toBe("dose-beyond-limits");
+    expect(draft.refer?.reason).toMatch(/would take the limbs toward the wall up to a height of \d\.\d m\./);
+  });
+
   it("sends nobody for a conflict to come when the open one cannot be cured", () => {
     // All above 3 m and nearer than 3.05 m to the wire, from 0.45 m beside the trunk on, is a third of the crown; three visits of
     // 10 percent take 27. Over the walk, up to 2.44 + 5 * 0.12 = 3.04 m, hangs nothing of it.
