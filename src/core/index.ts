@@ -61,7 +61,12 @@ export { type PipelineInput, type PipelineResult, runPipeline } from "./pipeline
 export { boughProperties } from "./plan/bough-properties.ts";
 export { planManifest } from "./plan/plan-manifest.ts";
 export { readPlan } from "./plan/read-plan.ts";
+export { approachDistanceM, equipmentDistanceM } from "./standard/approach-distance.ts";
+export { conductorRuleOf, minimumAtM } from "./standard/conductor-rule.ts";
+export { type MergedStandard, mergeStandard } from "./standard/merge-standard.ts";
 export { parseStandard, usCommon } from "./standard/parse-standard.ts";
-export type { ClearanceRule, SeasonRule, Standard } from "./standard/standard.ts";
+export { type ResolvedStandard, resolveStandard } from "./standard/resolve-standard.ts";
+export { SHIPPED_STANDARDS, shippedStandard } from "./standard/shipped-standards.ts";
+export type { ClearanceRule, SeasonRule, Standard, StandardChange } from "./standard/standard.ts";
 export { addDays, addMonths, type IsoDate, isoDate, parseIsoDate } from "./units/calendar.ts";
 export { buildZones } from "./zone/build-zones.ts";

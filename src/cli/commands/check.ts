@@ -1,7 +1,8 @@
 import type { Command } from "commander";
 import { isAtLeast, SEVERITIES } from "../../core/model/finding.ts";
 import { LAYERS, type Layer } from "../../core/model/terms.ts";
-import { parseStandard, usCommonSource } from "../../core/standard/parse-standard.ts";
+import { usCommonSource } from "../../core/standard/parse-standard.ts";
+import { resolveStandard } from "../../core/standard/resolve-standard.ts";
 import { checkFiles, type FileCheck, type FileToCheck } from "../../formats/check/check-files.ts";
 import { coordinateSystem } from "../../formats/crs/coordinate-system.ts";
 import { checkText } from "../check-text.ts";
@@ -18,7 +19,7 @@ import {
 } from "../layer-options.ts";
 import { printable } from "../printable.ts";
 import type { SetExit } from "../program.ts";
-import { readJson } from "../read-input.ts";
+import { readStandard, STANDARD_HELP } from "../standard-option.ts";
 
 /** Options of `check`, as typed; each layer lists `PATH` or `PATH where CONDITION`. */
 export interface CheckCommandOptions extends Partial<Record<Layer, string[]>> {
@@ -43,7 +44,7 @@ export function addCheck(program: Command, setExit: SetExit): void {
   command
     .option("--columns <map.json>", "which of the city's columns feeds which field")
     .option("--table <layer=name>", TABLE_HELP, collect)
-    .option("--standard <rules.json>", "clearance rules; the shipped us-common when left out")
+    .option("--standard <name|rules.json>", STANDARD_HELP)
     .option("--place <place>", 'region and hardiness zone, for example "US-WI, zone 5"')
     .option("--crs <EPSG:n>", "coordinate system of the files, where they do not say it")
     .option("--as-of <date>", "date that later dates are doubted from, YYYY-MM-DD; today when left out")
@@ -66,7 +67,9 @@ export async function check(bare: readonly string[], options: CheckCommandOption
   const tables = layerTables(options.table);
   const failOn = oneOf("--fail-on", options.failOn, SEVERITIES);
   const planOptions = planOptionsOf(options);
-  const standard = parseStandard(options.standard === undefined ? usCommonSource : await readJson(options.standard));
+  const standard = resolveStandard(
+    options.standard === undefined ? usCommonSource : await readStandard(options.standard),
+  );
   if ("faults" in standard) throw inputError(["The standard cannot be used.", ...standard.faults].join("\n"));
   const crs = options.crs ?? null;
   if (crs !== null) await refuseUnknownCrs(crs);

@@ -27,7 +27,7 @@ import {
 import { isDatabaseAddress } from "../postgis/postgis-address.ts";
 import type { SetExit } from "../program.ts";
 import { progressLine } from "../progress-line.ts";
-import { readJson } from "../read-input.ts";
+import { readStandard, STANDARD_HELP, shippedStandardsHelp } from "../standard-option.ts";
 import { stopCleanly } from "../stop-cleanly.ts";
 import { summaryText } from "../summary.ts";
 
@@ -63,7 +63,7 @@ export function addEnrich(program: Command, setExit: SetExit): void {
   addExportOptions(command)
     .option("--columns <map.json>", "which of the city's columns feeds which field")
     .option("--table <layer=name>", TABLE_HELP, collect)
-    .option("--standard <rules.json>", "clearance rules; the shipped us-common when left out")
+    .option("--standard <name|rules.json>", STANDARD_HELP)
     .option("--place <place>", 'region and hardiness zone, for example "US-WI, zone 5"')
     .option("--crs <EPSG:n>", "coordinate system of the files, where they do not say it")
     .option("--units <us|metric>", "units of sentences and drawings", "us")
@@ -72,6 +72,7 @@ export function addEnrich(program: Command, setExit: SetExit): void {
     .option("--replace", "put a new revision in place of a plan that is already there")
     .option("--fail-on <severity>", "exit with 1 when a finding is at least info, warning or error")
     .option("--json", "print plan.json instead of the summary")
+    .addHelpText("after", shippedStandardsHelp())
     .action(async (options: EnrichOptions) => setExit(await enrich(options)));
 }
 
@@ -99,7 +100,7 @@ export async function enrich(options: EnrichOptions): Promise<number> {
         revision: folder.nextRevision,
         files,
         columns: options.columns === undefined ? {} : await readColumns(options.columns),
-        standardJson: options.standard === undefined ? null : await readJson(options.standard),
+        standardJson: options.standard === undefined ? null : await readStandard(options.standard),
         options: planOptions,
         crs: options.crs ?? null,
         withZones: false,

@@ -1,12 +1,16 @@
 /** Longer names are compared by their beginning. */
 const MAX_NAME = 64;
 
-/** The known names most like a given one, best first, at most `count`: fewest letters to change, ties in the order given. */
+/**
+ * The known names most like a given one, best first, at most `count`: fewest letters to change, ties in the order given. The best one
+ * always; others only where at most half of the letters change.
+ */
 export function nearestNames(name: string, known: readonly string[], count = 3): string[] {
   const given = name.slice(0, MAX_NAME).toLowerCase();
   return known
     .map((one, at) => ({ one, at, away: lettersToChange(given, one.slice(0, MAX_NAME).toLowerCase()) }))
     .sort((a, b) => a.away - b.away || a.at - b.at)
+    .filter(({ away }, place) => place === 0 || away <= given.length / 2)
     .slice(0, count)
     .map(({ one }) => one);
 }

@@ -4,6 +4,8 @@ import { HAZARDS } from "../model/terms.ts";
 import {
   conductorFields,
   crewFields,
+  floorFields,
+  hazardFields,
   lengthSchema,
   nestingFields,
   provenanceSchema,
@@ -17,6 +19,11 @@ import {
   widthFields,
 } from "./standard-schema.ts";
 
+const ruleChange = ruleFields
+  .omit({ id: true, kind: true })
+  .extend({ hazard: hazardFields.partial().nullable(), floor: floorFields.partial().nullable() })
+  .partial();
+
 /**
  * A file of changes to a shipped standard. Rules and seasons are named by their ids; what is left out stays as it was. A `source` inside a
  * part is the source of the values that stand beside it, one at the top of all others.
@@ -27,7 +34,7 @@ export const overrideSchema = z.strictObject({
   id: z.string().min(1).optional(),
   title: z.string().min(1),
   source: sourceSchema.optional(),
-  rules: z.record(z.string(), ruleFields.omit({ id: true, kind: true }).partial()).optional(),
+  rules: z.record(z.string(), ruleChange).optional(),
   addRules: z.array(ruleSchema).optional(),
   widths: z.partialRecord(z.enum(ROAD_CLASSES), widthFields.extend({ source: sourceSchema }).partial()).optional(),
   provenance: provenanceSchema.optional(),

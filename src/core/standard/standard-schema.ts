@@ -47,6 +47,9 @@ export const changeSchema = z
   .strictObject({ path: z.string(), from: z.unknown(), to: z.unknown(), by: z.string(), source: sourceSchema })
   .meta({ id: "change", description: "A value that an override changed: what it was, what it is, who says so" });
 
+export const hazardFields = z.strictObject({ kind: z.enum(HAZARDS), below: length });
+export const floorFields = z.strictObject({ minimum: published, source: sourceSchema });
+
 export const ruleFields = z.strictObject({
   id: z.string().min(1),
   kind: z.enum(CONFLICT_KINDS),
@@ -54,9 +57,8 @@ export const ruleFields = z.strictObject({
   minimum: published,
   clearTo: published,
   admits: z.array(z.enum(["shorten", "remove-limb", "lift"])),
-  hazard: z.strictObject({ kind: z.enum(HAZARDS), below: length }).nullable(),
-  floor: z
-    .strictObject({ minimum: published, source: sourceSchema })
+  hazard: hazardFields.nullable(),
+  floor: floorFields
     .nullable()
     .default(null)
     .meta({ description: "The law's least; a standard below it is told, not refused" }),

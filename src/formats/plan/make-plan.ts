@@ -5,8 +5,8 @@ import type { Finding } from "../../core/model/finding.ts";
 import type { InputFile, Plan, SetAside } from "../../core/model/plan.ts";
 import { LAYERS, type Layer } from "../../core/model/terms.ts";
 import { runPipeline } from "../../core/pipeline.ts";
-import { parseStandard, usCommonSource } from "../../core/standard/parse-standard.ts";
-import type { Standard } from "../../core/standard/standard.ts";
+import { usCommonSource } from "../../core/standard/parse-standard.ts";
+import { type ResolvedStandard, resolveStandard } from "../../core/standard/resolve-standard.ts";
 import { buildZones } from "../../core/zone/build-zones.ts";
 import { crossLayerFindings } from "../check/cross-layer.ts";
 import { coordinateSystem } from "../crs/coordinate-system.ts";
@@ -27,8 +27,7 @@ import { treesFile } from "./trees-file.ts";
  * Throws {@link RefusedInput} with plain sentences when a file, the standard or a filter cannot be used; nothing is written here.
  */
 export async function makePlan(request: PlanRequest, onProgress: Progress): Promise<PlanOutput> {
-  const standardJson = request.standardJson ?? usCommonSource;
-  const standard = standardOf(standardJson);
+  const { standard, json: standardJson, findings: ofStandard } = standardOf(request.standardJson ?? usCommonSource);
   onProgress(0, "Reading the files");
   const reads = await readAll(request);
   const columns = columnsOf(reads, request.columns);
@@ -52,6 +51,7 @@ export async function makePlan(request: PlanRequest, onProgress: Progress): Prom
     ...reads.flatMap(({ read }) => read.findings),
     ...crossLayerFindings(reads.map(({ read }) => read)),
     ...columns.findings,
+    ...ofStandard,
     ...everySetAside.map((one) => one.finding),
     ...plan.findings,
   ];
@@ -80,10 +80,10 @@ interface ReadFile {
   readonly read: GeoJsonRead;
 }
 
-function standardOf(json: unknown): Standard {
-  const parsed = parseStandard(json);
-  if ("faults" in parsed) throw new RefusedInput(["The standard cannot be used.", ...parsed.faults]);
-  return parsed.standard;
+function standardOf(json: unknown): ResolvedStandard {
+  const resolved = resolveStandard(json);
+  if ("faults" in resolved) throw new RefusedInput(["The standard cannot be used.", ...resolved.faults]);
+  return resolved;
 }
 
 /** Every file read in the order of the layers; a file that cannot be read at all refuses the run. */
