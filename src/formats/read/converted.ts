@@ -53,3 +53,7 @@ export const doubt = (code: string, reason: string, whatToDo: string, value: str
   ...note(code, reason, whatToDo, value),
   severity: "warning",
 });
+
+/** Said once for a file whose geometries had a measure (M) beside their place. */
+export const measuresDropped = (): FeatureFault =>
+  note("measures-dropped", "Measures (M) of the geometries were left out; GeoJSON has no place for them.");

@@ -33,6 +33,10 @@ describe("hostile tables", () => {
     ["brackets", `id,geom\n1,${"GEOMETRYCOLLECTION(".repeat(50_000)}\n`],
     ["a polygon without end", `id,geom\n1,"POLYGON ((${"1 2,".repeat(200_000)}"\n`],
     ["nested JSON", `id,geo_shape\n1,"${'{""type"":""GeometryCollection"",""geometries"":['.repeat(10_000)}"\n`],
+    [
+      "nested JSON that is whole",
+      `id,geo_shape\n1,"${'{""type"":""GeometryCollection"",""geometries"":['.repeat(10_000)}${"]}".repeat(10_000)}"\n`,
+    ],
     ["digits", `lon,lat\n${"9".repeat(900_000)},1\n`],
     ["NUL bytes", `lon,lat,a\0b\n1,2,\0\0\n${"\0".repeat(500_000)}`],
   ])("%s", async (_, text) => {

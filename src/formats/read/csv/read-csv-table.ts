@@ -1,15 +1,16 @@
 import { withThousands } from "../../../core/units/with-thousands.ts";
 import { type FeatureFault, featureFault } from "../../geojson/feature-fault.ts";
-import { type Converted, doubt, note, type ReaderInput } from "../converted.ts";
+import { type Converted, doubt, measuresDropped, note, type ReaderInput } from "../converted.ts";
 import { FeatureWriter } from "../feature-writer.ts";
 import { sridName } from "../geometry/read-wkb.ts";
 import { decodeText } from "../text/decode-text.ts";
+import { uniqueNames } from "../unique-names.ts";
 import { pastLimit, unreadableFile } from "../unreadable-file.ts";
 import { columnValues } from "./column-values.ts";
 import { type CsvRecord, csvRecords } from "./csv-records.ts";
 import { decimalMark } from "./decimal-mark.ts";
 import { delimiterName, findDelimiter } from "./find-delimiter.ts";
-import { findHeader, uniqueNames } from "./find-header.ts";
+import { findHeader } from "./find-header.ts";
 import { findPosition, type PositionColumns } from "./find-position.ts";
 import { rowPosition } from "./row-position.ts";
 
@@ -107,23 +108,23 @@ function writeRows(
   const values = names.map((_, column) => columnValues(rows, column, mark));
   const isGeometry = where.kind === "wkt" || where.kind === "wkb" || where.kind === "geojson";
   const geometryColumn = isGeometry ? where.column : -1;
-  const srids = new Set<number | null>();
+  const systems = new Set<string | null>();
   const positions = rows.map(({ cells, line }) => {
     if (filledLength(cells) > width) return { fault: tooManyCells(cells, width, line) };
     const position = rowPosition(cells, where, names, mark);
     if ("fault" in position) return { fault: inLine(position.fault, line) };
-    srids.add(position.srid ?? null);
+    systems.add(sridName(position.srid ?? null));
     return position;
   });
-  if (srids.size > 1) {
+  if (systems.size > 1) {
     throw unreadableFile(
       "mixed-crs",
       "The geometries of the file name more than one coordinate system.",
       "Split the file by SRID.",
-      [...srids].join(" "),
+      [...systems].map((system) => system ?? "none").join(", "),
     );
   }
-  const writer = new FeatureWriter(names, sridName([...srids][0] ?? null), limits);
+  const writer = new FeatureWriter(names, [...systems][0] ?? null, limits);
   rows.forEach(({ cells }, row) => {
     const columns = filledLength(cells) > width ? names.length : width;
     const written = names.slice(0, columns).map((_, column) => {
@@ -155,10 +156,7 @@ function rowFindings({ rows, width }: Table, writer: FeatureWriter): FeatureFaul
     const reason = `${withThousands(doubtful.length)} rows hold a quote that is not closed or not doubled, the first in line ${doubtful[0]!.line}.`;
     findings.push(doubt("stray-quotes", reason, "Check these rows, and write a quote inside a quoted cell twice."));
   }
-  if (writer.droppedMeasures)
-    findings.push(
-      note("measures-dropped", "Measures (M) of the geometries were left out; GeoJSON has no place for them."),
-    );
+  if (writer.droppedMeasures) findings.push(measuresDropped());
   return findings;
 }
 

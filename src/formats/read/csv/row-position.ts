@@ -4,6 +4,7 @@ import { fromHex } from "../geometry/from-hex.ts";
 import { GeometryError, noGeometry, type ReadGeometry, readGeometrySafely } from "../geometry/geometry-fault.ts";
 import { readWkb } from "../geometry/read-wkb.ts";
 import { readWkt } from "../geometry/read-wkt.ts";
+import { LIMITS } from "../limits.ts";
 import { coordinateNumber } from "./cell-number.ts";
 import { type PositionColumns, pointNumbers } from "./find-position.ts";
 
@@ -56,6 +57,8 @@ function pairPosition(
 
 /** A geometry's own JSON; its shape is checked with all others later. */
 function geoJsonText(cell: string): RowPosition {
+  if (bracketDepth(cell) > LIMITS.depth)
+    throw new GeometryError(`The geometry is nested more than ${LIMITS.depth} deep.`);
   let value: unknown;
   try {
     value = JSON.parse(cell);
@@ -65,6 +68,17 @@ function geoJsonText(cell: string): RowPosition {
   if (typeof value !== "object" || value === null || !Object.hasOwn(value, "type"))
     throw new GeometryError("The geometry has no type.");
   return { geometry: value as Geometry, vertices: Math.ceil(cell.length / 8) };
+}
+
+function bracketDepth(text: string): number {
+  let depth = 0;
+  let deepest = 0;
+  for (let at = 0; at < text.length; at += 1) {
+    const letter = text[at];
+    if (letter === "[" || letter === "{") deepest = Math.max(deepest, ++depth);
+    else if (letter === "]" || letter === "}") depth -= 1;
+  }
+  return deepest;
 }
 
 const point = (x: number, y: number): RowPosition => ({

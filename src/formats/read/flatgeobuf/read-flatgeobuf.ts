@@ -1,8 +1,8 @@
 import { withThousands } from "../../../core/units/with-thousands.ts";
-import { type Converted, doubt, note, type ReaderInput } from "../converted.ts";
-import { uniqueNames } from "../csv/find-header.ts";
+import { type Converted, doubt, measuresDropped, note, type ReaderInput } from "../converted.ts";
 import { FeatureWriter } from "../feature-writer.ts";
 import { noGeometry, type ReadGeometry, readGeometrySafely } from "../geometry/geometry-fault.ts";
+import { uniqueNames } from "../unique-names.ts";
 import { damaged } from "../unreadable-file.ts";
 import { fgbGeometry } from "./fgb-geometry.ts";
 import { fgbHeader } from "./fgb-header.ts";
@@ -58,10 +58,7 @@ export function readFlatGeobuf({ bytes, limits }: ReaderInput): Converted {
       ),
     );
   }
-  if (hadMeasures)
-    findings.push(
-      note("measures-dropped", "Measures (M) of the geometries were left out; GeoJSON has no place for them."),
-    );
+  if (hadMeasures) findings.push(measuresDropped());
   return { format: "FlatGeobuf", bytes: writer.end(), findings, rowFaults: writer.rowFaults };
 }
 

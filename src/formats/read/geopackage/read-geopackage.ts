@@ -1,7 +1,7 @@
 import type { PreparedStatement } from "@sqlite.org/sqlite-wasm";
 import { withThousands } from "../../../core/units/with-thousands.ts";
 import type { FeatureFault } from "../../geojson/feature-fault.ts";
-import { type Converted, doubt, note, type ReaderInput } from "../converted.ts";
+import { type Converted, doubt, measuresDropped, note, type ReaderInput } from "../converted.ts";
 import { FeatureWriter } from "../feature-writer.ts";
 import { pickTable } from "../pick-table.ts";
 import { damaged, pastLimit } from "../unreadable-file.ts";
@@ -76,10 +76,7 @@ async function readTable(
       ),
     );
   }
-  if (writer.droppedMeasures)
-    findings.push(
-      note("measures-dropped", "Measures (M) of the geometries were left out; GeoJSON has no place for them."),
-    );
+  if (writer.droppedMeasures) findings.push(measuresDropped());
   return { format: "GeoPackage", bytes: writer.end(), findings, rowFaults: writer.rowFaults };
 }
 

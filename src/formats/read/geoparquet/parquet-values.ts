@@ -1,6 +1,6 @@
 import type { FileMetaData, ParquetParsers, SchemaElement } from "hyparquet";
-import { shortestFloat } from "../flatgeobuf/fgb-properties.ts";
 import { NumberText } from "../json-value.ts";
+import { shortestFloat } from "../shortest-float.ts";
 
 /** A Parquet value as a property. */
 export type ToValue = (value: unknown) => unknown;

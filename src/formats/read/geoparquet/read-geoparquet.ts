@@ -1,11 +1,11 @@
 import { type FileMetaData, parquetMetadata, parquetRead, parquetSchema } from "hyparquet";
 import { withThousands } from "../../../core/units/with-thousands.ts";
 import { UnreadableError } from "../../geojson/open-document.ts";
-import { type Converted, doubt, note, type ReaderInput } from "../converted.ts";
-import { uniqueNames } from "../csv/find-header.ts";
+import { type Converted, doubt, measuresDropped, note, type ReaderInput } from "../converted.ts";
 import { FeatureWriter } from "../feature-writer.ts";
 import { GeometryError, noGeometry, type ReadGeometry, readGeometrySafely } from "../geometry/geometry-fault.ts";
 import { readWkb } from "../geometry/read-wkb.ts";
+import { uniqueNames } from "../unique-names.ts";
 import { damaged, pastLimit } from "../unreadable-file.ts";
 import { checkPages } from "./check-pages.ts";
 import { decompressors } from "./decompressors.ts";
@@ -69,10 +69,7 @@ async function readChecked({ bytes, limits }: ReaderInput): Promise<Converted> {
       ),
     );
   }
-  if (writer.droppedMeasures)
-    findings.push(
-      note("measures-dropped", "Measures (M) of the geometries were left out; GeoJSON has no place for them."),
-    );
+  if (writer.droppedMeasures) findings.push(measuresDropped());
   return { format: "GeoParquet", bytes: writer.end(), findings, rowFaults: writer.rowFaults };
 }
 

@@ -1,10 +1,10 @@
 import { withThousands } from "../../../core/units/with-thousands.ts";
 import type { FeatureFault } from "../../geojson/feature-fault.ts";
-import { type Converted, doubt, note } from "../converted.ts";
-import { uniqueNames } from "../csv/find-header.ts";
+import { type Converted, doubt, measuresDropped, note } from "../converted.ts";
 import { FeatureWriter } from "../feature-writer.ts";
 import { noGeometry } from "../geometry/geometry-fault.ts";
 import type { Limits } from "../limits.ts";
+import { uniqueNames } from "../unique-names.ts";
 import { openDbf } from "./dbf-table.ts";
 import { prjSystem } from "./prj-system.ts";
 import { shapeReader } from "./shape-reader.ts";
@@ -84,8 +84,7 @@ export function readShapefile(
         "Export it anew.",
       ),
     );
-  if (writer.droppedMeasures)
-    findings.push(note("measures-dropped", "Measures (M) of the shapes were left out; GeoJSON has no place for them."));
+  if (writer.droppedMeasures) findings.push(measuresDropped());
   const counts = `${withThousands(writer.rows)} rows, ${withThousands(names.length)} columns`;
   const encoding = table === null ? "" : `, text in ${table.encoding}`;
   const read = note("format-read", `Read as shapefile (${name.slice(0, 120)}${encoding}): ${counts}.`);
