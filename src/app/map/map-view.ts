@@ -158,7 +158,7 @@ export class MapView extends LitElement {
 
   /** Room for marks, names and the scale along the map's edges; less of it on a phone. */
   private get marginPx(): number {
-    return Math.min(this.clientWidth, this.clientHeight) < 480 ? 18 : 44;
+    return Math.min(this.clientWidth, this.clientHeight) < 480 ? 24 : 44;
   }
 
   private get cornerPx(): { widthPx: number; heightPx: number } | null {

@@ -1,5 +1,5 @@
 import { CREWS, type Crew, URGENCIES, type Urgency } from "../../core/model/terms.ts";
-import { readableHours, WORDS } from "../words.ts";
+import { WORDS } from "../words.ts";
 import type { MonthBar } from "./month-bars.ts";
 
 /** What the bars are split by. */
@@ -26,11 +26,3 @@ export const usedParts = (split: Split, bars: readonly MonthBar[]): readonly Spl
 /** Hours of a bar in one layer. */
 export const partHours = (bar: MonthBar, key: Urgency | Crew): number =>
   key in bar.hoursBy ? bar.hoursBy[key as Urgency] : bar.hoursByCrew[key as Crew];
-
-/** The layers of a bar in words, such as `now 75 h, next window 6 h`. */
-export function splitInWords(split: Split, bar: MonthBar): string {
-  return splitParts(split)
-    .filter(({ key }) => partHours(bar, key) > 0)
-    .map(({ key, word }) => `${word} ${readableHours(partHours(bar, key))}`)
-    .join(", ");
-}

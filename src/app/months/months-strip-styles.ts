@@ -19,6 +19,9 @@ export const stripStyles = css`
       .line p {
         flex: 1 1 200px;
         min-width: 0;
+        overflow: hidden;
+        text-overflow: ellipsis;
+        white-space: nowrap;
       }
       .key {
         display: flex;
@@ -133,6 +136,9 @@ export const stripStyles = css`
           display: block;
           font-size: 13px;
           line-height: 1.25;
+        }
+        .line p {
+          white-space: normal;
         }
         .key,
         .split {

@@ -4,7 +4,7 @@ import { sharedStyles } from "../shared-styles.ts";
 import { counted, readableHours, readableMonth } from "../words.ts";
 import type { Month, MonthBar, MonthRange } from "./month-bars.ts";
 import { leftPx, monthDrawing } from "./month-drawing.ts";
-import { partHours, type Split, splitInWords, splitParts, usedParts } from "./month-split.ts";
+import { partHours, type Split, type SplitPart, splitParts, usedParts } from "./month-split.ts";
 import { stripStyles } from "./months-strip-styles.ts";
 
 /**
@@ -49,7 +49,9 @@ export class MonthsStrip extends LitElement {
               : html`<button type="button" class="word" @click=${() => this.take(null)}>All months</button>`
           }
           <ul class="key" aria-hidden="true">
-            ${usedParts(this.split, this.bars).map(({ key, word }) => html`<li><i class=${key}></i>${word}</li>`)}
+            ${usedParts(this.split, this.bars).map(
+              ({ key, word }) => html`<li><i class=${key}></i>${word}${this.hoursShown(key)}</li>`,
+            )}
           </ul>
           <button type="button" class="split word" @click=${this.onSplit}>
             ${this.split === "urgency" ? "By crew" : "By urgency"}
@@ -94,8 +96,7 @@ export class MonthsStrip extends LitElement {
     const pointed = this.bars[this.pointed];
     if (pointed !== undefined && this.anchor === null) {
       const month = `${readableMonth(pointed.month)}: ${readableHours(pointed.hours)}`;
-      if (this.isFolded) return month;
-      return `${month} in ${counted(pointed.visits, "visit")}${pointed.visits === 0 ? "" : ` (${splitInWords(this.split, pointed)})`}`;
+      return this.isFolded ? month : `${month} in ${counted(pointed.visits, "visit")}`;
     }
     const taken = this.bars.filter((bar) => this.isTaken(bar.month));
     const hours = readableHours(taken.reduce((sum, bar) => sum + bar.hours, 0));
@@ -110,6 +111,12 @@ export class MonthsStrip extends LitElement {
       first === last ? readableMonth(first.month) : `${readableMonth(first.month)} to ${readableMonth(last.month)}`;
     if (this.isFolded) return `${span}, ${hours}`;
     return `Due ${first === last ? "in " : ""}${span}: ${hours} of work in ${visits}`;
+  }
+
+  /** Beside its word, what a layer comes to in the month pointed at. */
+  private hoursShown(key: SplitPart["key"]): string {
+    const pointed = this.bars[this.pointed];
+    return pointed === undefined || this.anchor !== null ? "" : ` ${readableHours(partHours(pointed, key))}`;
   }
 
   private table() {

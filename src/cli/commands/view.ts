@@ -1,4 +1,5 @@
 import { existsSync } from "node:fs";
+import type { Server } from "node:http";
 import { basename, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Command } from "commander";
@@ -32,7 +33,15 @@ export interface ViewOptions {
 }
 
 /** Serves the app on a plan folder and gives the address. Builds the app first where it was not built yet. */
-export async function view(dir: string, port: number, options: ViewOptions = {}): Promise<string> {
+export const view = async (dir: string, port: number, options: ViewOptions = {}): Promise<string> =>
+  (await serveView(dir, port, options)).address;
+
+/** As {@link view}, with the server, so that it can be closed. */
+export async function serveView(
+  dir: string,
+  port: number,
+  options: ViewOptions = {},
+): Promise<{ readonly server: Server; readonly address: string }> {
   if (!Number.isInteger(port) || port < 0 || port > 65535) throw usageError("--port takes a number from 0 to 65535.");
   const basemap = options.basemap ?? null;
   const origins = basemap === null ? [] : [originOf(basemap)];
@@ -46,10 +55,10 @@ export async function view(dir: string, port: number, options: ViewOptions = {})
   ];
   const policy = contentPolicy(origins);
   try {
-    return (await serveFolders(mounts, port, policy)).address;
+    return await serveFolders(mounts, port, policy);
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code !== "EADDRINUSE") throw error;
-    return (await serveFolders(mounts, 0, policy)).address;
+    return await serveFolders(mounts, 0, policy);
   }
 }
 

@@ -138,16 +138,16 @@ export const treeCardStyles = css`
     margin: 12px 0 -2px;
   }
   .conflicts {
-    display: grid;
-    grid-template-columns: auto 1fr;
-    gap: 14px;
-    align-items: start;
-  }
-  .conflicts > ul {
-    grid-column: 2;
+    display: flow-root;
   }
   .plan {
+    float: left;
     width: 112px;
+    margin: 0 14px 6px 0;
+  }
+  /* A conflict stands beside the plan or under it, never half and half. */
+  .conflict {
+    display: flow-root;
   }
   .conflict + .conflict {
     margin-top: 8px;

@@ -20,6 +20,7 @@ const SHAPES_FROM_ZOOM = 15.5;
 const MARK_STAYS = 1;
 const isPart = (part: "crown" | "trunk"): ExpressionSpecification => ["==", ["get", "part"], part];
 const isClear: ExpressionSpecification = ["==", ["get", "urgency"], "clear"];
+const isPossible: ExpressionSpecification = ["==", ["get", "certainty"], "possible"];
 const isWork: ExpressionSpecification = ["!", ["get", "quiet"]];
 
 /** Crowns and trunks at true size and the parts of them that encroach; they fade in as the marks fade out. */
@@ -113,7 +114,9 @@ export function markLayers(theme: Theme): PlanLayer[] {
   const { vegetation, ink, ground } = theme;
   const source = SOURCES.trees;
   const weight = byUrgency({ now: 1.1, "next-window": 1, "this-cycle": 0.9, watch: 0.74, clear: 0.6 });
-  const sized = (size: number): ExpressionSpecification => ["*", size, weight];
+  // What must first be looked at weighs less than what is known.
+  const surer: ExpressionSpecification = ["case", isPossible, 0.8, 1];
+  const sized = (size: number): ExpressionSpecification => ["*", size, weight, surer];
   return [
     {
       id: "boughline-tree-dots",
@@ -188,7 +191,6 @@ export function markLayers(theme: Theme): PlanLayer[] {
 
 /** Dots in the urgency's tone; a ring in that tone where the conflict is only possible. */
 function farMarkLayer(theme: Theme): PlanLayer {
-  const isPossible: ExpressionSpecification = ["==", ["get", "certainty"], "possible"];
   const radius = (share: number): ExpressionSpecification => ["*", share, byUrgency(TOKENS.mark.farRadiusPx)];
   return {
     id: "boughline-far-marks",

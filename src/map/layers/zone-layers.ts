@@ -152,7 +152,8 @@ export function zonePaint(
     ["boughline-zone-stop-edges", "circle-color", edge],
     ["boughline-zone-links", "line-opacity", linkOpacity(oneIsSelected)],
     ["boughline-zone-edges", "line-opacity", edgeOpacity(oneIsSelected)],
-    ["boughline-zone-titles", "text-opacity", byState(1, 1, oneIsSelected ? 0.45 : 1)],
+    // The selected one is named beside the map, and its numbers need the room.
+    ["boughline-zone-titles", "text-opacity", byState(0, 1, oneIsSelected ? 0.45 : 1)],
   ];
 }
 
@@ -177,7 +178,7 @@ const bandOpacity = (): ExpressionSpecification => [
  */
 function linkOpacity(oneIsSelected: boolean): ExpressionSpecification {
   const others = (opacity: number) => byState(0, 0.9, oneIsSelected ? 0 : opacity);
-  return ["interpolate", ["linear"], ["zoom"], 14.5, others(0), 15.5, others(0.45)];
+  return ["interpolate", ["linear"], ["zoom"], 14.5, others(0), 15.5, others(0.45), 17, others(0.45), 18, others(0.15)];
 }
 
 function edgeOpacity(oneIsSelected: boolean): ExpressionSpecification {
@@ -262,7 +263,7 @@ export function zoneNameLayers(theme: Theme, textFont: readonly string[]): PlanL
         "text-color": theme.ink,
         "text-halo-color": theme.ground,
         "text-halo-width": 2,
-        "text-opacity": byState(1, 1, 1),
+        "text-opacity": byState(0, 1, 1),
       },
     },
     {
