@@ -38,11 +38,11 @@ it("names every source of the standard, known as the standard says", () => {
     }
     for (const member of Object.values(value)) visit(member);
   };
-  const { title: _title, ...standard } = JSON.parse(read("src/core/standard/us-common.json")) as Record<
-    string,
-    unknown
-  >;
-  visit(standard);
+  const profiles = readdirSync(path.join(ROOT, "src/core/standard/profiles")).map((name) => `profiles/${name}`);
+  for (const file of ["us-common.json", ...profiles]) {
+    const { title: _title, ...standard } = JSON.parse(read(`src/core/standard/${file}`)) as Record<string, unknown>;
+    visit(standard);
+  }
   expect(faults).toEqual([]);
 });
 

@@ -95,19 +95,22 @@ function merged(base: Json, over: Json, title: string): { readonly merged: Json 
   return { merged: Object.fromEntries(result) };
 
   /**
-   * A rule or season with changed members. Its source speaks for the minimum, so it goes when the minimum does; the other members of a rule
-   * have theirs in `provenance`. A season's source speaks for all of it.
+   * A rule or season with changed members. A rule's source speaks for its minimum: it goes when the minimum does or is cited anew, and else
+   * what changed has its own in `provenance`. A season's source speaks for all of it.
    */
   function mergedEntry(entry: Json, change: Json, at: string): Json {
     const { source: beside, ...members } = change as { readonly source?: Source } & Json;
-    const speaksForAll = "avoidFrom" in entry || Object.hasOwn(members, "minimum") || Object.keys(members).length === 0;
-    const found: { path: string; from: unknown; to: unknown; isOwn: boolean }[] = [];
+    const found: { path: string; from: unknown; to: unknown }[] = [];
     const next = mergeMembers(entry, members, [], (path, from, to) => {
-      found.push({ path: `${at}.${path.join(".")}`, from, to, isOwn: speaksForAll });
+      found.push({ path: `${at}.${path.join(".")}`, from, to });
     }) as Json;
-    for (const { path, from, to, isOwn } of found) {
-      if (isOwn && !Object.hasOwn(given, path)) note(path, from, to, beside ?? own);
-      else noteValue(path, from, to, beside);
+    const isCited = beside !== undefined && (Object.hasOwn(members, "minimum") || Object.keys(members).length === 0);
+    const speaksForAll = isCited || "avoidFrom" in entry || found.some(({ path }) => path === `${at}.minimum`);
+    for (const { path, from, to } of found) {
+      if (speaksForAll && !Object.hasOwn(given, path)) {
+        provenance.delete(path);
+        note(path, from, to, beside ?? own);
+      } else noteValue(path, from, to, beside);
     }
     if (!speaksForAll || (beside === undefined && found.length === 0)) return next;
     return mergeMembers(next, { source: beside ?? own }, [], (_path, from, to) => {
