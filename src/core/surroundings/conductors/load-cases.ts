@@ -63,7 +63,14 @@ export const LOAD_CASES: Readonly<Record<LoadCaseId, LoadCase>> = {
     0,
     `pressure of ${RULE_43}, light; 60 F by policy`,
   ),
-  "light-loading": loadCase("light-loading", "in a wind of 8 lb/ft2 at 25 F", 25, 8, 0, `${RULE_43}, light loading`),
+  "light-loading": loadCase(
+    "light-loading",
+    "in a wind of 8 lb/ft2 at 25 F",
+    25,
+    8,
+    0,
+    `${RULE_43}, light loading, as in its forerunner General Order 64-A`,
+  ),
   "heavy-loading": loadCase(
     "heavy-loading",
     "with half an inch of ice in a wind of 6 lb/ft2 at 0 F",

@@ -20,7 +20,8 @@ export const emptyWireGap = (): WireGap => ({
 /** Distance in meters between first samples, along and across, and the last step of the search from the best of them. */
 const SAMPLE_M = 1;
 const LAST_STEP_M = 0.0005;
-/** Directions of the search: along, across and between. */
+const GOLDEN = (Math.sqrt(5) - 1) / 2;
+/** Neighbors of a sample: along, across and between. */
 const AROUND: readonly (readonly [number, number])[] = [
   [1, 0],
   [-1, 0],
@@ -36,8 +37,8 @@ const AROUND: readonly (readonly [number, number])[] = [
  * Writes where a part of a swept wire, given by two shares of its span, comes nearest to something. `gapAt` is the signed distance of a point to
  * it, in meters: a function that changes by no more than the way between two points.
  *
- * Samples a meter apart, then a search downhill from every sample that is less than its neighbors and could still win. Against 1 cm of brute
- * force the gap is right to 1 cm (tests); where the wire runs through a crown, that it does is what counts, and the depth is right to 2 cm.
+ * Samples a meter apart, then a search about every sample that is no more than its neighbors and could still win. Right to 1 cm, outside a
+ * crown and in its depth, on a thousand seeded scenes against an exhaustive search (tests); not proven for every scene.
  */
 export function nearestOnWire(
   into: WireGap,
@@ -83,10 +84,9 @@ export function nearestOnWire(
       descend(into, gap, fromShare, toShare, wire.swingRad, {
         share: fromShare + step * shareStep,
         angleRad: turn * angleStep - wire.swingRad,
-        gapM,
         shareStep,
         angleStep,
-        cellM,
+        turns: Math.ceil(Math.log(LAST_STEP_M / (2 * cellM)) / Math.log(GOLDEN)),
       });
     }
   }
@@ -109,42 +109,69 @@ function isLowest(gaps: Float64Array, width: number, turns: number, turn: number
   return true;
 }
 
-interface Start {
+interface Around {
   readonly share: number;
   readonly angleRad: number;
-  readonly gapM: number;
   readonly shareStep: number;
   readonly angleStep: number;
-  readonly cellM: number;
+  /** Steps of the search that leave less than the last step. */
+  readonly turns: number;
 }
 
-/** Goes downhill from a sample in ever smaller steps, and keeps what it finds if it is the least so far. */
+/**
+ * Looks for the least gap within a sample's cell, by the golden section over the share, of the least over the angle; keeps it if it is the
+ * least so far. Holds at the edges of a crown as well, where a search by slopes or by steps would stall: near enough the gap is convex.
+ */
 function descend(
   into: WireGap,
   gap: (share: number, angleRad: number) => number,
   fromShare: number,
   toShare: number,
   swingRad: number,
-  start: Start,
+  around: Around,
 ): void {
-  let { share, angleRad, gapM } = start;
-  for (let scale = 0.5; scale * start.cellM >= LAST_STEP_M; ) {
-    let isBetter = false;
-    for (const [along, across] of AROUND) {
-      if (across !== 0 && start.angleStep === 0) continue;
-      const nextShare = Math.max(fromShare, Math.min(toShare, share + along * scale * start.shareStep));
-      const nextRad = Math.max(-swingRad, Math.min(swingRad, angleRad + across * scale * start.angleStep));
-      const nextM = gap(nextShare, nextRad);
-      if (nextM >= gapM) continue;
-      share = nextShare;
-      angleRad = nextRad;
-      gapM = nextM;
-      isBetter = true;
+  const { share, angleRad, shareStep, angleStep, turns } = around;
+  const keep = (atShare: number, atRad: number): number => {
+    const gapM = gap(atShare, atRad);
+    if (gapM < into.gapM) {
+      into.gapM = gapM;
+      into.share = atShare;
+      into.angleRad = atRad;
     }
-    if (!isBetter) scale /= 2;
+    return gapM;
+  };
+  keep(share, angleRad);
+  const lowRad = Math.max(-swingRad, angleRad - angleStep);
+  const highRad = Math.min(swingRad, angleRad + angleStep);
+  const leastAcross = (atShare: number): number => golden(lowRad, highRad, turns, (atRad) => keep(atShare, atRad));
+  golden(Math.max(fromShare, share - shareStep), Math.min(toShare, share + shareStep), turns, leastAcross);
+}
+
+/** Least value found of a function between two numbers, both ends included; one look where they are the same. */
+function golden(low: number, high: number, turns: number, at: (value: number) => number): number {
+  if (!(high > low)) return at(low);
+  let least = Math.min(at(low), at(high));
+  let from = low;
+  let to = high;
+  let one = to - GOLDEN * (to - from);
+  let other = from + GOLDEN * (to - from);
+  let atOne = at(one);
+  let atOther = at(other);
+  for (let turn = 0; turn < turns; turn += 1) {
+    if (atOne <= atOther) {
+      to = other;
+      other = one;
+      atOther = atOne;
+      one = to - GOLDEN * (to - from);
+      atOne = at(one);
+    } else {
+      from = one;
+      one = other;
+      atOne = atOther;
+      other = from + GOLDEN * (to - from);
+      atOther = at(other);
+    }
+    least = Math.min(least, atOne, atOther);
   }
-  if (gapM >= into.gapM) return;
-  into.gapM = gapM;
-  into.share = share;
-  into.angleRad = angleRad;
+  return least;
 }
