@@ -1,13 +1,25 @@
 import "@fontsource/source-sans-3/latin-400.css";
 import "@fontsource/source-sans-3/latin-600.css";
-import * as maplibre from "maplibre-gl";
+import type * as maplibre6 from "maplibre-gl";
 import "maplibre-gl/dist/maplibre-gl.css";
 import workerUrl from "maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url";
 import "../../../styles/boughline.css";
 import * as plugin from "../../../src/map/index.ts";
 import { MIDDLE, smallOpenedPlan } from "../../map/small-opened-plan.ts";
 
-maplibre.setWorkerUrl(workerUrl);
+const maplibre = await (new URL(location.href).searchParams.get("maplibre") === "5" ? major5() : major6());
+
+async function major6(): Promise<typeof maplibre6> {
+  const module = await import("maplibre-gl");
+  module.setWorkerUrl(workerUrl);
+  return module;
+}
+
+/** The older major comes as one script with its worker inside, and types of its own that the tests do not need apart. */
+async function major5(): Promise<typeof maplibre6> {
+  const module = await import("maplibre-gl-5");
+  return ((module as { default?: unknown }).default ?? module) as typeof maplibre6;
+}
 
 const page = { maplibre, plugin, MIDDLE, smallOpenedPlan };
 
@@ -15,8 +27,8 @@ declare global {
   interface Window {
     harness: typeof page;
     /** Put here by the tests. */
-    openMap(container: string, style?: maplibre.StyleSpecification): Promise<maplibre.Map>;
-    taken(map: maplibre.Map): Record<"layers" | "sources" | "images", string[]> & { nodes: number; cursor: string };
+    openMap(container: string, style?: maplibre6.StyleSpecification): Promise<maplibre6.Map>;
+    taken(map: maplibre6.Map): Record<"layers" | "sources" | "images", string[]> & { nodes: number; cursor: string };
     events: unknown[];
     control: plugin.BoughlineControl;
     axe: {
