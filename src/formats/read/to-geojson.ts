@@ -66,9 +66,9 @@ function jsonText({ bytes, limits }: ReaderInput): Converted {
 }
 
 async function unpackGzip({ bytes, name, limits }: ReaderInput): Promise<{ bytes: Uint8Array; name: string }> {
-  const { inflateBounded, newBudget } = await import("./zip/inflate-bounded.ts");
+  const { gunzip, newBudget } = await import("./zip/inflate-bounded.ts");
   const inner = name.toLowerCase().endsWith(".gz") ? name.slice(0, -".gz".length) : name;
-  return { bytes: inflateBounded(bytes, "gzip", newBudget(limits), limits), name: inner };
+  return { bytes: gunzip(bytes, newBudget(limits), limits), name: inner };
 }
 
 async function openZip(input: ReaderInput): Promise<Converted | { bytes: Uint8Array; name: string }> {

@@ -4,6 +4,7 @@ import { GeometryError } from "../../../src/formats/read/geometry/geometry-fault
 import { readWkb } from "../../../src/formats/read/geometry/read-wkb.ts";
 import { looksLikeWkt, readWkt } from "../../../src/formats/read/geometry/read-wkt.ts";
 import { polygonOfRings } from "../../../src/formats/read/shapefile/rings.ts";
+import { processorMs } from "./reading.ts";
 
 const ONE = "000000000000f03f"; // 1 as an IEEE 754 double, little-endian
 const TWO = "0000000000000040";
@@ -126,12 +127,12 @@ describe("readWkt", () => {
   ])("throws for %j", (text) => expect(() => readWkt(text)).toThrow(GeometryError));
 
   it("stays linear in blanks", () => {
-    const start = performance.now();
+    const start = processorMs();
     expect(readWkt(`POINT${" ".repeat(50_000)}(1${" ".repeat(50_000)}2)`).geometry).toEqual({
       type: "Point",
       coordinates: [1, 2],
     });
-    expect(performance.now() - start).toBeLessThan(1000);
+    expect(processorMs() - start).toBeLessThan(1000);
   });
 
   it.each(["POINTING at", "Pointe", "", "a POINT (1 2)"])("does not take %j for one", (text) =>
@@ -174,12 +175,12 @@ describe("polygonOfRings", () => {
 
   it("gives up on a shape of countless nested rings, and does not hang", () => {
     const rings = Array.from({ length: 8000 }, (_, at) => square(0, 0, 10, at % 2 === 1));
-    const start = performance.now();
+    const start = processorMs();
     try {
       polygonOfRings([...rings, ...Array.from({ length: 8000 }, () => square(0.1, 0.1, 9, true))]);
     } catch (error) {
       expect(error).toBeInstanceOf(GeometryError);
     }
-    expect(performance.now() - start).toBeLessThan(5000);
+    expect(processorMs() - start).toBeLessThan(5000);
   });
 });

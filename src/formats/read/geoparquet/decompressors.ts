@@ -1,6 +1,6 @@
 import { type Compressors, snappyUncompress } from "hyparquet";
 import type { Limits } from "../limits.ts";
-import { inflateBounded } from "../zip/inflate-bounded.ts";
+import { gunzip } from "../zip/inflate-bounded.ts";
 
 /** Packings of Parquet pages that are read; others are refused by name. */
 export const READ_CODECS: ReadonlySet<string> = new Set(["UNCOMPRESSED", "SNAPPY", "GZIP"]);
@@ -12,5 +12,5 @@ export const decompressors = (limits: Limits): Compressors => ({
     snappyUncompress(packed, page);
     return page;
   },
-  GZIP: (packed, length) => inflateBounded(packed, "gzip", { left: length }, limits),
+  GZIP: (packed, length) => gunzip(packed, { left: length }, limits),
 });

@@ -82,10 +82,10 @@ function textKinds(
   const decoder = new TextDecoder("utf-8", { fatal: true });
   let kind: "ascii" | "utf-8" = "ascii";
   for (let row = 0; row < rows; row += 1) {
+    if (isAscii(bytes, headerBytes + row * rowBytes, rowBytes)) continue;
     for (const { at, length } of textFields) {
       const start = headerBytes + row * rowBytes + at;
       const field = bytes.subarray(start, start + length);
-      if (field.every((byte) => byte < 0x80)) continue;
       try {
         decoder.decode(withoutCutCharacter(field));
         kind = "utf-8";
@@ -95,6 +95,11 @@ function textKinds(
     }
   }
   return kind;
+}
+
+function isAscii(bytes: Uint8Array, start: number, length: number): boolean {
+  for (let at = start; at < start + length; at += 1) if (bytes[at]! >= 0x80) return false;
+  return true;
 }
 
 /** A field as wide as its text may end inside a character; those bytes do not count against UTF-8. */

@@ -1,5 +1,6 @@
 import { Gunzip, Inflate } from "fflate";
 import { withThousands } from "../../../core/units/with-thousands.ts";
+import { UnreadableError } from "../../geojson/open-document.ts";
 import { joinBytes } from "../../join-bytes.ts";
 import type { Limits } from "../limits.ts";
 import { damaged, unreadableFile } from "../unreadable-file.ts";
@@ -16,23 +17,48 @@ export interface Budget {
 export const newBudget = (limits: Limits): Budget => ({ left: limits.unzippedBytes });
 
 /**
- * The unpacked bytes of a Deflate stream (`zip`) or a gzip file. The bytes are counted as they are made: throws UnreadableError as soon
- * as they pass the budget or the ratio, and for a stream that is damaged or cut short.
+ * The `size` bytes that a Deflate stream of a zip unpacks to, into that much memory and no more. Throws UnreadableError when that passes
+ * the budget, as soon as the bytes made pass the ratio, and for a stream that is damaged or of another size.
  */
-export function inflateBounded(packed: Uint8Array, kind: "zip" | "gzip", budget: Budget, limits: Limits): Uint8Array {
+export function inflateEntry(packed: Uint8Array, size: number, budget: Budget, limits: Limits): Uint8Array {
+  if (size > budget.left) throw tooLarge("zip", limits);
+  const whole = new Uint8Array(size);
+  let at = 0;
+  unpack(packed, "zip", budget, limits, (part) => {
+    if (at + part.length > size) throw damaged("zip file", "an entry is longer than it says");
+    whole.set(part, at);
+    at += part.length;
+  });
+  if (at !== size) throw damaged("zip file", "an entry is shorter than it says");
+  return whole;
+}
+
+/** The unpacked bytes of a gzip file. Throws UnreadableError as soon as they pass the budget or the ratio, and for a damaged file. */
+export function gunzip(packed: Uint8Array, budget: Budget, limits: Limits): Uint8Array {
   const parts: Uint8Array[] = [];
+  const members = unpack(packed, "gzip", budget, limits, (part) => {
+    // The decompressor uses its buffer again.
+    parts.push(part.slice());
+  });
+  const whole = joinBytes(parts);
+  if (members === 1) checkTrailer(packed, whole);
+  return whole;
+}
+
+/** Unpacks step by step, counting what is made; gives the number of members, which is one but for joined gzip files. */
+function unpack(
+  packed: Uint8Array,
+  kind: "zip" | "gzip",
+  budget: Budget,
+  limits: Limits,
+  take: (part: Uint8Array) => void,
+): number {
   let produced = 0;
   let isComplete = false;
-  const take = (part: Uint8Array, isLast: boolean): void => {
+  const count = (part: Uint8Array, isLast: boolean): void => {
     produced += part.length;
     budget.left -= part.length;
-    if (budget.left < 0) {
-      throw unreadableFile(
-        "too-large",
-        `The ${kind} file unpacks to more than ${withThousands(limits.unzippedBytes)} bytes.`,
-        "Split the data.",
-      );
-    }
+    if (budget.left < 0) throw tooLarge(kind, limits);
     if (produced > limits.ratioFreeBytes && produced > packed.length * limits.unzippedRatio) {
       throw unreadableFile(
         "suspicious-zip",
@@ -40,25 +66,22 @@ export function inflateBounded(packed: Uint8Array, kind: "zip" | "gzip", budget:
         "Unpack it yourself and give the file inside, if you trust it.",
       );
     }
-    // The decompressor may use its buffer again.
-    if (part.length > 0) parts.push(part.slice());
+    if (part.length > 0) take(part);
     isComplete = isLast;
   };
-  const stream = kind === "zip" ? new Inflate(take) : new Gunzip(take);
-  let laterMembers = 0;
-  if (stream instanceof Gunzip) stream.onmember = () => laterMembers++;
+  const stream = kind === "zip" ? new Inflate(count) : new Gunzip(count);
+  let members = 1;
+  if (stream instanceof Gunzip) stream.onmember = () => members++;
   try {
     for (let at = 0; at < packed.length; at += STEP_BYTES) {
       stream.push(packed.subarray(at, at + STEP_BYTES), at + STEP_BYTES >= packed.length);
     }
   } catch (error) {
-    if (error instanceof Error && error.name === "UnreadableError") throw error;
+    if (error instanceof UnreadableError) throw error;
     throw damaged(`${kind} file`, "its packed bytes cannot be unpacked");
   }
   if (!isComplete) throw damaged(`${kind} file`, "its end is missing");
-  const whole = joinBytes(parts);
-  if (kind === "gzip" && laterMembers === 0) checkTrailer(packed, whole);
-  return whole;
+  return members;
 }
 
 /** The sum and length at the end of a gzip file with one member (RFC 1952 section 2.3.1); several members keep one each. */
@@ -70,3 +93,10 @@ function checkTrailer(packed: Uint8Array, whole: Uint8Array): void {
     view.getUint32(packed.length - 4, true) === whole.length % 2 ** 32;
   if (!isRight) throw damaged("gzip file", "its sum is wrong or its end is missing");
 }
+
+const tooLarge = (kind: string, limits: Limits): Error =>
+  unreadableFile(
+    "too-large",
+    `The ${kind} file unpacks to more than ${withThousands(limits.unzippedBytes)} bytes.`,
+    "Split the data.",
+  );

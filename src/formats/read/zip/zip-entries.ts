@@ -2,7 +2,7 @@ import { withThousands } from "../../../core/units/with-thousands.ts";
 import type { Limits } from "../limits.ts";
 import { damaged, pastLimit, unreadableFile } from "../unreadable-file.ts";
 import { crc32 } from "./crc32.ts";
-import { type Budget, inflateBounded } from "./inflate-bounded.ts";
+import { type Budget, inflateEntry } from "./inflate-bounded.ts";
 
 /** A file in a zip; nothing is unpacked before `unpackEntry`. */
 export interface ZipEntry {
@@ -14,6 +14,7 @@ export interface ZipEntry {
   readonly method: number;
   readonly crc: number;
   readonly packedBytes: number;
+  readonly bytes: number;
   readonly headerAt: number;
 }
 
@@ -56,6 +57,7 @@ export function zipEntries(bytes: Uint8Array, limits: Limits): ZipEntry[] {
         method: view.getUint16(at + 10, true),
         crc: view.getUint32(at + 16, true),
         packedBytes: view.getUint32(at + 20, true),
+        bytes: view.getUint32(at + 24, true),
         headerAt: view.getUint32(at + 42, true),
       });
     }
@@ -89,7 +91,7 @@ export function unpackEntry(bytes: Uint8Array, entry: ZipEntry, budget: Budget, 
   }
   if (method === 0) budget.left -= packed.length;
   if (budget.left < 0) throw pastLimit("unpacked more bytes", limits.unzippedBytes, "Split the data.");
-  const content = method === 0 ? packed : inflateBounded(packed, "zip", budget, limits);
+  const content = method === 0 ? packed : inflateEntry(packed, entry.bytes, budget, paddedLimits(name, limits));
   if (crc32(content) !== entry.crc) throw damaged("zip", `the sum of ${name.slice(0, 120)} is wrong`);
   return content;
 }
@@ -100,6 +102,10 @@ function endRecord(view: DataView): number {
   }
   throw damaged("zip", "it has no directory");
 }
+
+/** A .dbf pads every text with blanks, which pack to almost nothing: it may grow to a third of a gigabyte before its ratio counts. */
+const paddedLimits = (name: string, limits: Limits): Limits =>
+  name.toLowerCase().endsWith(".dbf") ? { ...limits, ratioFreeBytes: limits.ratioFreeBytes * 6 } : limits;
 
 /** Names are UTF-8 in nearly all zips; others are only compared by their endings. */
 const entryPath = (bytes: Uint8Array): string => new TextDecoder().decode(bytes).replaceAll("\\", "/");
