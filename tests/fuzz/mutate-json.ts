@@ -16,12 +16,12 @@ function mutateOnce(root: { value: unknown }, random: Random): void {
   const [holder, key] = random.pick(places);
   const held = get(holder, key);
   const kind = random(7);
-  if (kind === 0) set(holder, key, random.pick(HOSTILE));
+  if (kind === 0) set(holder, key, structuredClone(random.pick(HOSTILE)));
   else if (kind === 1) remove(holder, key);
   else if (kind === 2) set(holder, key, [held]);
   else if (kind === 3) set(holder, key, nested(held, 1 + random(120), random(2) === 0));
   else if (kind === 4 && !Array.isArray(holder))
-    set(holder, random.pick(["__proto__", "", "id", "type", "bbox", "crs", key]), held);
+    set(holder, random.pick(["__proto__", "", "id", "type", "bbox", "crs", key]), structuredClone(held));
   else if (kind === 5) {
     const [other, otherKey] = random.pick(places);
     set(holder, key, structuredClone(get(other, otherKey)));
