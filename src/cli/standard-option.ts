@@ -24,8 +24,9 @@ export async function readStandard(text: string): Promise<unknown> {
   } catch (error) {
     if (!(error instanceof CommandError) || /[./\\]/.test(text)) throw error;
     const known = SHIPPED_STANDARDS.map(({ id }) => id);
+    const nearest = nearestNames(text, known).join(", ");
     throw inputError(
-      `${error.message} No shipped standard has this name; the nearest are ${nearestNames(text, known).join(", ")}.`,
+      `${error.message} Nor is it a shipped standard: the nearest is ${nearest}; enrich --help lists all.`,
     );
   }
 }
