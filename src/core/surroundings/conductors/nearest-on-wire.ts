@@ -19,7 +19,7 @@ export const emptyWireGap = (): WireGap => ({
 
 /** Distance in meters between first samples, along and across, and the last step of the search from the best of them. */
 const SAMPLE_M = 1;
-const LAST_STEP_M = 0.0005;
+const LAST_STEP_M = 0.003;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 /** Neighbors of a sample: along, across and between. */
 const AROUND: readonly (readonly [number, number])[] = [

@@ -49,7 +49,7 @@ export function wirePointInto(into: WirePoint, wire: SweptWire, share: number, a
   const dx = wire.bx - wire.ax;
   const dy = wire.by - wire.ay;
   const dz = wire.bz - wire.az;
-  const spanM = Math.hypot(dx, dy);
+  const spanM = Math.sqrt(dx * dx + dy * dy);
   const swung = wire.swingRad > 0 ? Math.abs(angleRad) / wire.swingRad : 0;
   const sagM = wire.stillSagM + (wire.swungSagM - wire.stillSagM) * swung;
   const shape = wire.parameterM > 0 ? catenaryDropShare(spanM, wire.parameterM, dz, share) : parabolaDropShare(share);
