@@ -42,6 +42,33 @@ test.each(SCREENS)("dropped files become a plan on a $name", async (screen) => {
   await close();
 });
 
+test("closing the page asks first while a plan made from dropped files is not saved", async () => {
+  const { page, expectQuiet, close } = await openApp(browser, address, SCREENS[0]);
+  await page.getByRole("button", { name: "Choose files" }).waitFor();
+  await drop(page, [["trees.geojson", readFileSync(new URL("trees.geojson", TOWN), "utf8")]]);
+  await page.getByLabel("As of").fill("2026-11-02");
+  await page.getByRole("button", { name: "Make the plan" }).click();
+  await drawn(page);
+  await page.getByText("This plan is in this page only.").waitFor();
+  expect(await accessFaults(page)).toEqual([]);
+  const asked = page.waitForEvent("dialog");
+  await page.close({ runBeforeUnload: true });
+  const dialog = await asked;
+  expect(dialog.type()).toBe("beforeunload");
+  await dialog.dismiss();
+  const [download] = await Promise.all([
+    page.waitForEvent("download"),
+    page.getByRole("button", { name: "Save plan as zip" }).click(),
+  ]);
+  expect(download.suggestedFilename()).toMatch(/\.zip$/);
+  await page.getByText("Opens here again.").waitFor();
+  const closed = page.waitForEvent("close");
+  await page.close({ runBeforeUnload: true });
+  await closed;
+  expectQuiet();
+  await close();
+});
+
 test("without trees no plan is made, and a file that is no map is refused in words", async () => {
   const { page, expectQuiet, close } = await openApp(browser, address, SCREENS[0]);
   await page.getByRole("button", { name: "Choose files" }).waitFor();

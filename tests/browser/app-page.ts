@@ -4,6 +4,7 @@ import { fileURLToPath } from "node:url";
 import axe from "axe-core";
 import type { Browser, Page } from "playwright-core";
 import { expect } from "vitest";
+import { contentPolicy } from "../../src/cli/server/content-policy.ts";
 import { type Mount, serveFolders } from "../../src/cli/server/static-server.ts";
 
 const APP = fileURLToPath(new URL("../../dist/app", import.meta.url));
@@ -11,13 +12,14 @@ const APP = fileURLToPath(new URL("../../dist/app", import.meta.url));
 /** Screens the page is tried on, in CSS pixels. */
 export const SCREENS = [
   { name: "desk", width: 1440, height: 900 },
+  { name: "tablet", width: 820, height: 1180 },
   { name: "phone", width: 390, height: 844 },
 ] as const;
 
 /** The built app on a loopback address, with further folders beside it. Throws Error when it was not built. */
 export async function serveApp(...mounts: Mount[]): Promise<{ server: Server; address: string }> {
   if (!existsSync(`${APP}/index.html`)) throw new Error('The app is not built: run "npm run build" first.');
-  return serveFolders([{ path: "/", folder: APP }, ...mounts], 0);
+  return serveFolders([{ path: "/", folder: APP }, ...mounts], 0, contentPolicy([]));
 }
 
 /** A page that keeps account of what it asks for and complains about. */
@@ -28,14 +30,16 @@ export interface WatchedPage {
   close(): Promise<void>;
 }
 
-/** Opens the app on a screen of the given size. */
+/** Opens the app on a screen of the given size. Besides its own origin it may ask those that are allowed. */
 export async function openApp(
   browser: Browser,
   address: string,
   screen: { readonly width: number; readonly height: number },
+  { theme = "light", allowed = [] }: { theme?: "light" | "dark"; allowed?: readonly string[] } = {},
 ): Promise<WatchedPage> {
   const context = await browser.newContext({
     viewport: screen,
+    colorScheme: theme,
     reducedMotion: "reduce",
     acceptDownloads: true,
     hasTouch: screen.width < 500,
@@ -49,7 +53,8 @@ export async function openApp(
   page.on("pageerror", (error) => complaints.push(String(error)));
   page.on("request", (request) => {
     const { origin, protocol } = new URL(request.url());
-    if (protocol !== "data:" && protocol !== "blob:" && origin !== new URL(address).origin) {
+    const isKnown = origin === new URL(address).origin || allowed.includes(origin);
+    if (protocol !== "data:" && protocol !== "blob:" && !isKnown) {
       strangers.push(request.url());
     }
   });
@@ -82,7 +87,7 @@ export async function accessFaults(page: Page): Promise<string[]> {
 
 /** Opens a list of the side sheet by its name, from wherever the sheet stands. */
 export async function openList(page: Page, name: "Trees" | "Zones" | "Findings" | "Legend"): Promise<void> {
-  const back = page.locator("side-sheet").getByRole("button", { name: /^. Back to/ });
+  const back = page.locator("side-sheet").getByRole("button", { name: /Back to/ });
   while ((await back.count()) > 0) await back.click();
   await page.locator("side-sheet nav").getByRole("button", { name }).click();
 }
