@@ -198,7 +198,10 @@ function liveCrownLimit(subject: Subject, after: number, standard: Standard): Ru
   if (after >= least - ROUNDING) return null;
   return {
     limit: "live-crown",
-    reason: `would leave live crown on ${formatShare(after)} of the height; at least ${formatShare(least)} must stay`,
+    reason:
+      after > 0
+        ? `would leave live crown on ${formatShare(after)} of the height; at least ${formatShare(least)} must stay`
+        : `would leave no live crown; at least ${formatShare(least)} of the height must stay`,
   };
 }
 

@@ -116,6 +116,41 @@ describe("drawSection", () => {
     expect(drawing.description).toContain("referred to a licensed arborist");
   });
 
+  test("says what the cut reaches before a wall, and no meters past it", () => {
+    const wall = sketchConflict(tree, {
+      kind: "building-side",
+      withId: "b1",
+      withName: "Elm House",
+      measuredM: -1.4,
+      minimumM: 0.9144,
+      clearToM: 1.8288,
+      distanceM: 3.6,
+      bearingDeg: 270,
+    });
+    const [task] = sketchPrescription(tree, [wall], {
+      remedy: "shorten",
+      doseShare: 0.1,
+      why: "Branches touch the wall.",
+      where: "House side",
+    }).tasks;
+    const prescription = {
+      ...sketchPrescription(tree, [wall], null),
+      tasks: [{ ...task!, targetM: 2.4144 }],
+    };
+    const drawing = drawSection(subject({ conflict: wall, prescription }), OPTIONS);
+    const said = texts(drawing).map(({ text }) => text);
+    expect(said).toContain("touches the wall");
+    expect(said).toContain("cut to 2.4 m");
+    expect(drawing.description).toContain("Branches touch it; 0.9 m is needed, and the work clears to 2.4 m.");
+  });
+
+  test("gives no headroom to a crown that is not over the road yet", () => {
+    const far = { ...conflict, distanceM: 6, measuredM: 8.5 };
+    expect(drawSection(subject({ conflict: far }), OPTIONS).description).toContain(
+      "Branches do not reach over it yet;",
+    );
+  });
+
   test("shows a tree without conflict", () => {
     const drawing = drawSection(subject({ conflict: null }), OPTIONS);
     expect(paths(drawing).some(({ fill }) => fill === "clearance")).toBe(false);

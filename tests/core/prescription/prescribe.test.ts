@@ -351,6 +351,28 @@ it("says what the visits leave undone", () => {
   expect(all).toContain("Put off");
 });
 
+it("tells the worst of several conductors of one line, once", () => {
+  const wires = [0.3, 0.1, 0.2].map((gapM, at) =>
+    conflict("conductor", gapM, { distanceM: 1, wireM: 9.3, withId: `w${at}` }),
+  );
+  const open = draftOf(tree({ heightM: 9 }), wires).cautions.filter((caution) => caution.startsWith("Stays open"));
+  expect(open).toEqual([
+    "Stays open after this plan: Branches come within 0.1 m of the overhead line; 0.5 m is needed.",
+  ]);
+});
+
+it("tells how near a line is, and of those farther off to look for others", () => {
+  const near = { withId: "c", bearingDeg: 0, heightM: 8, voltageV: 12_470, approachM: 3.048 };
+  const lineCaution = (crownGapM: number) =>
+    draftOf(tree(), [conflict("roadway", 3.5)], {
+      conductor: { ...near, crownGapM, trunkDistanceM: crownGapM + 4 },
+    }).cautions.find((caution) => caution.includes("overhead line"));
+  expect(lineCaution(0)).toContain("An overhead line touches the crown or runs through it: nobody but");
+  expect(lineCaution(4)).toContain("An overhead line is 4.0 m from the crown");
+  expect(lineCaution(4)).not.toContain("service drops");
+  expect(lineCaution(20)).toContain("Look for overhead lines before any work: service drops");
+});
+
 it("refuses a tree without its setting", () => {
   expect(() => prescribe([tree()], [], [], standard, planOptions())).toThrow(RangeError);
 });

@@ -1,5 +1,11 @@
 import { describe, expect, test } from "vitest";
-import { formatDiameter, formatDiameters, formatLength, formatShare } from "../../../src/core/units/format-length.ts";
+import {
+  formatDiameter,
+  formatDiameters,
+  formatDose,
+  formatLength,
+  formatShare,
+} from "../../../src/core/units/format-length.ts";
 
 describe("formatLength", () => {
   test.each([
@@ -31,4 +37,9 @@ test("diameters and shares read as a person writes them", () => {
   expect(formatShare(0.143)).toBe("14 %");
   expect(formatShare(0.002)).toBe("under 1 %");
   expect(formatShare(0)).toBe("0 %");
+  expect([0.143, 0.002, 0].map(formatDose)).toEqual([
+    "14 % of the live crown",
+    "under 1 % of the live crown",
+    "no live wood",
+  ]);
 });
