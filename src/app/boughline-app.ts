@@ -3,9 +3,8 @@ import { customElement, query, state } from "lit/decorators.js";
 import type { DisplayUnits } from "../core/units/format-length.ts";
 import type { PlanJobRequest } from "../worker/plan-messages.ts";
 import { DropController } from "./intake/drop-controller.ts";
-import { type Intake, takeIn } from "./intake/intake.ts";
+import { IntakeController } from "./intake/intake-controller.ts";
 import { localDate } from "./intake/local-date.ts";
-import { sampleRequest } from "./intake/sample-town.ts";
 import type { MapView } from "./map/map-view.ts";
 import { mapFilter } from "./map-filter.ts";
 import { type MonthBar, type MonthRange, monthBars } from "./months/month-bars.ts";
@@ -39,7 +38,6 @@ export class BoughlineApp extends LitElement {
   @state() private bars: readonly MonthBar[] = [];
   @state() private units: DisplayUnits = "us";
   @state() private theme: PageTheme = systemTheme();
-  @state() private intake: Intake | null = null;
   @state() private isStarting = true;
   @state() private notice: string | null = null;
   /** Whether the work zones are drawn beside the list of trees too. */
@@ -51,7 +49,8 @@ export class BoughlineApp extends LitElement {
   private readonly unsaved = new UnsavedController(this);
   private readonly doing = new WorkController(this);
   private readonly packet = new PacketController(this, (sentence) => this.tell(sentence));
-  private readonly drop = new DropController(this, (files) => this.take(files));
+  private readonly files = new IntakeController(this, this.doing, (hand, isUnsaved) => this.load(hand, isUnsaved));
+  private readonly drop = new DropController(this, (files) => this.files.take(files));
 
   /** The page's own style sheet serves the parts that stand in it. */
   protected override createRenderRoot() {
@@ -68,7 +67,7 @@ export class BoughlineApp extends LitElement {
     try {
       this.settings = await pageSettings();
       const hand = await servedPlan(this.settings.name);
-      if (hand !== null) this.load(hand);
+      if (hand !== null) this.load(hand, false);
     } catch (error) {
       this.notice = `The plan could not be opened. ${error instanceof Error ? error.message : String(error)}`;
     }
@@ -80,13 +79,11 @@ export class BoughlineApp extends LitElement {
       ${this.index === null ? this.empty() : this.page(this.index)}
       <input type="file" multiple accept=".geojson,.json,.zip" hidden @change=${this.onPicked} />
       <intake-dialog
-        .intake=${this.doing.work === null ? this.intake : null}
+        .intake=${this.doing.work === null ? this.files.intake : null}
         .today=${localDate()}
-        @plan-wanted=${(event: CustomEvent<PlanJobRequest>) => this.make(event.detail)}
+        @plan-wanted=${(event: CustomEvent<PlanJobRequest>) => this.files.make(event.detail)}
         @files-choose=${this.chooseFiles}
-        @intake-close=${() => {
-          this.intake = null;
-        }}
+        @intake-close=${() => this.files.close()}
       ></intake-dialog>
       <progress-dialog
         .work=${this.doing.work}
@@ -101,7 +98,7 @@ export class BoughlineApp extends LitElement {
   private empty() {
     if (this.isStarting) return html`<p class="unseen" role="status">Looking for a plan</p>`;
     return html`<div class="page empty">
-      <start-sheet @files-choose=${this.chooseFiles} @sample-wanted=${this.openSample}></start-sheet>
+      <start-sheet @files-choose=${this.chooseFiles} @sample-wanted=${() => this.files.openSample()}></start-sheet>
     </div>`;
   }
 
@@ -202,11 +199,10 @@ export class BoughlineApp extends LitElement {
       mapFilter(index, this.at, shown),
   );
 
-  private load(hand: PlanInHand, isUnsaved = false) {
+  private load(hand: PlanInHand, isUnsaved: boolean) {
     this.hand = hand;
     this.index = planIndex(hand.opened);
     this.units = hand.opened.plan.options.units;
-    this.intake = null;
     this.at.reset();
     this.unsaved.hasUnsaved = isUnsaved;
     document.title = `${hand.name} - Boughline`;
@@ -268,36 +264,8 @@ export class BoughlineApp extends LitElement {
     const picker = event.target as HTMLInputElement;
     const files = [...(picker.files ?? [])];
     picker.value = "";
-    if (files.length > 0) this.take(files);
+    if (files.length > 0) this.files.take(files);
   }
-
-  private async take(files: readonly File[]) {
-    const before = this.intake?.files ?? [];
-    const names = new Set(files.map((file) => file.name));
-    const kept = before.filter((file) => !names.has(file.name));
-    const intake = await takeIn(files.map((file) => ({ name: file.name, blob: file })));
-    if (intake.plan === null) {
-      this.intake = { ...intake, files: [...kept, ...intake.files] };
-      return;
-    }
-    const hand = await this.doing.open(intake.plan);
-    if (hand !== null) this.load(hand);
-  }
-
-  private async make(request: PlanJobRequest) {
-    const hand = await this.doing.make(request);
-    if (hand !== null) this.load(hand, true);
-  }
-
-  private readonly openSample = async () => {
-    const request = await this.doing.run(
-      "Fetching the sample town",
-      "The sample town could not be opened",
-      sampleRequest,
-    );
-    const hand = request === null ? null : await this.doing.make(request, "Sample town");
-    if (hand !== null) this.load(hand);
-  };
 
   private readonly save = async () => {
     if (this.hand !== null && (await savePlan(this.hand))) this.unsaved.hasUnsaved = false;

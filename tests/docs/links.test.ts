@@ -185,7 +185,7 @@ describe("docs/plugin.md", () => {
       ...members("src/map/options.ts", "LayerOptions"),
     ];
     expect(firstCells("## Options").sort()).toEqual(options.sort());
-    const handle = members("src/map/add-boughline-layers.ts", "BoughlineHandle").filter(
+    const handle = members("src/map/boughline-handle.ts", "BoughlineHandle").filter(
       (name) => !["plan", "selectedTreeId", "selectedZoneId"].includes(name),
     );
     const sections = sectionOf(page, "## Methods and events");
