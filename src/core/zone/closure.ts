@@ -33,7 +33,7 @@ export function closureOf(
   if (road === null) {
     const reason = stops.every((stop) => stop.setting === null)
       ? "Nothing is known of roads and walks near these trees: look before work"
-      : `No roadway within ${formatLength(BESIDE_ROAD_M, units)} of the work, as far as the data goes${walk}`;
+      : `No roadway within ${formatLength(BESIDE_ROAD_M, units)} of the work, as far as the data goes${isWalkClosed ? "; the walk needs a detour as accessible as itself" : ""}`;
     return { ...noClosure(isWalkClosed), note: `${reason}. ${CONFIRM}` };
   }
   const kind = lane === null ? "shoulder" : isWalkClosed ? "lane-and-walk" : "lane";

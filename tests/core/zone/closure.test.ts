@@ -106,7 +106,11 @@ test("work away from roads closes at most the walk, and never claims that a plac
   const yard = closure({});
   expect(yard.kind).toBe("none");
   expect(yard.note).toContain("as far as the data goes");
-  expect(closure({ walkDistanceM: 2 }).kind).toBe("walk");
+  const walk = closure({ walkDistanceM: 2 });
+  expect(walk.kind).toBe("walk");
+  expect(walk.note).toBe(
+    "No roadway within 15 ft of the work, as far as the data goes; the walk needs a detour as accessible as itself. Confirm with the road authority before any work.",
+  );
 });
 
 test("hazards name the voltage, the approach distance and who decides", () => {
