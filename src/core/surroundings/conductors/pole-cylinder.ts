@@ -49,7 +49,7 @@ export function crownInPoleM(
   footM = 0,
 ): number {
   const depthM = crown.heightM - crown.crownBaseM;
-  const lowM = (zone === "all" ? 0 : POLE_ALL_BELOW_M) - footM;
+  const lowM = (zone === "all" ? Number.NEGATIVE_INFINITY : POLE_ALL_BELOW_M) - footM;
   const highM = (zone === "all" ? Math.min(POLE_ALL_BELOW_M, pole.attachmentM) : pole.attachmentM) - footM;
   if (!(depthM > 0) || highM < lowM || highM < crown.crownBaseM || lowM > crown.heightM)
     return Number.NEGATIVE_INFINITY;

@@ -45,6 +45,14 @@ describe("a wire that swings", () => {
     expect(Math.abs(distance(20, 0, 6) - 1)).toBeLessThan(0.001);
   });
   it("passes between", () => expect(distance(20, 3 * Math.SQRT1_2, 10 - 3 * Math.SQRT1_2)).toBeLessThan(0.001));
+  it("is in reach when its blow-out is", () => {
+    const gap = emptyWireGap();
+    gapToWire(gap, roundCrown(12, 8, 2, "ellipsoid"), swung, 20, 8, 0, 5.1);
+    // Swung level it is 3 m aside at 10 m, where the crown begins at 8 - 2.
+    expect(Math.abs(gap.gapM - 3)).toBeLessThan(0.01);
+    gapToWire(gap, roundCrown(12, 8, 2, "ellipsoid"), swung, 20, 8, 0, 4.9);
+    expect(gap.gapM).toBe(Number.POSITIVE_INFINITY);
+  });
   it("swings with its strings about their upper ends", () => {
     const gap = emptyWireGap();
     pointToWire(gap, { ...swung, stringM: 1 }, 20, 6, 11);

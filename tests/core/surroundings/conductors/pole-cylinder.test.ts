@@ -39,6 +39,10 @@ describe("a crown beside it", () => {
   it("counts only at the heights of the part", () => {
     expect(crownInPoleM(pole, "all", roundCrown(8, 3, 2, "column"), 5, 0)).toBe(Number.NEGATIVE_INFINITY);
     expect(crownInPoleM(pole, "all", roundCrown(8, 3, 2, "column"), 5, 0, -1)).toBeCloseTo(0.248, 3);
+    // A top at 2.2 m is 3.2 m above the pole's foot where the trunk stands a meter higher; one below that foot is still to be cleared.
+    expect(crownInPoleM(pole, "dead", roundCrown(2.2, 1, 2, "column"), 5, 0)).toBe(Number.NEGATIVE_INFINITY);
+    expect(crownInPoleM(pole, "dead", roundCrown(2.2, 1, 2, "column"), 5, 0, 1)).toBeCloseTo(0.248, 3);
+    expect(crownInPoleM(pole, "all", roundCrown(2.2, 1, 2, "column"), 5, 0, -3)).toBeCloseTo(0.248, 3);
     // A cone of 4 m between 0 and 8 m is 4 x (1 - 2.4384 / 8) = 2.7808 m wide where the upper part begins: 3.248 - (5 - 2.7808).
     expect(crownInPoleM(pole, "dead", roundCrown(8, 0, 4, "cone"), 5, 0)).toBeCloseTo(1.0288, 3);
   });

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { roundCrown } from "../../../../src/core/crown/crown.ts";
 import { acsrConductor } from "../../../../src/core/surroundings/conductors/acsr-table.ts";
 import { assumedSag } from "../../../../src/core/surroundings/conductors/assumed-sag.ts";
+import { changedTensionN } from "../../../../src/core/surroundings/conductors/change-of-state.ts";
 import { gapToSpanCases } from "../../../../src/core/surroundings/conductors/gap-to-span-cases.ts";
 import {
   LOAD_CASE_IDS,
@@ -10,6 +11,7 @@ import {
   type LoadCaseId,
   RULE_CASES,
 } from "../../../../src/core/surroundings/conductors/load-cases.ts";
+import { parabolaTensionN } from "../../../../src/core/surroundings/conductors/parabola-sag.ts";
 import { sweptPolylines } from "../../../../src/core/surroundings/conductors/swept-polylines.ts";
 import { type SpanInCase, type SpanInput, sweptSpan } from "../../../../src/core/surroundings/conductors/swept-span.ts";
 import { type SweptWire, stillWire, wirePointInto } from "../../../../src/core/surroundings/conductors/swept-wire.ts";
@@ -65,6 +67,18 @@ describe("a span of 60 m of 4/0 with 1 m of sag at 60 F", () => {
     const hotC = LOAD_CASES["maximum-temperature"].temperatureC;
     expect(sagOf("maximum-temperature", { sagTemperatureC: hotC })).toBeCloseTo(1, 10);
     expect(sagOf("still", { sagTemperatureC: hotC })).toBeLessThan(1);
+  });
+
+  it("counts the slope of its chord in heat", () => {
+    const hot = inCase("maximum-temperature", { bz: 30 });
+    const weight = hot.load.verticalNPerM;
+    const wire = acsrConductor("4/0")!;
+    const strungN = parabolaTensionN(60, weight, 1, 20);
+    const [cold, warm] = [LOAD_CASES.still, LOAD_CASES["maximum-temperature"]].map(({ temperatureC }) => ({
+      loadNPerM: weight,
+      temperatureC,
+    }));
+    expect(hot.tensionN).toBeCloseTo(changedTensionN(60, wire, strungN, cold!, warm!, 20), 6);
   });
 
   it("sags by its ruling span as all of them do: by the squares of the lengths", () => {
