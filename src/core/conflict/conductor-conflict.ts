@@ -3,7 +3,7 @@ import type { Certainty } from "../model/terms.ts";
 import { Neighborhood } from "../plane/neighborhood.ts";
 import { type PlaneShapes, SPAN_STRIDE } from "../plane/plane-shapes.ts";
 import { nearestShare } from "../plane/segments.ts";
-import type { Standard } from "../standard/standard.ts";
+import { approachDistanceM } from "../standard/approach-distance.ts";
 import type { ConductorEnvelope } from "../surroundings/surroundings.ts";
 import { metersFromFeet } from "../units/length.ts";
 import { atMost, certaintyWithForecast, doubtOfSizes, type End } from "./certainty.ts";
@@ -95,7 +95,7 @@ export function conductorConflict(
   const isAboveRule = envelope.voltageV !== null && envelope.voltageV > RULE_UP_TO_V;
   const minimumM = isAboveRule ? rule.clearToM : rule.minimumM;
   const clearToM = isAboveRule
-    ? Math.max(rule.clearToM, approachM(envelope.voltageV, standard.conductor.approach))
+    ? Math.max(rule.clearToM, approachDistanceM(standard, envelope.voltageV))
     : rule.clearToM;
   const reachM = view.farM + clearToM;
   const at = (size: CrownSize, raiseM: number): NearestSpan =>
@@ -155,12 +155,6 @@ export function conductorConflict(
     encroachment: strip === null ? null : encroachmentOf(strip, view.estimate, 1, view.plane, view.xM, view.yM),
     region: beyondOffset(line, clearToM, false, view.axisM, view.farM, lowM, Math.max(topM, lowM)),
   });
-}
-
-/** The distance in meters that people who are not line-clearance qualified keep; unknown voltage takes the first band. */
-export function approachM(voltageV: number | null, bands: Standard["conductor"]["approach"]): number {
-  const band = bands.find(({ upToV }) => (voltageV ?? 0) <= upToV) ?? bands[bands.length - 1];
-  return band?.distanceM ?? 0;
 }
 
 /** A line is never confirmed without this: the gap is measured to a wire in still air. */

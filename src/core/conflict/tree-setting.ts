@@ -2,8 +2,9 @@ import type { TreeSetting } from "../model/conflict.ts";
 import type { ConflictKind } from "../model/terms.ts";
 import { bearingDeg } from "../plane/bearing.ts";
 import type { PlaneShapes } from "../plane/plane-shapes.ts";
+import { approachDistanceM } from "../standard/approach-distance.ts";
 import type { ConductorEnvelope, Surroundings, WayEnvelope } from "../surroundings/surroundings.ts";
-import { approachM, nearestSpan } from "./conductor-conflict.ts";
+import { nearestSpan } from "./conductor-conflict.ts";
 import type { SearchContext } from "./search-context.ts";
 
 /** How far from the trunk a setting looks, meters (contract of `TreeSetting`). */
@@ -81,7 +82,7 @@ function nearestConductor(
       bearingDeg: bearingDeg(span.planXM, span.planYM),
       heightM: span.wireM,
       voltageV: envelope.voltageV,
-      approachM: approachM(envelope.voltageV, standard.conductor.approach),
+      approachM: approachDistanceM(standard, envelope.voltageV),
     };
   }
   return best;

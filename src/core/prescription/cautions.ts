@@ -3,7 +3,6 @@ import type { PlanOptions } from "../model/plan.ts";
 import type { Tree } from "../model/trees.ts";
 import type { Standard } from "../standard/standard.ts";
 import { formatLength } from "../units/format-length.ts";
-import { approachDistanceM } from "./crew.ts";
 
 /** Horizontal distance in meters of a way from the trunk, beyond the crown, within which its users are warned; our policy. */
 const FALL_MARGIN_M = 3;
@@ -18,7 +17,7 @@ const LOOK_FOR_LINES = "Look for overhead lines before any work: service drops a
  * to qualified people on site and to local codes.
  */
 export function cautionsFor(tree: Tree, setting: TreeSetting, standard: Standard, options: PlanOptions): string[] {
-  const cautions = [lineCaution(setting, standard, options)];
+  const cautions = [lineCaution(setting, options)];
   const fallM = tree.radius.valueM + FALL_MARGIN_M;
   if (setting.road !== null && setting.road.distanceM <= fallM) {
     cautions.push(
@@ -55,14 +54,14 @@ export function cautionsFor(tree: Tree, setting: TreeSetting, standard: Standard
   return cautions;
 }
 
-function lineCaution(setting: TreeSetting, standard: Standard, options: PlanOptions): string {
+function lineCaution(setting: TreeSetting, options: PlanOptions): string {
   const near = setting.conductor;
   if (!setting.conductorsKnown) {
     return "No overhead lines were given: look for them before any work, and keep the legal approach distance from every line.";
   }
   if (near === null) return LOOK_FOR_LINES;
   const gap = formatLength(near.crownGapM, options.units);
-  const approachM = approachDistanceM(near, standard);
+  const { approachM } = near;
   const approach = formatLength(approachM, options.units);
   const voltage = near.voltageV === null ? " of unknown voltage" : "";
   const place =

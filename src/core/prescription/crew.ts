@@ -41,25 +41,14 @@ export function crewFor(
   if (voltageV !== null && voltageV >= UTILITY_FROM_V && lines.some((line) => line.measuredM < line.minimumM)) {
     return "utility";
   }
-  if (lines.length > 0 || (near !== null && isWithinApproach(tree, near, work, standard))) return "line-clearance";
+  if (lines.length > 0 || (near !== null && isWithinApproach(tree, near, work))) return "line-clearance";
   const { groundReachM, groundLimbM } = standard.crew;
   const isInReach = work.reachM <= groundReachM && work.limbM <= groundLimbM;
   return isInReach && setting.conductorsKnown ? "ground" : "aerial";
 }
 
-/** Approach distance in meters that holds for the nearest conductor. */
-export function approachDistanceM(near: NonNullable<TreeSetting["conductor"]>, standard: Standard): number {
-  if (near.voltageV !== null) return near.approachM;
-  return standard.conductor.approach.reduce((most, row) => Math.max(most, row.distanceM), near.approachM);
-}
-
-function isWithinApproach(
-  tree: Tree,
-  near: NonNullable<TreeSetting["conductor"]>,
-  work: WorkPlace,
-  standard: Standard,
-): boolean {
-  const approachM = approachDistanceM(near, standard);
+function isWithinApproach(tree: Tree, near: NonNullable<TreeSetting["conductor"]>, work: WorkPlace): boolean {
+  const { approachM } = near;
   const facesLine = work.sidesDeg.some(
     (side) => side === null || bearingGapDeg(side, near.bearingDeg) <= SIDE_SPREAD_DEG,
   );

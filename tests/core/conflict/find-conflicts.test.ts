@@ -347,7 +347,10 @@ describe("conductors", () => {
     const low = search([BALL], { conductors: conductors(5.3, { voltage: 400 }) });
     expect(low.conflicts).toEqual([]);
     expect(low.settings[0]!.conductor!.voltageV).toBe(400);
-    const unknown = only(search([BALL], { conductors: conductors(5.3, { voltage: null }) }).conflicts, "conductor");
+    const dark = search([BALL], { conductors: conductors(5.3, { voltage: null }) });
+    // The largest of the standard's table: 24 ft.
+    expect(dark.settings[0]!.conductor!.approachM).toBeCloseTo(24 * FT, 9);
+    const unknown = only(dark.conflicts, "conductor");
     expect(unknown.certainty).not.toBe("confirmed");
     expect(unknown.doubt).toContain("voltage is not recorded");
   });

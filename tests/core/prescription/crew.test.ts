@@ -49,12 +49,12 @@ describe("who may do it", () => {
     expect(crewFor(tree(), below, [], { ...low, reachM: 5 }, standard)).toBe("line-clearance");
   });
 
-  it("takes the largest approach distance for an unknown voltage", () => {
-    // 24 ft = 7.3 m.
-    expect(crewFor(tree(), line({ voltageV: null, crownGapM: 7.2 }), [], low, standard)).toBe("line-clearance");
-    expect(crewFor(tree(), line({ voltageV: null, crownGapM: 7.4, trunkDistanceM: 15 }), [], low, standard)).toBe(
-      "ground",
-    );
+  it("keeps the ground crew out of the approach distance the setting gives, whatever it is", () => {
+    // 24 ft = 7.3 m, the largest of the table, which a line of unknown voltage gets.
+    const unknown = (crownGapM: number) =>
+      line({ voltageV: null, approachM: 24 * 0.3048, crownGapM, trunkDistanceM: 15 });
+    expect(crewFor(tree(), unknown(7.2), [], low, standard)).toBe("line-clearance");
+    expect(crewFor(tree(), unknown(7.4), [], low, standard)).toBe("ground");
   });
 
   it("leaves the inside of the minimum of 50 kV and more to the utility", () => {
