@@ -142,6 +142,9 @@ export class SearchField extends LitElement {
   private choose(match: Match) {
     if (match.type === "tree") {
       this.close();
+      // A jump, not a filter: the field goes back to what the list is filtered by.
+      const field = this.renderRoot.querySelector("input");
+      if (field !== null) field.value = this.text;
       this.emit("search-tree", match.treeId);
     } else this.search(match.text);
   }

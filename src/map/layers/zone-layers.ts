@@ -7,11 +7,9 @@ import { type Theme, TOKENS } from "../tokens.ts";
 import { byState, byUrgency } from "./expressions.ts";
 import type { PlanLayer } from "./plan-layer.ts";
 
-/** Bands from here, and true outlines in their place from {@link OUTLINES_FROM_ZOOM}. */
+/** Bands from here, and true outlines in their place from {@link OUTLINES_FROM_ZOOM}; between them would be seen both, neither well. */
 const ZONES_FROM_ZOOM = 12;
-const OUTLINES_FROM_ZOOM = 16;
-/** Where the outlines have taken over. */
-const BANDS_TO_ZOOM = 17;
+const OUTLINES_FROM_ZOOM = 16.6;
 /** Where an outline is long enough on the screen to carry the zone's name, crew and hours. */
 const NAMES_ON_OUTLINES_FROM_ZOOM = 18.5;
 const isShape = (shape: "band" | "stop" | "link" | "title"): ExpressionSpecification => ["==", ["get", "shape"], shape];
@@ -48,7 +46,7 @@ export function zoneAreaLayers(theme: Theme): PlanLayer[] {
   const tone = ["match", ["get", "state"], ...tones, theme.ground] as unknown as ExpressionSpecification;
   const stops = { source: SOURCES.zoneBands, filter: isShape("stop"), metadata: { part: "zones" } } as const;
   const bands = { source: SOURCES.zoneBands, filter: isShape("band"), metadata: { part: "zones" } } as const;
-  const range = { minzoom: ZONES_FROM_ZOOM, maxzoom: BANDS_TO_ZOOM };
+  const range = { minzoom: ZONES_FROM_ZOOM, maxzoom: OUTLINES_FROM_ZOOM };
   const edge = bandEdgeColor(theme, false);
   const layers: PlanLayer[] = [
     {
@@ -72,14 +70,14 @@ export function zoneAreaLayers(theme: Theme): PlanLayer[] {
       ...bands,
       ...range,
       layout: { "line-cap": "round" },
-      paint: { "line-color": edge, "line-width": width(2), "line-opacity": bandOpacity() },
+      paint: { "line-color": edge, "line-width": width(2) },
     },
     {
       id: "boughline-zone-stop-edges",
       type: "circle",
       ...stops,
       ...range,
-      paint: { "circle-color": edge, "circle-radius": half(1), "circle-opacity": bandOpacity() },
+      paint: { "circle-color": edge, "circle-radius": half(1) },
     },
     {
       id: "boughline-zone-bands",
@@ -87,14 +85,14 @@ export function zoneAreaLayers(theme: Theme): PlanLayer[] {
       ...bands,
       ...range,
       layout: { "line-cap": "round" },
-      paint: { "line-color": tone, "line-width": width(0), "line-opacity": bandOpacity() },
+      paint: { "line-color": tone, "line-width": width(0) },
     },
     {
       id: "boughline-zone-stops",
       type: "circle",
       ...stops,
       ...range,
-      paint: { "circle-color": tone, "circle-radius": half(0), "circle-opacity": bandOpacity() },
+      paint: { "circle-color": tone, "circle-radius": half(0) },
     },
     {
       id: "boughline-zones",
@@ -102,10 +100,7 @@ export function zoneAreaLayers(theme: Theme): PlanLayer[] {
       source: SOURCES.zones,
       metadata: { part: "zones" },
       minzoom: OUTLINES_FROM_ZOOM,
-      paint: {
-        "fill-pattern": ["get", "pattern"],
-        "fill-opacity": ["interpolate", ["linear"], ["zoom"], OUTLINES_FROM_ZOOM, 0, BANDS_TO_ZOOM, 1],
-      },
+      paint: { "fill-pattern": ["get", "pattern"] },
     },
   ];
   return layers;
@@ -152,8 +147,8 @@ export function zonePaint(
     ["boughline-zone-stop-edges", "circle-color", edge],
     ["boughline-zone-links", "line-opacity", linkOpacity(oneIsSelected)],
     ["boughline-zone-edges", "line-opacity", edgeOpacity(oneIsSelected)],
-    // The selected one is named beside the map, and its numbers need the room.
-    ["boughline-zone-titles", "text-opacity", byState(0, 1, oneIsSelected ? 0.45 : 1)],
+    // The selected one is named beside the map, and its numbers need the room; others are named when pointed at.
+    ["boughline-zone-titles", "text-opacity", byState(0, 1, oneIsSelected ? 0 : 1)],
   ];
 }
 
@@ -161,16 +156,6 @@ function bandEdgeColor(theme: Theme, oneIsSelected: boolean): ExpressionSpecific
   const quiet = mixed(theme.ground, theme.zone, oneIsSelected ? 0.26 : 0.62);
   return byState(theme.zone, theme.zone, quiet);
 }
-
-const bandOpacity = (): ExpressionSpecification => [
-  "interpolate",
-  ["linear"],
-  ["zoom"],
-  OUTLINES_FROM_ZOOM,
-  1,
-  BANDS_TO_ZOOM,
-  0,
-];
 
 /**
  * Links are shown for all zones from where they do not cross a whole town, and always for the one pointed at; the selected one has its
@@ -182,18 +167,7 @@ function linkOpacity(oneIsSelected: boolean): ExpressionSpecification {
 }
 
 function edgeOpacity(oneIsSelected: boolean): ExpressionSpecification {
-  const others = (opacity: number) => byState(1, 0.9, oneIsSelected ? Math.min(opacity, 0.22) : opacity);
-  return [
-    "interpolate",
-    ["linear"],
-    ["zoom"],
-    OUTLINES_FROM_ZOOM,
-    byState(0, 0, 0),
-    BANDS_TO_ZOOM,
-    others(0.6),
-    18,
-    others(0.68),
-  ];
+  return byState(1, 0.9, oneIsSelected ? 0.18 : 0.65);
 }
 
 /** The selected zone's order of work. */

@@ -1,0 +1,99 @@
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import type { Browser, Page } from "playwright-core";
+import { enrich } from "../../src/cli/commands/enrich.ts";
+import { buildApp, serveView } from "../../src/cli/commands/view.ts";
+import { zone } from "../../src/cli/commands/zone.ts";
+import { LAYERS } from "../../src/core/model/terms.ts";
+import { launchChromium } from "../../tests/browser/chromium.ts";
+import { palettePng } from "./palette-png.ts";
+
+// Draws the pictures of the documentation anew: plans the sample town, opens it in Chromium and photographs it. Run by
+// `npm run screenshots`; the pictures depend on the fonts of the machine only where the page's own lack a character.
+
+const HERE = fileURLToPath(new URL(".", import.meta.url));
+const TOWN = fileURLToPath(new URL("../../sample-geojson/", import.meta.url));
+const DESK = { width: 1440, height: 900 };
+const PHONE = { width: 390, height: 844 };
+
+/** A street tree with a bus route beside it: its card has most of what a card can have. */
+const TREE_ID = "T-0124";
+
+const folder = mkdtempSync(join(tmpdir(), "boughline-images-"));
+try {
+  await enrich({
+    ...Object.fromEntries(LAYERS.map((layer) => [layer, [`${TOWN}${layer}.geojson`]])),
+    asOf: "2026-11-02",
+    replace: true,
+    out: folder,
+  });
+  await zone(folder, {});
+  await buildApp();
+  const { server, address } = await serveView(folder, 0, { name: "Sample town" });
+  const browser = await launchChromium();
+  await picture(browser, address, "app-town-light", DESK, "light");
+  await picture(browser, address, "app-town-dark", DESK, "dark");
+  await picture(browser, address, "app-tree-light", DESK, "light", openTree);
+  await picture(browser, address, "app-zone-light", DESK, "light", openZone);
+  await picture(browser, address, "app-phone-light", PHONE, "light", openTree);
+  await browser.close();
+  server.close();
+} finally {
+  rmSync(folder, { recursive: true });
+}
+
+/** Photographs the page once its map has come to rest. */
+async function picture(
+  browser: Browser,
+  address: string,
+  name: string,
+  viewport: { readonly width: number; readonly height: number },
+  colorScheme: "light" | "dark",
+  prepare?: (page: Page) => Promise<void>,
+): Promise<void> {
+  const page = await browser.newPage({ viewport, colorScheme, reducedMotion: "reduce" });
+  await page.goto(address);
+  await page.waitForSelector("map-view[drawn]", { timeout: 120_000 });
+  await prepare?.(page);
+  await atRest(page);
+  writeFileSync(join(HERE, `${name}.png`), palettePng(await page.screenshot()));
+  process.stdout.write(`${name}.png\n`);
+  await page.close();
+}
+
+async function openTree(page: Page): Promise<void> {
+  const field = page.getByRole("combobox", { name: "Find a tree, species or street" });
+  await field.fill(TREE_ID);
+  await page.locator("search-field").getByRole("option").first().click();
+  await page
+    .locator("boughline-tree-card")
+    .getByRole("heading", { name: new RegExp(TREE_ID) })
+    .waitFor();
+  // A field that waits for words would draw the eye.
+  await page.evaluate(() => {
+    const field = document.querySelector("title-block")?.shadowRoot?.querySelector("search-field");
+    (field?.shadowRoot?.activeElement as HTMLElement | null)?.blur();
+  });
+}
+
+async function openZone(page: Page): Promise<void> {
+  await page.locator("side-sheet nav").getByRole("button", { name: "Zones" }).click();
+  await page.getByRole("button", { name: /Station Street 1/ }).click();
+  await page.getByRole("heading", { name: "Order of work" }).waitFor();
+}
+
+/** Waits until the map has drawn everything it was told to and nothing moves. */
+async function atRest(page: Page): Promise<void> {
+  for (let calm = 0; calm < 3; ) {
+    const isCalm = await page.evaluate(() => {
+      const { map } = document.querySelector("map-view") as unknown as {
+        map: { loaded(): boolean; areTilesLoaded(): boolean; isMoving(): boolean };
+      };
+      return map.loaded() && map.areTilesLoaded() && !map.isMoving();
+    });
+    calm = isCalm ? calm + 1 : 0;
+    await page.waitForTimeout(250);
+  }
+}
