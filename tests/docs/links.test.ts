@@ -89,7 +89,7 @@ describe("the command line in the docs", () => {
   );
   const every = new Set([...optionsOf.values()].flatMap((set) => [...set]).concat("--help", "--version"));
   /** Options of other programs that the pages show. */
-  const FOREIGN = new Set(["--silent", "--import"]);
+  const FOREIGN = new Set(["--silent", "--import", "--runs", "--seed"]);
 
   it("has the commands that are shown", () => {
     // In a code span, behind `npm run ... boughline --`, or in an indented block.
@@ -124,6 +124,16 @@ describe("the command line in the docs", () => {
     );
     expect(shown.length).toBeGreaterThan(5);
     expect(shown.filter((one) => !Object.hasOwn(scripts, one.split(": ")[1]!))).toEqual([]);
+  });
+});
+
+describe("DEVELOPERS.md", () => {
+  it("tells of every npm script", () => {
+    const { scripts } = JSON.parse(read("package.json")) as { scripts: Record<string, string> };
+    const page = read("DEVELOPERS.md");
+    const isTold = (name: string): boolean =>
+      [`npm run ${name}`, `npm run --silent ${name} --`, `npm ${name}`].some((call) => page.includes(call));
+    expect(Object.keys(scripts).filter((name) => !isTold(name))).toEqual([]);
   });
 });
 
