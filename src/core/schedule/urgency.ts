@@ -4,7 +4,7 @@ import { URGENCIES, type Urgency } from "../model/terms.ts";
 import type { Stage } from "../prescription/prescription-draft.ts";
 import type { Standard } from "../standard/standard.ts";
 import { addDays, type IsoDate } from "../units/calendar.ts";
-import { nextWindow } from "./due-date.ts";
+import { LEAST_DAYS, nextWindow } from "./due-date.ts";
 import type { TreeCase } from "./tree-case.ts";
 
 /**
@@ -16,7 +16,7 @@ export function visitUrgency(given: TreeCase, stage: Stage, due: IsoDate, isNext
   const isReached = all.some(
     (conflict) => stage.conflictIds.includes(conflict.conflictId) && conflict.reachedOn <= options.asOf,
   );
-  const next = nextWindow(seasons, options.asOf);
+  const next = nextWindow(seasons, options.asOf, LEAST_DAYS);
   if ((isNext && isReached) || stage.timing === "any-time" || (next !== null && due <= next.due)) return "next-window";
   return urgencyByDate(due, standard, options);
 }
