@@ -120,6 +120,7 @@ export class BoughlineApp extends LitElement {
       @notice=${(event: CustomEvent<string>) => this.tell(event.detail)}
     >
       <main class="map">
+        <h1 class="unseen">${this.hand?.name ?? ""}</h1>
         <title-block
           .index=${index}
           .name=${this.hand?.name ?? ""}

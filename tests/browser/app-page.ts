@@ -74,15 +74,15 @@ export async function drawn(page: Page): Promise<void> {
   await page.waitForSelector("map-view[drawn]", { timeout: 90_000 });
 }
 
-/** The serious and critical faults axe finds, as `rule: place` lines; empty when there are none. */
+/** The faults axe finds, as `rule: place` lines; empty when there are none. */
 export async function accessFaults(page: Page): Promise<string[]> {
   await page.evaluate(axe.source);
   const { violations } = await page.evaluate(() =>
     (globalThis as unknown as { axe: typeof axe }).axe.run(document, { resultTypes: ["violations"] }),
   );
-  return violations
-    .filter(({ impact }) => impact === "serious" || impact === "critical")
-    .flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target.join(" ")} ${node.failureSummary ?? ""}`));
+  return violations.flatMap(({ id, nodes }) =>
+    nodes.map((node) => `${id}: ${node.target.join(" ")} ${node.failureSummary ?? ""}`),
+  );
 }
 
 /** Opens a list of the side sheet by its name, from wherever the sheet stands. */

@@ -31,7 +31,7 @@ afterAll(async () => {
 const LOOKS = SCREENS.flatMap((screen) => (["light", "dark"] as const).map((theme) => ({ ...screen, theme })));
 
 test.each(LOOKS)(
-  "every view opens, is quiet and has no serious access fault on a $name, $theme",
+  "every view opens, is quiet and has no access fault on a $name, $theme",
   { timeout: 180_000 },
   async (look) => {
     const watched = await openApp(browser, address, look, look);

@@ -23,7 +23,7 @@ export class ZoneSheet extends LitElement {
         min-height: 0;
         overflow: auto;
       }
-      header {
+      .head {
         flex: none;
         padding: 14px 16px 12px;
       }
@@ -88,7 +88,7 @@ export class ZoneSheet extends LitElement {
     if (zone === null) return nothing;
     const { closure } = zone;
     return html`
-      <header>
+      <div class="head">
         <div class="name">${zoneSwatch(zone)}<h2>${zone.name}</h2></div>
         <dl>
           <dt>Due</dt>
@@ -129,7 +129,7 @@ export class ZoneSheet extends LitElement {
             ? html`<ul class="cautions">${zone.hazards.map((text) => html`<li>${text}</li>`)}</ul>`
             : nothing
         }
-      </header>
+      </div>
       <h3>Order of work</h3>
       <tree-list numbered label="Trees in order of work" .trees=${this.trees} .units=${this.units}></tree-list>
     `;

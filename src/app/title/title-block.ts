@@ -32,8 +32,7 @@ export class TitleBlock extends LitElement {
         justify-content: space-between;
         gap: 10px;
       }
-      h1 {
-        margin: 0;
+      .plan {
         overflow: hidden;
         font-size: 15px;
         font-weight: 600;
@@ -101,7 +100,7 @@ export class TitleBlock extends LitElement {
         <search-field .index=${this.index} .text=${this.text}></search-field>
         <div class="loaded">
           <div class="name">
-            <h1 title=${this.name}>${this.name}</h1>
+            <p class="plan" title=${this.name}>${this.name}</p>
             <span class="small">as of ${formatDate(plan.options.asOf)}</span>
           </div>
           <p class="counts small">

@@ -24,7 +24,7 @@ export class Legend extends LitElement {
         grid-template-columns: repeat(auto-fit, minmax(132px, 1fr));
         gap: 12px 16px;
       }
-      h3 {
+      h2 {
         margin-bottom: 2px;
         color: var(--boughline-quiet);
         font-size: var(--boughline-text-small);
@@ -61,7 +61,7 @@ export class Legend extends LitElement {
     const words = wordsWith(this.words);
     const { legend } = words;
     const group = (title: string, items: readonly (readonly [SVGTemplateResult, string])[]) =>
-      html`<div><h3>${title}</h3><ul>${items.map(([picture, text]) => html`<li>${picture}<span>${text}</span></li>`)}</ul></div>`;
+      html`<div><h2>${title}</h2><ul>${items.map(([picture, text]) => html`<li>${picture}<span>${text}</span></li>`)}</ul></div>`;
     return html`<div class="root">
       <div class="groups">
         ${group(legend.how, [
