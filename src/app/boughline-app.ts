@@ -3,6 +3,7 @@ import { customElement, query, state } from "lit/decorators.js";
 import type { DisplayUnits } from "../core/units/format-length.ts";
 import type { PlanJobRequest } from "../worker/plan-messages.ts";
 import { DropController } from "./intake/drop-controller.ts";
+import { LAYER_ENDINGS } from "./intake/intake.ts";
 import { IntakeController } from "./intake/intake-controller.ts";
 import { localDate } from "./intake/local-date.ts";
 import type { MapView } from "./map/map-view.ts";
@@ -77,7 +78,7 @@ export class BoughlineApp extends LitElement {
   protected override render() {
     return html`
       ${this.index === null ? this.empty() : this.page(this.index)}
-      <input type="file" multiple accept=".geojson,.json,.zip" hidden @change=${this.onPicked} />
+      <input type="file" multiple accept=${LAYER_ENDINGS.join(",")} hidden @change=${this.onPicked} />
       <intake-dialog
         .intake=${this.doing.work === null ? this.files.intake : null}
         .today=${localDate()}

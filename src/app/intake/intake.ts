@@ -25,6 +25,26 @@ export interface Intake {
   readonly plan: ReadonlyMap<string, Blob> | null;
 }
 
+/** Endings of the files that can be layers; what is inside is told by the reader from the bytes, not from the ending. */
+export const LAYER_ENDINGS = [
+  ".geojson",
+  ".json",
+  ".geojsonl",
+  ".geojsons",
+  ".ndjson",
+  ".jsonl",
+  ".csv",
+  ".tsv",
+  ".tab",
+  ".psv",
+  ".zip",
+  ".gz",
+  ".gpkg",
+  ".fgb",
+  ".parquet",
+  ".geoparquet",
+] as const;
+
 /** Bytes of a file's beginning that are looked at to guess its layer. */
 const LOOK_BYTES = 131_072;
 
@@ -50,22 +70,25 @@ export async function takeIn(given: readonly { readonly name: string; readonly b
       if (value === null) refused.push(`${name} is not a JSON object and was left out.`);
       else if (lower.endsWith("columns.json")) [intake.columns, intake.columnsName] = [value as ColumnMap, name];
       else [intake.standardJson, intake.standardName] = [value, name];
-    } else if (/\.(geo)?json$/.test(lower)) {
-      const look = firstLook(await blob.slice(0, LOOK_BYTES).text());
-      files.push({ name, blob, filter: "", ...guessLayer(name, look) });
-    } else if (lower.endsWith(".zip")) {
+      continue;
+    }
+    if (!LAYER_ENDINGS.some((ending) => lower.endsWith(ending))) {
+      refused.push(
+        `${name} was left out: layers can be GeoJSON, CSV, a zipped Shapefile, GeoPackage, FlatGeobuf or GeoParquet.`,
+      );
+      continue;
+    }
+    if (lower.endsWith(".zip")) {
       try {
         intake.plan = await planInZip(blob);
         if (intake.plan !== null) return intake;
-        refused.push(`${name} was left out: it holds no plan.`);
       } catch (error) {
         refused.push(`${name} was left out. ${error instanceof Error ? error.message : String(error)}`);
+        continue;
       }
-    } else {
-      refused.push(
-        `${name} was left out: only GeoJSON files (.geojson, .json) and saved plans (.zip) can be read here so far.`,
-      );
     }
+    const look = firstLook(await blob.slice(0, LOOK_BYTES).text());
+    files.push({ name, blob, filter: "", ...guessLayer(name, look) });
   }
   const order = (file: IntakeFile) => (file.layer === null ? LAYERS.length : LAYERS.indexOf(file.layer));
   return { ...intake, files: files.sort((one, other) => order(one) - order(other)), refused };

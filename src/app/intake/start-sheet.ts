@@ -131,7 +131,7 @@ export class StartSheet extends LitElement {
           </p>
         </div>
         <div>
-          <h2>GeoJSON files it reads</h2>
+          <h2>Layers it reads</h2>
           <dl>
             ${LAYERS_WANTED.map(
               ([layer, what]) =>
@@ -139,6 +139,7 @@ export class StartSheet extends LitElement {
                   <dd>${what}</dd>`,
             )}
           </dl>
+          <p class="small">GeoJSON, CSV, zipped Shapefile, GeoPackage, FlatGeobuf, GeoParquet.</p>
         </div>
       </div>
     </main>`;

@@ -26,7 +26,7 @@ describe("takeIn", () => {
     expect(intake.standardJson).toBeNull();
     expect(intake.refused).toEqual([
       "city.standard.json is not a JSON object and was left out.",
-      expect.stringMatching(/^photo\.png was left out: only GeoJSON/),
+      expect.stringMatching(/^photo\.png was left out: layers can be GeoJSON, CSV/),
     ]);
   });
 
@@ -37,6 +37,20 @@ describe("takeIn", () => {
     const zipped = zipSync({ ...Object.fromEntries(files), "../evil.js": new Uint8Array(1) });
     const opened = await takeIn([file("plan.zip", zipped)]);
     expect(new Set(opened.plan?.keys())).toEqual(new Set(files.keys()));
+  });
+
+  test("takes tables, GeoPackages and a zip that holds no plan for layers, each by its name", async () => {
+    const intake = await takeIn([
+      file("street_trees.csv", "id,lon,lat\n1,2,3\n"),
+      file("buildings.gpkg", "SQLite format 3"),
+      file("road_centerlines.zip", zipSync({ "roads.shp": new Uint8Array(4) })),
+    ]);
+    expect(intake.files.map(({ name, layer }) => [name, layer])).toEqual([
+      ["street_trees.csv", "trees"],
+      ["buildings.gpkg", "buildings"],
+      ["road_centerlines.zip", "roads"],
+    ]);
+    expect([intake.plan, intake.refused]).toEqual([null, []]);
   });
 
   test("refuses a zip that is none in a sentence", async () => {
