@@ -117,16 +117,18 @@ export function overheadLayers(theme: Theme): PlanLayer[] {
         "line-opacity": ["interpolate", ["linear"], ["zoom"], 13, 0.25, 15, 0.45, 17, 1],
       },
     },
-    ...(["conductors", "signs", "signals"] as const).map(
+    ...(["poles", "signs", "signals"] as const).map(
       (layer): PlanLayer => ({
-        id: layer === "conductors" ? "boughline-poles" : `boughline-${layer}`,
+        id: `boughline-${layer}`,
         type: "symbol",
         source,
         metadata: { part: "conductors" },
         minzoom: 16.5,
         filter: ["all", isLayer(layer), isShape("Point")],
         layout: {
-          "icon-image": `boughline-${layer === "conductors" ? "pole" : layer.slice(0, -1)}`,
+          "icon-image": `boughline-${layer.slice(0, -1)}`,
+          "icon-rotate": ["coalesce", ["get", "turn"], 0],
+          "icon-rotation-alignment": "map",
           "icon-allow-overlap": true,
           "icon-ignore-placement": true,
           "icon-size": ["interpolate", ["linear"], ["zoom"], 16.5, 0.55, 19, 1.1],

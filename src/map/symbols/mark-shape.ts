@@ -45,7 +45,7 @@ export const SURROUNDING_SHAPES: Readonly<Record<"sign" | "signal" | "pole", Mar
     cuts: [disc(0.9, 0, -3), disc(0.9), disc(0.9, 0, 3)],
     turns: false,
   },
-  pole: { outer: disc(2), cuts: [], turns: false },
+  pole: { outer: crossarm(2, 5.5, 0.6), cuts: [], turns: true },
 };
 
 /** A whole disc: what tones and certainties are shown on where no remedy is meant. */
@@ -70,6 +70,19 @@ function notchedDisc(halfDeg: number, depthPx: number): Ring {
 function raisedCap(): Ring {
   const under = 1.4;
   return [...arc(0, under, 7.6, 8.8, -90, 90, 28), [1.7, under], [1.7, 7.6], [-1.7, 7.6], [-1.7, under]];
+}
+
+/** A disc with a thin bar across it to both sides: a pole with its crossarm, for wires that run up and down the picture. */
+function crossarm(radiusPx: number, reachPx: number, halfHeightPx: number): Ring {
+  const gapDeg = Math.asin(halfHeightPx / radiusPx) / DEG;
+  return [
+    ...arc(0, 0, radiusPx, radiusPx, -90 + gapDeg, 90 - gapDeg, 16),
+    [reachPx, -halfHeightPx],
+    [reachPx, halfHeightPx],
+    ...arc(0, 0, radiusPx, radiusPx, 90 + gapDeg, 270 - gapDeg, 16),
+    [-reachPx, halfHeightPx],
+    [-reachPx, -halfHeightPx],
+  ];
 }
 
 function lozenge(reachPx: number): Ring {
