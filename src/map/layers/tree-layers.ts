@@ -13,7 +13,7 @@ import {
 } from "./expressions.ts";
 import type { PlanLayer } from "./plan-layer.ts";
 
-const CROWNS_FROM_ZOOM = 14;
+const CROWNS_FROM_ZOOM = 15;
 /** Marks are plain dots, larger the more urgent, up to here, where there is room for their shapes. */
 const SHAPES_FROM_ZOOM = 15.5;
 /** Zooms that a mark stays on its crown after the crown has begun to be drawn. */
@@ -22,6 +22,9 @@ const isPart = (part: "crown" | "trunk"): ExpressionSpecification => ["==", ["ge
 const isClear: ExpressionSpecification = ["==", ["get", "urgency"], "clear"];
 const isPossible: ExpressionSpecification = ["==", ["get", "certainty"], "possible"];
 const isWork: ExpressionSpecification = ["!", ["get", "quiet"]];
+
+/** Of a tile only what will be drawn within its zoom: a filter sees whole zooms. */
+const isDrawnSoon: ExpressionSpecification = ["<=", ["get", "shows"], ["+", ["zoom"], 1]];
 
 /** Crowns and trunks at true size and the parts of them that encroach; they fade in as the marks fade out. */
 export function crownLayers(theme: Theme): PlanLayer[] {
@@ -33,7 +36,7 @@ export function crownLayers(theme: Theme): PlanLayer[] {
       source: SOURCES.crowns,
       metadata: { part: "crowns" },
       minzoom: CROWNS_FROM_ZOOM,
-      filter: isPart("crown"),
+      filter: ["all", isPart("crown"), isDrawnSoon],
       paint: { "fill-color": vegetation.fill, "fill-antialias": false, "fill-opacity": fadeIn(0, 0.5) },
     },
     {
@@ -42,7 +45,7 @@ export function crownLayers(theme: Theme): PlanLayer[] {
       source: SOURCES.encroachments,
       metadata: { part: "crowns", trees: true },
       minzoom: CROWNS_FROM_ZOOM,
-      filter: ["!=", ["get", "certainty"], "possible"],
+      filter: ["all", ["!=", ["get", "certainty"], "possible"], isDrawnSoon],
       paint: { "fill-color": urgencyTone(theme), "fill-opacity": appear(MARK_STAYS) },
     },
     {
@@ -51,6 +54,7 @@ export function crownLayers(theme: Theme): PlanLayer[] {
       source: SOURCES.encroachments,
       metadata: { part: "crowns", trees: true },
       minzoom: CROWNS_FROM_ZOOM,
+      filter: isDrawnSoon,
       layout: { "line-join": "round" },
       paint: { "line-color": urgencyTone(theme), "line-width": 1.25, "line-opacity": appear(MARK_STAYS) },
     },
@@ -60,7 +64,7 @@ export function crownLayers(theme: Theme): PlanLayer[] {
       source: SOURCES.crowns,
       metadata: { part: "crowns", trees: true },
       minzoom: CROWNS_FROM_ZOOM,
-      filter: ["all", isPart("crown"), isWork],
+      filter: ["all", isPart("crown"), isWork, isDrawnSoon],
       layout: { "line-join": "round" },
       paint: {
         "line-color": urgencyTone(theme),
@@ -76,7 +80,7 @@ export function crownLayers(theme: Theme): PlanLayer[] {
       source: SOURCES.crowns,
       metadata: { part: "crowns" },
       minzoom: CROWNS_FROM_ZOOM,
-      filter: isPart("crown"),
+      filter: ["all", isPart("crown"), isDrawnSoon],
       layout: { "line-join": "round" },
       paint: {
         "line-color": byState(ink, ink, vegetation.edge),
@@ -90,7 +94,7 @@ export function crownLayers(theme: Theme): PlanLayer[] {
       source: SOURCES.crowns,
       metadata: { part: "crowns", trees: true },
       minzoom: CROWNS_FROM_ZOOM,
-      filter: ["all", isPart("crown"), isWork],
+      filter: ["all", isPart("crown"), isWork, isDrawnSoon],
       layout: { "line-join": "round" },
       paint: { "line-color": ink, "line-width": TOKENS.line.crownPx, "line-opacity": fadeIn(0) },
     },
@@ -139,7 +143,18 @@ export function markLayers(theme: Theme): PlanLayer[] {
       source,
       metadata: { part: "marks" },
       paint: {
-        "circle-radius": ["interpolate", ["linear"], ["zoom"], 11, 6, 16, 12, 19, 14],
+        // Without a radius the rings of all other trees cost nothing to draw.
+        "circle-radius": [
+          "interpolate",
+          ["linear"],
+          ["zoom"],
+          11,
+          byState(6, 6, 0),
+          16,
+          byState(12, 12, 0),
+          19,
+          byState(14, 14, 0),
+        ],
         "circle-color": ground,
         "circle-opacity": byStateFadingOut(0.5, 0.85, 0.6),
         "circle-stroke-color": ink,
