@@ -26,9 +26,19 @@ export function summaryText(manifest: PlanManifest, findings: readonly Finding[]
     lines.push(`  ${reason.padEnd(24)} ${count(amount).padStart(8)}`);
   }
   lines.push("", `Next visits: ${crews(counts.next_visits_by_crew)}; ${count(counts.next_visit_hours)} crew-hours`);
-  if (counts.zones > 0) lines.push(`Work zones: ${count(counts.zones)}`);
   if (manifest.not_checked.length > 0) lines.push(`Not checked for any tree: ${manifest.not_checked.join(", ")}`);
   lines.push("", ...findingLines(findings), "", `Written to ${folder}`, manifest.caution);
+  return printable(`${lines.join("\n")}\n`);
+}
+
+/** What `zone` ends with: the zones, and what was found while writing them. */
+export function zonesText(manifest: PlanManifest, findings: readonly Finding[], folder: string): string {
+  const lines = [
+    `Plan ${manifest.plan}, revision ${manifest.revision}, as of ${manifest.as_of}`,
+    `Work zones: ${count(manifest.counts.zones)}, for what is due now or in the next window`,
+    ...(findings.length === 0 ? [] : findingLines(findings)),
+    `Written to ${folder}`,
+  ];
   return printable(`${lines.join("\n")}\n`);
 }
 

@@ -75,5 +75,5 @@ export async function buildApp(): Promise<void> {
   process.stderr.write("Building the page ...\n");
   const { build } = await import("vite");
   const root = fileURLToPath(new URL("../../../", import.meta.url));
-  await build({ configFile: `${root}vite.config.ts`, logLevel: "warn" });
+  await build({ configFile: `${root}vite.config.ts`, logLevel: "error" });
 }

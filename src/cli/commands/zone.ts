@@ -13,7 +13,7 @@ import {
 import { openPlanFolder } from "../folder/plan-folder.ts";
 import { currentSource } from "../folder-source.ts";
 import { stopCleanly } from "../stop-cleanly.ts";
-import { summaryText } from "../summary.ts";
+import { zonesText } from "../summary.ts";
 
 /** Options of `zone`. */
 export interface ZoneOptions extends ExportOptions {
@@ -42,11 +42,7 @@ export async function zone(dir: string, options: ZoneOptions): Promise<void> {
     await commitEverywhere(files, exporting, async () => {
       await folder.commit(files, { plan: output.planId, as_of: manifest.as_of, event: "zone" });
     });
-    process.stdout.write(
-      options.json === true
-        ? `${JSON.stringify(manifest)}\n`
-        : summaryText(manifest, [...output.findings, ...findings], dir),
-    );
+    process.stdout.write(options.json === true ? `${JSON.stringify(manifest)}\n` : zonesText(manifest, findings, dir));
   } catch (error) {
     if (error instanceof RefusedInput) throw inputError(error.sentences.join("\n"));
     throw error;
