@@ -1,5 +1,5 @@
 // Sources: California Public Resources Code 4293 (read): 4 ft from 2,400 V, 6 ft from 72 kV, 10 ft from 110 kV; CPUC General Order 95, Table 1
-// cases 13 and 14 (second-hand, a transcription in public code): 18 in, 4 ft to 300 kV and 10 ft to 550 kV in a fire-threat zone; its
+// cases 13 and 14 (second-hand, a copy in public code): 18 in, 4 ft to 300 kV and 10 ft to 550 kV in a fire-threat zone; its
 // Appendix E, case 14, text of 2009 and 2012 (read): 6.5, 10 and 20 ft at time of trimming. The text of 2017 is memory and not tested.
 import { describe, expect, it, test } from "vitest";
 import { conductorRuleOf } from "../../src/core/standard/conductor-rule.ts";

@@ -1,5 +1,5 @@
 // Source: RFC 7946, The GeoJSON Format (August 2016), section 1.5 and appendix A.1 to A.7, each "valid and complete" by its own words.
-// The examples were typed from memory and compared with copies of the RFC's text in public repositories, not with the RFC's own page.
+// The examples were typed from memory; those of polygons (A.3, A.6) were compared with copies of the RFC's text in public repositories.
 import { describe, expect, it } from "vitest";
 import type { Layer } from "../../src/core/model/terms.ts";
 import { readGeoJson } from "../../src/formats/geojson/read-geojson.ts";
