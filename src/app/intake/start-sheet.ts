@@ -90,6 +90,9 @@ export class StartSheet extends LitElement {
         padding-right: 16px;
         font-weight: 600;
       }
+      .formats {
+        padding-top: 8px;
+      }
       dt .small {
         font-weight: 400;
       }
@@ -139,7 +142,7 @@ export class StartSheet extends LitElement {
                   <dd>${what}</dd>`,
             )}
           </dl>
-          <p class="small">GeoJSON, CSV, zipped Shapefile, GeoPackage, FlatGeobuf, GeoParquet.</p>
+          <p class="formats small">GeoJSON, CSV, zipped Shapefile, GeoPackage, FlatGeobuf, GeoParquet.</p>
         </div>
       </div>
     </main>`;
