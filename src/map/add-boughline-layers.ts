@@ -3,10 +3,12 @@ import type { Tree } from "../core/model/trees.ts";
 import type { DisplayUnits } from "../core/units/format-length.ts";
 import type { OpenedPlan } from "../formats/plan/open-plan.ts";
 import type { BoughlineHandle } from "./boughline-handle.ts";
-import { createLayers, createLook, createSources } from "./create-layers.ts";
+import { createLook } from "./create-layers.ts";
+import { closeSources, farSources, type PlanSources } from "./create-sources.ts";
 import type { BoughlineEvents } from "./events.ts";
 import { threadFeatures } from "./features/zone-features.ts";
 import { SOURCES } from "./ids.ts";
+import { CROWNS_FROM_ZOOM } from "./layers/tree-layers.ts";
 import { zonePaint } from "./layers/zone-layers.ts";
 import { setFeatureState } from "./on-map/feature-states.ts";
 import { hostFont, layerAbove, showsMap } from "./on-map/host-style.ts";
@@ -36,6 +38,8 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
   #shownParts: ReadonlySet<Part> | null = null;
   #hovered: UnderPointer | null = null;
   #placed: PlacedStyle | null = null;
+  /** Whether what is drawn close up only is still to be brought, once the map has come to rest. */
+  #owesCloseUp = false;
   readonly #subscriptions: { unsubscribe(): void }[] = [];
 
   constructor(map: MapLibreMap, opened: OpenedPlan | null, options: AddOptions) {
@@ -49,6 +53,7 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
       map.on("click", (event) => this.#guarded(() => this.#pick(event))),
       map.on("mousemove", (event) => this.#guarded(() => this.#point(event))),
       map.on("mouseout", () => this.#guarded(() => this.#setHovered(null))),
+      map.on("idle", () => this.#guarded(() => this.#bringCloseUp())),
     );
     this.#guarded(() => {
       if (map.getStyle() !== undefined) this.#place();
@@ -121,7 +126,9 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
     const host = this.#map.getStyle();
     if (host === undefined) return;
     const above = layerAbove(this.#map, host, this.#options.beforeId);
-    this.#placed = new PlacedStyle(this.#map, createLayers(this.plan, this.#styleOptions()), above);
+    const options = this.#styleOptions();
+    const sources = { ...farSources(this.plan, options), ...this.#closeSources() };
+    this.#placed = new PlacedStyle(this.#map, { sources, ...createLook(options) }, above);
     this.#markSelected("tree", this.selectedTreeId, true);
     this.#markSelected("zone", this.selectedZoneId, true);
     this.#showSelectedZone();
@@ -140,8 +147,20 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
   }
 
   #refill(): void {
-    this.#settle(this.#placed?.refill(createSources(this.plan, this.#options)));
+    this.#settle(this.#placed?.refill({ ...farSources(this.plan, this.#options), ...this.#closeSources() }));
     this.#showSelectedZone();
+  }
+
+  /** What is drawn close up, or, where the map shows none of it yet, nothing, so that the first look comes sooner. */
+  #closeSources(): PlanSources {
+    this.#owesCloseUp = this.plan !== null && this.#map.getZoom() < CROWNS_FROM_ZOOM;
+    return closeSources(this.#owesCloseUp ? null : this.plan, this.#options);
+  }
+
+  #bringCloseUp(): void {
+    if (!this.#owesCloseUp || this.#placed === null) return;
+    this.#owesCloseUp = false;
+    this.#settle(this.#placed.refill(closeSources(this.plan, this.#options)));
   }
 
   /** Draws the selected zone's order of work and lets the other zones step back. */

@@ -1,13 +1,5 @@
-import type { GeoJSONSourceSpecification } from "maplibre-gl";
 import type { OpenedPlan } from "../formats/plan/open-plan.ts";
-import { crownFeatures } from "./features/crown-features.ts";
-import { encroachmentFeatures } from "./features/encroachment-features.ts";
-import { figureFeatures } from "./features/figure-features.ts";
-import { surroundingFeatures } from "./features/surrounding-features.ts";
-import { markFeatures, treeMarks } from "./features/tree-marks.ts";
-import { zoneBands } from "./features/zone-bands.ts";
-import { threadFeatures, zoneAreas, zoneEdges, zoneNames } from "./features/zone-features.ts";
-import { SOURCES } from "./ids.ts";
+import { createSources, type PlanSources } from "./create-sources.ts";
 import type { PlanLayer } from "./layers/plan-layer.ts";
 import { sightLayers } from "./layers/sight-layers.ts";
 import { overheadLayers, roadNameLayer, surroundingsLayers } from "./layers/surroundings-layers.ts";
@@ -16,11 +8,10 @@ import { threadLayers, zoneAreaLayers, zoneEdgeLayers, zoneNameLayers } from "./
 import { type LayerOptions, PARTS } from "./options.ts";
 import { type MapImage, mapImages } from "./symbols/mark-images.ts";
 import { TOKENS } from "./tokens.ts";
-import { wordsWith } from "./words.ts";
 
 /** A plan as style data: put it into a style of your own, or let `addBoughlineLayers` add it to a map. */
 export interface PlanStyle {
-  readonly sources: Readonly<Record<string, GeoJSONSourceSpecification>>;
+  readonly sources: PlanSources;
   /** In drawing order, bottom first. */
   readonly layers: readonly PlanLayer[];
   readonly images: readonly MapImage[];
@@ -53,71 +44,4 @@ export function createLook(options: LayerOptions): Omit<PlanStyle, "sources"> {
     ...zoneNameLayers(theme, textFont),
   ].filter((layer) => parts.has(layer.metadata.part));
   return { layers, images: mapImages(options.theme ?? "light") };
-}
-
-/** The sources alone, for a plan or units that changed. */
-export function createSources(opened: OpenedPlan | null, options: LayerOptions): PlanStyle["sources"] {
-  const words = wordsWith(options.words);
-  const empty: GeoJSON.FeatureCollection = { type: "FeatureCollection", features: [] };
-  const source = (made: GeoJSON.FeatureCollection, promoteId?: string): GeoJSONSourceSpecification => ({
-    type: "geojson",
-    data: made,
-    ...(promoteId === undefined ? {} : { promoteId }),
-  });
-  // Crowns keep all their corners, and tiles down to zoom 20, so that close up they stay round.
-  const fine = (made: GeoJSON.FeatureCollection, promoteId: string): GeoJSONSourceSpecification => ({
-    ...source(made, promoteId),
-    tolerance: 0.08,
-    maxzoom: 20,
-  });
-  const marks = opened === null ? [] : treeMarks(opened.plan);
-  const of = (make: (plan: OpenedPlan) => GeoJSON.FeatureCollection) => (opened === null ? empty : make(opened));
-  const units = options.units ?? opened?.plan.options.units ?? "metric";
-  return {
-    [SOURCES.surroundings]: source(of(surroundingFeatures)),
-    [SOURCES.sight]: source(
-      of((from) => from.sight),
-      "id",
-    ),
-    [SOURCES.zones]: fine(
-      of((from) => zoneAreas(from.plan)),
-      "zone",
-    ),
-    [SOURCES.zoneBands]: source(
-      of((from) => zoneBands(from.plan, words)),
-      "zone",
-    ),
-    [SOURCES.zoneEdges]: fine(
-      of((from) => zoneEdges(from.plan)),
-      "zone",
-    ),
-    // Few and large tiles, so that a name is not cut in two where tiles meet.
-    [SOURCES.zoneNames]: {
-      ...source(
-        of((from) => zoneNames(from.plan, words)),
-        "zone",
-      ),
-      maxzoom: 15,
-    },
-    [SOURCES.crowns]: fine(
-      of((from) => crownFeatures(from.plan, marks)),
-      "tree",
-    ),
-    [SOURCES.encroachments]: fine(
-      of((from) => encroachmentFeatures(from.plan, marks)),
-      "conflict",
-    ),
-    [SOURCES.trees]: source(
-      of((from) => markFeatures(from.plan, marks)),
-      "tree",
-    ),
-    [SOURCES.figures]: source(
-      of((from) => figureFeatures(from.plan, marks, units, words)),
-      "tree",
-    ),
-    [SOURCES.thread]: source(
-      of((from) => threadFeatures(from.plan, null)),
-      "number",
-    ),
-  };
 }

@@ -213,6 +213,29 @@ describe.each(["5", "6"])("on MapLibre %s", (major) => {
     expect(seen.after.texts).toContain("lift 3 ft 11 in");
   });
 
+  test("crowns are there when the reader comes close, also to a map that began far out", async () => {
+    const seen = await page.evaluate(async () => {
+      const { plugin, smallOpenedPlan } = window.harness;
+      const map = await window.openMap("map");
+      map.setZoom(13);
+      const handle = plugin.addBoughlineLayers(map, smallOpenedPlan());
+      handle.addEventListener("error", (event) => console.error(event.detail.error.message));
+      handle.select("T003");
+      const drawn = (layer: string) => map.queryRenderedFeatures({ layers: [layer] }).length;
+      await map.once("idle");
+      const far = { dots: drawn("boughline-far-marks"), crowns: drawn("boughline-crowns") };
+      map.setZoom(19);
+      await map.once("idle");
+      const state = map.getFeatureState({ source: "boughline-crowns", id: "T003" });
+      return { far, near: { dots: drawn("boughline-far-marks"), crowns: drawn("boughline-crowns") }, state };
+    });
+    expect(seen.far.dots).toBeGreaterThan(0);
+    expect(seen.far.crowns).toBe(0);
+    expect(seen.near.dots).toBe(0);
+    expect(seen.near.crowns).toBeGreaterThan(0);
+    expect(seen.state).toEqual({ selected: true });
+  });
+
   test("on a host's own map it stays below the labels and brings no ground of its own", async () => {
     const order = await page.evaluate(async () => {
       const { plugin, smallOpenedPlan } = window.harness;

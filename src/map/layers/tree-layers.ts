@@ -13,7 +13,8 @@ import {
 } from "./expressions.ts";
 import type { PlanLayer } from "./plan-layer.ts";
 
-const CROWNS_FROM_ZOOM = 15;
+/** Zoom below which no crown is wide enough to be drawn at true size. */
+export const CROWNS_FROM_ZOOM = 15;
 /** Marks are plain dots, larger the more urgent, up to here, where there is room for their shapes. */
 const SHAPES_FROM_ZOOM = 15.5;
 /** Zooms that a mark stays on its crown after the crown has begun to be drawn. */

@@ -1,5 +1,6 @@
 import type { GeoJSONSource, Map as MapLibreMap } from "maplibre-gl";
 import type { PlanStyle } from "../create-layers.ts";
+import type { PlanSources } from "../create-sources.ts";
 import type { Part, TreeFilter } from "../options.ts";
 import { filterExpression } from "../tree-filter.ts";
 
@@ -45,8 +46,7 @@ export class PlacedStyle {
   }
 
   /** Shows other data in the same layers; resolves when the map has taken them. */
-  async refill(sources: PlanStyle["sources"]): Promise<void> {
-    this.#style = { ...this.#style, sources };
+  async refill(sources: PlanSources): Promise<void> {
     await Promise.all(
       Object.entries(sources).map(([id, source]) => this.setData(id, source.data as GeoJSON.FeatureCollection)),
     );
