@@ -19,5 +19,11 @@ test("at the zones only trees in one keep their marks, in a zone its own, whatev
     zoneIds: zones,
   });
   const open = { view: { name: "zone", zoneId: zone!.zoneId }, zoneId: zone!.zoneId, isAtZones: true } as const;
-  expect(mapFilter(index, open, some)).toEqual({ zoneIds: [zone!.zoneId] });
+  expect(mapFilter(index, open, some)).toEqual({ treeIds: zone!.treeIds });
+});
+
+test("a tree picked beside the open zone keeps its mark", () => {
+  const other = index.trees.find((entry) => entry.zone?.zoneId !== zone!.zoneId)!.tree.id;
+  const at = { view: { name: "tree", treeId: other }, zoneId: zone!.zoneId, isAtZones: true } as const;
+  expect(mapFilter(index, at, null)).toEqual({ treeIds: [...zone!.treeIds, other] });
 });
