@@ -72,7 +72,7 @@ function closureText(zone: Zone, units: "us" | "metric"): CoverPage["closure"] {
   return {
     title: CLOSURE_WORDS[kind],
     lines,
-    note: note.includes("confirm")
+    note: note.toLowerCase().includes("confirm with the road authority")
       ? note
       : `${note} Draft: confirm with the road authority before any sign is set out.`.trim(),
   };
