@@ -22,7 +22,7 @@ export type { SourceFeature } from "./model/feature.ts";
 export type { Finding, Severity } from "./model/finding.ts";
 export type { InputFile, Place, Plan, PlanOptions, SetAside } from "./model/plan.ts";
 export type { Prescription, PruningOption, Referral, Task, Visit } from "./model/prescription.ts";
-export type { SightTriangle, SurroundingFeature } from "./model/surroundings.ts";
+export type { SightArea, SurroundingFeature } from "./model/surroundings.ts";
 export {
   BASES,
   type Basis,

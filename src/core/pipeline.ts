@@ -70,7 +70,7 @@ export function runPipeline(input: PipelineInput): PipelineResult {
       inputs: countUsed(input.inputs, setAside),
       trees: inventory.trees,
       surroundings: around.surroundings.features,
-      triangles: around.surroundings.triangles,
+      sight: around.surroundings.sight,
       conflicts: measured.conflicts,
       prescriptions,
       settings: measured.settings,

@@ -49,7 +49,7 @@ export function smallPlan(count: number): Plan {
     inputs: [],
     trees,
     surroundings: [],
-    triangles: [],
+    sight: [],
     conflicts,
     prescriptions,
     settings: trees.map(({ row }) => setting(row)),

@@ -3,7 +3,7 @@ import { radiusTowardM } from "../../src/core/crown/crown.ts";
 import type { ConflictRecord, TreeSetting } from "../../src/core/model/conflict.ts";
 import type { Plan } from "../../src/core/model/plan.ts";
 import type { Prescription, PruningOption, Task, Visit } from "../../src/core/model/prescription.ts";
-import type { SightTriangle, SurroundingFeature } from "../../src/core/model/surroundings.ts";
+import type { SightArea, SurroundingFeature } from "../../src/core/model/surroundings.ts";
 import {
   CERTAINTIES,
   type Certainty,
@@ -57,7 +57,7 @@ export function smallOpenedPlan(): OpenedPlan {
     inputs: [],
     trees,
     surroundings: surroundings(),
-    triangles: triangles(),
+    sight: sightAreas(),
     conflicts,
     prescriptions,
     settings,
@@ -89,7 +89,7 @@ export function smallOpenedPlan(): OpenedPlan {
     },
     conflicts: conflictFeatures(plan.conflicts),
     surroundings: surroundingFeatures(plan.surroundings),
-    sight: sightFeatures(plan.triangles),
+    sight: sightFeatures(plan.sight),
     zones: zoneFeatures(plan.zones),
   };
 }
@@ -419,9 +419,11 @@ function surroundings(): SurroundingFeature[] {
   ];
 }
 
-function triangles(): SightTriangle[] {
+function sightAreas(): SightArea[] {
   return ([1, -1] as const).map((sign) => ({
     id: `sight-${sign}`,
+    kind: "sight-triangle" as const,
+    movement: sign === 1 ? ("left-turn" as const) : ("right-turn" as const),
     roadName: "Chapel Street",
     direction: sign === 1 ? ("right" as const) : ("left" as const),
     control: "stop" as const,
@@ -432,5 +434,7 @@ function triangles(): SightTriangle[] {
     windowLowM: 0.76,
     windowHighM: 2.4,
     ruleId: "sight-window",
+    doubt: null,
+    hidden: null,
   }));
 }

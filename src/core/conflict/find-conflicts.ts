@@ -78,7 +78,7 @@ function measureItems(
         collector.addWay(context, envelope);
         add(found, wayConflict(context, envelope, owner === fieldMeasured));
         break;
-      case "triangle":
+      case "sight":
         add(found, sightConflict(context, envelope));
         break;
       case "conductor":

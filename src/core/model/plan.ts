@@ -2,7 +2,7 @@ import type { IsoDate } from "../units/calendar.ts";
 import type { ConflictRecord, TreeSetting } from "./conflict.ts";
 import type { Finding } from "./finding.ts";
 import type { Prescription } from "./prescription.ts";
-import type { SightTriangle, SurroundingFeature } from "./surroundings.ts";
+import type { SightArea, SurroundingFeature } from "./surroundings.ts";
 import type { ConflictKind, Layer } from "./terms.ts";
 import type { Tree } from "./trees.ts";
 import type { Zone } from "./zone.ts";
@@ -46,7 +46,8 @@ export interface Plan {
   /** All trees of the plan, in input order. */
   readonly trees: readonly Tree[];
   readonly surroundings: readonly SurroundingFeature[];
-  readonly triangles: readonly SightTriangle[];
+  /** Triangles, curves and wedges to faces. */
+  readonly sight: readonly SightArea[];
   /** In tree order, then by kind, then by the other feature's order. */
   readonly conflicts: readonly ConflictRecord[];
   /** One per tree, in tree order. */

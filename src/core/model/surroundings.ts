@@ -41,20 +41,68 @@ export const ROAD_CLASSES = [
 ] as const;
 export type RoadClass = (typeof ROAD_CLASSES)[number];
 
-/** One sight triangle at an intersection. */
-export interface SightTriangle {
-  /** Stable: made of the intersection's position, the minor leg and the direction. */
+/** Kinds of conflict that hide something from a driver. */
+export const SIGHT_KINDS = ["sight-triangle", "curve", "sign", "signal"] as const satisfies readonly ConflictKind[];
+export type SightKind = (typeof SIGHT_KINDS)[number];
+
+/** What a driver must be able to do, or to see, over an area of sight. */
+export const SIGHT_MOVEMENTS = [
+  "left-turn",
+  "right-turn",
+  "crossing",
+  "yield",
+  "no-control",
+  "all-way-stop",
+  "left-from-major",
+  "right-on-red",
+  "first-cars",
+  "corner",
+  "driveway",
+  "curve",
+  "sign-face",
+  "signal-face",
+] as const;
+export type SightMovement = (typeof SIGHT_MOVEMENTS)[number];
+
+export const ROAD_CONTROLS = ["stop", "all-way-stop", "yield", "signal", "none"] as const;
+export type RoadControl = (typeof ROAD_CONTROLS)[number];
+
+/** An area over which a driver must see: the triangle at an intersection, the inside of a curve, the wedge to the face of a sign or signal. */
+export interface SightArea {
+  /** Stable: made of positions, the leg and the movement, never of an order. */
   readonly id: string;
+  readonly kind: SightKind;
+  readonly movement: SightMovement;
+  /** Road on which the hidden traffic is, or on which the driver comes. */
   readonly roadName: string | null;
-  readonly direction: "left" | "right";
-  readonly control: "stop";
+  /** The side the driver looks to; null where there is only one. */
+  readonly direction: "left" | "right" | null;
+  /** How the driver's approach is controlled; null for curves and faces. */
+  readonly control: RoadControl | null;
+  /** Where the control, the curve or the facing is taken from, in words; says so where it is assumed. */
   readonly controlSource: string;
   readonly designSpeedKmh: number;
-  /** Intersection sight distance in meters along the major road. */
+  /** Length in meters along the road that must be seen, or from which the face must be. */
   readonly legM: number;
-  /** Ring in longitude and latitude: decision point, nearest point on the lane, far end. */
+  /** Ring in longitude and latitude; the first position is the driver's eye, or the face for signs and signals. */
   readonly ring: readonly (readonly [number, number])[];
+  /** The least and the greatest height that must be free anywhere in the area. */
   readonly windowLowM: number;
   readonly windowHighM: number;
   readonly ruleId: string;
+  /** Why the area itself is in doubt, one sentence; null when speed and control are recorded. */
+  readonly doubt: string | null;
+  /** What trees hide in it; null where that is not measured. */
+  readonly hidden: HiddenShare | null;
+}
+
+/** What trees hide of the length that must be seen, net of buildings: shares from 0 to 1 of the vehicle positions along it. */
+export interface HiddenShare {
+  readonly share: number;
+  /** Length in meters that was looked at; less than `legM` where the road leaves the data. */
+  readonly lookedAtM: number;
+  /** Parts hidden, meters from the near end. */
+  readonly partsM: readonly (readonly [number, number])[];
+  /** Trees that hide something, in tree order: alone, and by how much the hidden share falls when only this tree is opened. */
+  readonly trees: readonly { readonly treeId: string; readonly aloneShare: number; readonly marginalShare: number }[];
 }

@@ -144,7 +144,7 @@ const isSameView = (one: ConflictRecord, other: ConflictRecord): boolean =>
 
 function subjectOf(plan: Plan, stop: ZoneStop, conflict: ConflictRecord | null): SectionSubject {
   const thing = conflict === null ? undefined : stop.things.get(conflict.conflictId);
-  const triangle = conflict === null ? undefined : plan.triangles.find(({ id }) => id === conflict.withId);
+  const triangle = conflict === null ? undefined : plan.sight.find(({ id }) => id === conflict.withId);
   return {
     tree: stop.tree,
     conflict,

@@ -1,6 +1,6 @@
 import type { Feature, FeatureCollection, Geometry, MultiPolygon, Polygon } from "geojson";
 import type { ConflictRecord } from "../model/conflict.ts";
-import type { SightTriangle, SurroundingFeature } from "../model/surroundings.ts";
+import type { SightArea, SurroundingFeature } from "../model/surroundings.ts";
 import type { Zone } from "../model/zone.ts";
 import { type FlatValue, rounded } from "./bough-properties.ts";
 
@@ -63,29 +63,39 @@ export function surroundingFeatures(features: readonly SurroundingFeature[]): Fe
   );
 }
 
-/** Sight triangles as GeoJSON polygons. */
-export function sightFeatures(triangles: readonly SightTriangle[]): FeatureCollection<Polygon, Flat> {
+/** Areas of sight as GeoJSON polygons; what trees hide in them flat with the prefix `hidden_`, parts as pairs of ends in one list. */
+export function sightFeatures(areas: readonly SightArea[]): FeatureCollection<Polygon, Flat> {
   return collection(
-    triangles.map((triangle) => {
-      const ring = triangle.ring.map((position) => [rounded(position[0], 8), rounded(position[1], 8)]);
+    areas.map((area) => {
+      const ring = area.ring.map((position) => [rounded(position[0], 8), rounded(position[1], 8)]);
       const first = ring[0];
       const last = ring[ring.length - 1];
       if (first !== undefined && last !== undefined && (first[0] !== last[0] || first[1] !== last[1]))
         ring.push([...first]);
+      const { hidden } = area;
       return feature(
-        triangle.id,
+        area.id,
         { type: "Polygon" as const, coordinates: [ring] },
         {
-          id: triangle.id,
-          road: triangle.roadName,
-          direction: triangle.direction,
-          control: triangle.control,
-          control_source: triangle.controlSource,
-          design_speed_kmh: rounded(triangle.designSpeedKmh, 2),
-          leg_m: rounded(triangle.legM, 2),
-          window_low_m: rounded(triangle.windowLowM, 4),
-          window_high_m: rounded(triangle.windowHighM, 4),
-          rule: triangle.ruleId,
+          id: area.id,
+          kind: area.kind,
+          movement: area.movement,
+          road: area.roadName,
+          direction: area.direction,
+          control: area.control,
+          control_source: area.controlSource,
+          design_speed_kmh: rounded(area.designSpeedKmh, 2),
+          leg_m: rounded(area.legM, 2),
+          window_low_m: rounded(area.windowLowM, 4),
+          window_high_m: rounded(area.windowHighM, 4),
+          rule: area.ruleId,
+          doubt: area.doubt,
+          hidden_share: hidden === null ? null : rounded(hidden.share, 4),
+          looked_at_m: hidden === null ? null : rounded(hidden.lookedAtM, 2),
+          hidden_parts_m: hidden?.partsM.flatMap((part) => part.map((endM) => rounded(endM, 2))) ?? [],
+          hidden_trees: hidden?.trees.map(({ treeId }) => treeId) ?? [],
+          hidden_tree_alone: hidden?.trees.map(({ aloneShare }) => rounded(aloneShare, 4)) ?? [],
+          hidden_tree_marginal: hidden?.trees.map(({ marginalShare }) => rounded(marginalShare, 4)) ?? [],
         },
       );
     }),

@@ -22,7 +22,7 @@ export function planManifest(plan: Plan) {
     counts: {
       trees: plan.trees.length,
       surroundings: plan.surroundings.length,
-      sight_triangles: plan.triangles.length,
+      sight_areas: plan.sight.length,
       conflicts: plan.conflicts.length,
       conflicts_by_kind: countBy(CONFLICT_KINDS, plan.conflicts, (conflict) => conflict.kind),
       trees_by_urgency: countBy(URGENCIES, plan.prescriptions, (prescription) => prescription.urgency),

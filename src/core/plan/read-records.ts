@@ -1,6 +1,6 @@
 import type { Feature, Geometry, MultiPolygon } from "geojson";
 import type { ConflictRecord } from "../model/conflict.ts";
-import type { SightTriangle, SurroundingFeature } from "../model/surroundings.ts";
+import type { HiddenShare, SightArea, SurroundingFeature } from "../model/surroundings.ts";
 import type { ClearanceRemedy } from "../model/terms.ts";
 import type { Zone } from "../model/zone.ts";
 import type { IsoDate } from "../units/calendar.ts";
@@ -15,6 +15,7 @@ const textOrNull = (value: unknown): string | null => (typeof value === "string"
 const numberOrNull = (value: unknown): number | null => (typeof value === "number" ? value : null);
 const number = (value: unknown): number => (typeof value === "number" ? value : Number.NaN);
 const list = (value: unknown): string[] => (Array.isArray(value) ? value.map(String) : []);
+const numbers = (value: unknown): number[] => (Array.isArray(value) ? value.map(number) : []);
 const split = (value: unknown): string[] => (text(value) === "" ? [] : text(value).split(","));
 
 /** The conflict a feature of `conflicts.geojson` holds. */
@@ -77,15 +78,17 @@ export function surroundingOf(feature: Feature<Geometry | null>): SurroundingFea
   };
 }
 
-/** The sight triangle a feature of `sight.geojson` holds. */
-export function triangleOf(feature: Feature<Geometry | null>): SightTriangle {
+/** The area of sight a feature of `sight.geojson` holds. */
+export function sightAreaOf(feature: Feature<Geometry | null>): SightArea {
   const from = members(feature);
   const ring = feature.geometry?.type === "Polygon" ? (feature.geometry.coordinates[0] ?? []) : [];
   return {
     id: text(from.id),
+    kind: text(from.kind) as SightArea["kind"],
+    movement: text(from.movement) as SightArea["movement"],
     roadName: textOrNull(from.road),
-    direction: from.direction === "left" ? "left" : "right",
-    control: "stop",
+    direction: textOrNull(from.direction) as SightArea["direction"],
+    control: textOrNull(from.control) as SightArea["control"],
     controlSource: text(from.control_source),
     designSpeedKmh: number(from.design_speed_kmh),
     legM: number(from.leg_m),
@@ -93,6 +96,26 @@ export function triangleOf(feature: Feature<Geometry | null>): SightTriangle {
     windowLowM: number(from.window_low_m),
     windowHighM: number(from.window_high_m),
     ruleId: text(from.rule),
+    doubt: textOrNull(from.doubt),
+    hidden: hiddenOf(from),
+  };
+}
+
+function hiddenOf(from: Members): HiddenShare | null {
+  const share = numberOrNull(from.hidden_share);
+  if (share === null) return null;
+  const ends = numbers(from.hidden_parts_m);
+  const alone = numbers(from.hidden_tree_alone);
+  const marginal = numbers(from.hidden_tree_marginal);
+  return {
+    share,
+    lookedAtM: number(from.looked_at_m),
+    partsM: ends.flatMap((endM, at) => (at % 2 === 1 ? [[ends[at - 1]!, endM] as const] : [])),
+    trees: list(from.hidden_trees).map((treeId, at) => ({
+      treeId,
+      aloneShare: alone[at] ?? Number.NaN,
+      marginalShare: marginal[at] ?? Number.NaN,
+    })),
   };
 }
 

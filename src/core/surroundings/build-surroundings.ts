@@ -39,7 +39,7 @@ export function buildSurroundings(
   return {
     surroundings: {
       features: gathering.features,
-      triangles: sight.triangles.map(({ triangle }) => triangle),
+      sight: sight.triangles.map(({ area }) => area),
       envelopes: gathering.envelopes,
       planes: gathering.shapes.finish(),
       given,
@@ -50,26 +50,25 @@ export function buildSurroundings(
   };
 }
 
-function addTriangle(gathering: Gathering, { triangle, doubt, coveredM }: BuiltTriangle): void {
+function addTriangle(gathering: Gathering, { area, coveredM }: BuiltTriangle): void {
   const envelope = gathering.addEnvelope({
-    type: "triangle",
+    type: "sight",
     withLayer: "sight",
-    withId: triangle.id,
-    withName: triangle.roadName,
-    triangle,
-    doubt,
+    withId: area.id,
+    withName: area.roadName,
+    area,
   });
-  gathering.shapes.addArea(envelope, [triangle.ring.map(([lonDeg, latDeg]) => [lonDeg, latDeg])]);
-  if (coveredM >= triangle.legM - 1e-6) return;
+  gathering.shapes.addArea(envelope, [area.ring.map(([lonDeg, latDeg]) => [lonDeg, latDeg])]);
+  if (coveredM >= area.legM - 1e-6) return;
   gathering.findings.push({
     code: "sight-leg-cut",
     severity: "info",
     layer: "roads",
     file: null,
-    feature: triangle.id,
+    feature: area.id,
     field: null,
     value: null,
-    reason: `${triangle.legM.toFixed(0)} m of ${triangle.roadName ?? "the major road"} must be seen, the centerline goes on for ${coveredM.toFixed(0)} m only.`,
+    reason: `${area.legM.toFixed(0)} m of ${area.roadName ?? "the major road"} must be seen, the centerline goes on for ${coveredM.toFixed(0)} m only.`,
     whatToDo: "If the road goes on beyond the data, add its centerline; the rest of the sight line is not checked.",
   });
 }

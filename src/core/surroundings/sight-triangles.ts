@@ -1,4 +1,4 @@
-import type { SightTriangle } from "../model/surroundings.ts";
+import type { SightArea } from "../model/surroundings.ts";
 import { bearingDeg, turnDeg } from "../plane/bearing.ts";
 import { planeOf, toLonLat } from "../plane/plane.ts";
 import { nearestShare } from "../plane/segments.ts";
@@ -13,9 +13,7 @@ import { type StoppedLeg, stoppedLegs } from "./stop-control.ts";
 type Point = readonly [xM: number, yM: number];
 
 export interface BuiltTriangle {
-  readonly triangle: SightTriangle;
-  /** Why it is in doubt, one sentence; null when speed and control are recorded. */
-  readonly doubt: string | null;
+  readonly area: SightArea;
   /** How much of the leg along the major road the data hold, meters; less than `legM` where the road ends or leaves them. */
   readonly coveredM: number;
 }
@@ -57,7 +55,7 @@ export function sightTriangles(
       const majors = graph.leaving[leg.node]!.filter((direction) => !control.legs.has(direction));
       for (const direction of ["left", "right"] as const) {
         const triangle = triangleToward(graph, plane, centerlines, leg, majors, direction, standard, drive);
-        if (triangle !== null && !built.has(triangle.triangle.id)) built.set(triangle.triangle.id, triangle);
+        if (triangle !== null && !built.has(triangle.area.id)) built.set(triangle.area.id, triangle);
       }
     }
   }
@@ -115,9 +113,10 @@ function triangleToward(
     road.speedBasis === "measured" ? null : `The speed of ${road.name ?? "the major road"} is assumed.`;
   return {
     coveredM: walked.lengthM,
-    doubt: leg.isFacingKnown ? speedDoubt : "Which leg the stop sign controls is not recorded.",
-    triangle: {
+    area: {
       id: `${lonDeg.toFixed(6)},${latDeg.toFixed(6)},${Math.round(minorBearing) % 360},${direction}`,
+      kind: "sight-triangle",
+      movement: (direction === "left") === (drive === "right") ? "left-turn" : "right-turn",
       roadName: road.name,
       direction,
       control: "stop",
@@ -128,6 +127,8 @@ function triangleToward(
       windowLowM: standard.sight.windowLowM,
       windowHighM: standard.sight.windowHighM,
       ruleId: standard.sight.ruleId,
+      doubt: leg.isFacingKnown ? speedDoubt : "Which leg the stop sign controls is not recorded.",
+      hidden: null,
     },
   };
 }

@@ -1,4 +1,4 @@
-import type { RoadClass, SightTriangle, SurroundingFeature } from "../model/surroundings.ts";
+import type { RoadClass, SightArea, SurroundingFeature } from "../model/surroundings.ts";
 import type { Basis, ConflictKind, Layer } from "../model/terms.ts";
 import type { PlaneShapes } from "../plane/plane-shapes.ts";
 
@@ -6,7 +6,7 @@ import type { PlaneShapes } from "../plane/plane-shapes.ts";
 export interface Surroundings {
   /** In layer order, then input order. */
   readonly features: readonly SurroundingFeature[];
-  readonly triangles: readonly SightTriangle[];
+  readonly sight: readonly SightArea[];
   /** Everything a crown can be too close to; shapes refer to it by position. */
   readonly envelopes: readonly Envelope[];
   /** Shapes by plane number; a plane without any is absent. */
@@ -16,7 +16,7 @@ export interface Surroundings {
   readonly notChecked: readonly ConflictKind[];
 }
 
-export type Envelope = BuildingEnvelope | WayEnvelope | TriangleEnvelope | ConductorEnvelope;
+export type Envelope = BuildingEnvelope | WayEnvelope | SightEnvelope | ConductorEnvelope;
 
 interface Named {
   readonly withLayer: Layer | "sight";
@@ -47,11 +47,9 @@ export interface WayEnvelope extends Named {
   readonly isCovered: boolean;
 }
 
-export interface TriangleEnvelope extends Named {
-  readonly type: "triangle";
-  readonly triangle: SightTriangle;
-  /** Why the triangle itself is in doubt, one sentence; null when speed and control are given. */
-  readonly doubt: string | null;
+export interface SightEnvelope extends Named {
+  readonly type: "sight";
+  readonly area: SightArea;
 }
 
 export interface ConductorEnvelope extends Named {

@@ -25,7 +25,7 @@ export function planFiles(plan: Plan, columns: ColumnMap, standardJson: unknown)
         ["plan.json", pretty(planManifest(plan))],
         ["conflicts.geojson", collectionText(conflictFeatures(plan.conflicts))],
         ["surroundings.geojson", collectionText(surroundingFeatures(plan.surroundings))],
-        ["sight.geojson", collectionText(sightFeatures(plan.triangles))],
+        ["sight.geojson", collectionText(sightFeatures(plan.sight))],
         ["zones.geojson", collectionText(zoneFeatures(plan.zones))],
         ["prescriptions.jsonl", lines.map((line) => `${line}\n`).join("")],
         ["visits.csv", tableText(visitTable(plan))],

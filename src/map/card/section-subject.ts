@@ -22,7 +22,7 @@ export function sectionSubject(opened: OpenedPlan, treeId: string): SectionSubje
         return lead > 0 || (lead === 0 && one.encroachmentM > best.encroachmentM) ? one : best;
       }, null) ?? null;
   const thing = plan.surroundings.find((one) => one.layer === conflict?.withLayer && one.id === conflict.withId);
-  const triangle = plan.triangles.find((one) => one.id === conflict?.withId);
+  const triangle = plan.sight.find((one) => one.id === conflict?.withId);
   return {
     tree,
     conflict,

@@ -654,7 +654,7 @@ export const smallPlan: Plan = {
   inputs: [],
   trees,
   surroundings,
-  triangles: [],
+  sight: [],
   conflicts: conflictsByTree.flat(),
   prescriptions,
   settings,

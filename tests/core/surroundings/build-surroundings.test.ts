@@ -192,7 +192,7 @@ describe("buildSurroundings", () => {
           },
         ),
         signs: features("signs", { geometry: point(6, -14), properties: { kind, facing: "S" } }),
-      }).surroundings.triangles.length;
+      }).surroundings.sight.length;
     expect(["stop", "R1-1", "US:R1-1", "Stop sign"].map(triangles)).toEqual([2, 2, 2, 2]);
     expect(["bus_stop", "Stop Ahead", "yield", "R1-2"].map(triangles)).toEqual([0, 0, 0, 0]);
   });

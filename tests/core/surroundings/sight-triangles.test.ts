@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
-import type { SightTriangle } from "../../../src/core/model/surroundings.ts";
+import type { SightArea } from "../../../src/core/model/surroundings.ts";
 import { planeOf, toPlane } from "../../../src/core/plane/plane.ts";
 import { buildSurroundings } from "../../../src/core/surroundings/build-surroundings.ts";
 import { features, line, OPTIONS, ORIGIN, type Points, point, STANDARD } from "../conflict/scene.ts";
 
 const plane = planeOf(ORIGIN.lonDeg);
 const [originX, originY] = toPlane(plane, ORIGIN.lonDeg, ORIGIN.latDeg);
-const inMeters = (triangle: SightTriangle): [number, number][] =>
+const inMeters = (triangle: SightArea): [number, number][] =>
   triangle.ring.map(([lonDeg, latDeg]) => {
     const [x, y] = toPlane(plane, lonDeg, latDeg);
     return [x - originX, y - originY];
@@ -68,7 +68,7 @@ const FT = 0.3048;
 describe("sightTriangles", () => {
   it("builds both triangles of a stopped leg from the published figures", () => {
     const { surroundings, findings } = scene({ facing: 180 });
-    const [left, right] = surroundings.triangles;
+    const [left, right] = surroundings.sight;
     expect([left!.direction, right!.direction]).toEqual(["left", "right"]);
     // Case B1 at 30 mph: 1.47 * 30 * 7.5 = 330.75, up to 335 ft.
     expect(left!.legM).toBeCloseTo(335 * FT, 9);
@@ -93,14 +93,14 @@ describe("sightTriangles", () => {
 
   it("adds half a second for each lane crossed beyond the first", () => {
     // Four lanes: 8.0 s at 30 mph, 352.8 up to 355 ft.
-    const [left] = scene({ facing: 180, major: { lanes: 4, width: "48 ft" } }).surroundings.triangles;
+    const [left] = scene({ facing: 180, major: { lanes: 4, width: "48 ft" } }).surroundings.sight;
     expect(left!.legM).toBeCloseTo(355 * FT, 9);
   });
 
   it("turns with the scene", () => {
-    const straight = scene({ facing: 180 }).surroundings.triangles.map(inMeters);
+    const straight = scene({ facing: 180 }).surroundings.sight.map(inMeters);
     // Counterclockwise by 30 degrees: the sign's face turns to 150.
-    const turned = scene({ turnDeg: 30, facing: 150 }).surroundings.triangles.map(inMeters);
+    const turned = scene({ turnDeg: 30, facing: 150 }).surroundings.sight.map(inMeters);
     const [cos, sin] = [Math.cos(Math.PI / 6), Math.sin(Math.PI / 6)];
     straight.forEach((corners, triangle) => {
       corners.forEach(([x, y], corner) => {
@@ -112,8 +112,8 @@ describe("sightTriangles", () => {
   });
 
   it("is the mirror image where one drives on the left", () => {
-    const right = scene({ facing: 180 }).surroundings.triangles;
-    const left = scene({ facing: 180, isMirrored: true, drive: "left" }).surroundings.triangles;
+    const right = scene({ facing: 180 }).surroundings.sight;
+    const left = scene({ facing: 180, isMirrored: true, drive: "left" }).surroundings.sight;
     for (const triangle of right) {
       const image = left.find(({ direction }) => direction !== triangle.direction)!;
       expect(image.legM).toBe(triangle.legM);
@@ -126,9 +126,9 @@ describe("sightTriangles", () => {
 
   it("takes the leg with the sign on its drivers' side when facing is not recorded, and says so", () => {
     const { surroundings } = scene({});
-    expect(surroundings.triangles).toHaveLength(2);
-    expect(surroundings.triangles[0]!.controlSource).toContain("facing not recorded");
-    expect(surroundings.triangles[0]!.roadName).toBe("Main");
+    expect(surroundings.sight).toHaveLength(2);
+    expect(surroundings.sight[0]!.controlSource).toContain("facing not recorded");
+    expect(surroundings.sight[0]!.roadName).toBe("Main");
   });
 
   it("has none where every leg stops", () => {
@@ -139,12 +139,12 @@ describe("sightTriangles", () => {
         [10, 5],
       ],
     });
-    expect(all.surroundings.triangles).toEqual([]);
+    expect(all.surroundings.sight).toEqual([]);
   });
 
   it("leaves traffic out that a one-way street does not bring", () => {
     // With the line, west to east: traffic comes from the left only.
-    const { triangles } = scene({ facing: 180, major: { oneway: "yes" } }).surroundings;
+    const { sight: triangles } = scene({ facing: 180, major: { oneway: "yes" } }).surroundings;
     expect(triangles.map(({ direction }) => direction)).toEqual(["left"]);
   });
 

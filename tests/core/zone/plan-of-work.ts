@@ -39,7 +39,7 @@ export function planOfWork(works: readonly Work[], over: Partial<Plan> = {}): Pl
     inputs: [],
     trees: works.map(treeOf),
     surroundings: [],
-    triangles: [],
+    sight: [],
     conflicts: [],
     prescriptions: works.map((work, row) => {
       const visit = visitOf(work, row);

@@ -46,16 +46,30 @@ export const SURROUNDING_FIELDS: readonly DictionaryField[] = [
 
 /** Members of `sight.geojson`. */
 export const SIGHT_FIELDS: readonly DictionaryField[] = [
-  field("id", "text", null, "Made of the intersection's position, the minor leg and the direction"),
-  field("road", "text?", null, "Name of the major road"),
-  field("direction", "text", null, "left or right, as the waiting driver looks"),
-  field("control", "text", null, "Control of the minor road: stop"),
-  field("control_source", "text", null, "How the control is known"),
-  field("design_speed_kmh", "number", "km/h", "Design speed of the major road"),
-  field("leg_m", "number", "m", "Intersection sight distance along the major road"),
+  field("id", "text", null, "Made of positions, the leg and the movement; stable"),
+  field("kind", "text", null, "sight-triangle, curve, sign or signal"),
+  field("movement", "text", null, "What the driver must be able to do or to see, for example left-turn or sign-face"),
+  field("road", "text?", null, "Road whose traffic must be seen, or on which the driver comes"),
+  field("direction", "text?", null, "left or right, as the waiting driver looks; null where there is only one"),
+  field("control", "text?", null, "Control of the driver's approach; null for curves and faces"),
+  field("control_source", "text", null, "How the control, the curve or the facing is known"),
+  field("design_speed_kmh", "number", "km/h", "Design speed of the road"),
+  field("leg_m", "number", "m", "Length along the road that must be seen, or from which the face must be"),
   field("window_low_m", "number", "m", "Lower edge of the window that must be free, above ground"),
   field("window_high_m", "number", "m", "Upper edge of the window that must be free, above ground"),
   field("rule", "text", null, "Rule of the standard"),
+  field("doubt", "text?", null, "Why the area itself is in doubt; null when speed and control are recorded"),
+  field(
+    "hidden_share",
+    "number?",
+    "share",
+    "Share of the length looked at that trees hide, 0 to 1; null when not measured",
+  ),
+  field("looked_at_m", "number?", "m", "Length that was looked at; less than leg_m where the road leaves the data"),
+  field("hidden_parts_m", "numbers", "m", "Hidden parts as pairs of ends, from the near end"),
+  field("hidden_trees", "texts", null, "Trees that hide something"),
+  field("hidden_tree_alone", "numbers", "share", "What each of them hides alone, in the same order"),
+  field("hidden_tree_marginal", "numbers", "share", "What opening only this tree would open, in the same order"),
 ];
 
 /** Members of `zones.geojson`. */

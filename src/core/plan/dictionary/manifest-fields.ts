@@ -26,7 +26,7 @@ export const MANIFEST_FIELDS: readonly DictionaryField[] = [
   field("counts", "object", null, "Totals"),
   field("counts.trees", "integer", null, "Trees"),
   field("counts.surroundings", "integer", null, "Features of the other layers"),
-  field("counts.sight_triangles", "integer", null, "Sight triangles"),
+  field("counts.sight_areas", "integer", null, "Areas of sight: triangles, curves, wedges to faces"),
   field("counts.conflicts", "integer", null, "Conflicts, those still to come included"),
   field("counts.conflicts_by_kind", "object", null, "Conflicts by kind"),
   ...CONFLICT_KINDS.map((kind) => field(`counts.conflicts_by_kind.${kind}`, "integer", null, `Conflicts, ${kind}`)),
