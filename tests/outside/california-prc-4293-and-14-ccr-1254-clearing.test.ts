@@ -2,11 +2,11 @@
 // any position of the wire in air up to 120 F; trees that may fall on the line; pole firebreak of 10 ft from the pole's outside, all
 // vegetation up to 8 ft, dead and dying wood up to the attachment. The cases are arithmetic on them.
 import { describe, expect, it, test } from "vitest";
-import { pointToWire } from "../../src/core/surroundings/conductors/gap-to-wire.ts";
-import { emptyWireGap } from "../../src/core/surroundings/conductors/nearest-on-wire.ts";
-import { mustClearLimb, type Pole } from "../../src/core/surroundings/conductors/pole-cylinder.ts";
-import { canStrike, strikeReachM } from "../../src/core/surroundings/conductors/strike-reach.ts";
-import { stillWire } from "../../src/core/surroundings/conductors/swept-wire.ts";
+import { pointToWire } from "../../src/core/crown/wire/gap-to-wire.ts";
+import { emptyWireGap } from "../../src/core/crown/wire/nearest-on-wire.ts";
+import { mustClearLimb, type Pole } from "../../src/core/crown/wire/pole-cylinder.ts";
+import { canStrike, strikeReachM } from "../../src/core/crown/wire/strike-reach.ts";
+import { stillWire } from "../../src/core/crown/wire/swept-wire.ts";
 import { feetFromMeters, metersFromFeet } from "../../src/core/units/length.ts";
 
 describe("PRC 4293: 12 kV, a tree 4.2 ft under the wire at 60 F that sags 0.4 ft lower at 120 F", () => {

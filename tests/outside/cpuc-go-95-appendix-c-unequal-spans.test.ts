@@ -2,7 +2,7 @@
 // squares of the spans; the rule and the example's first span read (300 ft, 5.30 ft), the example's other values cut off in the copy. General
 // Order 64-A has the same rule with 4.90 ft. The values for 250 and 200 ft are arithmetic from the rule.
 import { expect, test } from "vitest";
-import { parabolaSagM, parabolaTensionN } from "../../src/core/surroundings/conductors/parabola-sag.ts";
+import { parabolaSagM, parabolaTensionN } from "../../src/core/crown/wire/parabola-sag.ts";
 import { sagByOtherSpanM } from "../../src/core/surroundings/conductors/ruling-span.ts";
 import { feetFromMeters, metersFromFeet } from "../../src/core/units/length.ts";
 

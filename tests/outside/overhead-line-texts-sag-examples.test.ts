@@ -2,9 +2,9 @@
 // 10 000 kg: 3.125 m). From memory: two examples (260 m; 200 m), recomputed; their inputs and answers agree with the formulas. Inputs read, answers
 // arithmetic: two more (160 m; 150 m with ice). Parabola against catenary: arithmetic. Gravity cancels, so kilograms stand for forces.
 import { describe, expect, it, test } from "vitest";
-import { catenaryParameterM, catenarySagM } from "../../src/core/surroundings/conductors/catenary-sag.ts";
+import { catenaryParameterM, catenarySagM } from "../../src/core/crown/wire/catenary-sag.ts";
+import { parabolaSagM } from "../../src/core/crown/wire/parabola-sag.ts";
 import { catenaryLengthM } from "../../src/core/surroundings/conductors/conductor-length.ts";
-import { parabolaSagM } from "../../src/core/surroundings/conductors/parabola-sag.ts";
 import { wireLoad } from "../../src/core/surroundings/conductors/wire-load.ts";
 import { swingAngleRad } from "../../src/core/surroundings/conductors/wire-swing.ts";
 import { STANDARD_GRAVITY_M_S2 as G } from "../../src/core/units/force.ts";

@@ -1,4 +1,4 @@
-import { mustBePositive } from "./parabola-sag.ts";
+import { mustBePositive } from "../../crown/wire/parabola-sag.ts";
 
 /** What a wire gives way by: stiffness E A in newtons, and its expansion a kelvin. */
 export interface WireStretch {

@@ -1,4 +1,4 @@
-import { mustBePositive } from "./parabola-sag.ts";
+import { mustBePositive } from "../../crown/wire/parabola-sag.ts";
 
 /**
  * Length in meters of wire in a span by its sag: chord + 8 D^2 cos^3(slope) / 3 L, on a level span L + 8 D^2 / 3 L. The second term of the

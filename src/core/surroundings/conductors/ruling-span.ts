@@ -1,4 +1,4 @@
-import { mustBePositive } from "./parabola-sag.ts";
+import { mustBePositive } from "../../crown/wire/parabola-sag.ts";
 
 /**
  * Sag in meters of a span strung at the same tension as another whose sag is known: D2 = D1 (L2 / L1)^2

@@ -1,5 +1,5 @@
-import { catenaryParameterM, catenarySagM } from "./catenary-sag.ts";
-import { parabolaSagM, parabolaTensionN } from "./parabola-sag.ts";
+import { catenaryParameterM, catenarySagM } from "../../crown/wire/catenary-sag.ts";
+import { parabolaSagM, parabolaTensionN } from "../../crown/wire/parabola-sag.ts";
 
 /**
  * Share of the span above which a sag is computed as a catenary's. Below it the parabola is too small by at most 0.12 % of the sag, 4 mm on a

@@ -1,10 +1,10 @@
+import type { SweptWire } from "../../crown/wire/swept-wire.ts";
+import { LOAD_CASES, type LoadCase, type LoadCaseId, STRINGING_CASE } from "../../model/load-cases.ts";
 import type { Basis } from "../../model/terms.ts";
 import { acsrConductor, type Conductor } from "./acsr-table.ts";
 import { assumedSag } from "./assumed-sag.ts";
 import { changedTensionN } from "./change-of-state.ts";
-import { LOAD_CASES, type LoadCase, type LoadCaseId, STRINGING_CASE } from "./load-cases.ts";
 import { CATENARY_ABOVE_SHARE, spanSagM, spanTensionN } from "./span-sag.ts";
-import type { SweptWire } from "./swept-wire.ts";
 import { type WireLoad, wireLoad } from "./wire-load.ts";
 import { swingAngleRad } from "./wire-swing.ts";
 

@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { parabolaSagM, parabolaTensionN } from "../../../../src/core/crown/wire/parabola-sag.ts";
 import { acsrConductor } from "../../../../src/core/surroundings/conductors/acsr-table.ts";
 import { changedTensionN, cubicRoot } from "../../../../src/core/surroundings/conductors/change-of-state.ts";
 import { conductorLengthM } from "../../../../src/core/surroundings/conductors/conductor-length.ts";
-import { parabolaSagM, parabolaTensionN } from "../../../../src/core/surroundings/conductors/parabola-sag.ts";
 import { rulingSpanM, sagByOtherSpanM } from "../../../../src/core/surroundings/conductors/ruling-span.ts";
 
 const wire = acsrConductor("4/0")!;

@@ -1,20 +1,15 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { roundCrown } from "../../../../src/core/crown/crown.ts";
+import { gapToSpanCases } from "../../../../src/core/crown/wire/gap-to-span-cases.ts";
+import { parabolaTensionN } from "../../../../src/core/crown/wire/parabola-sag.ts";
+import { sweptPolylines } from "../../../../src/core/crown/wire/swept-polylines.ts";
+import { type SweptWire, stillWire, wirePointInto } from "../../../../src/core/crown/wire/swept-wire.ts";
+import { LOAD_CASE_IDS, LOAD_CASES, type LoadCaseId, RULE_CASES } from "../../../../src/core/model/load-cases.ts";
 import { acsrConductor } from "../../../../src/core/surroundings/conductors/acsr-table.ts";
 import { assumedSag } from "../../../../src/core/surroundings/conductors/assumed-sag.ts";
 import { changedTensionN } from "../../../../src/core/surroundings/conductors/change-of-state.ts";
-import { gapToSpanCases } from "../../../../src/core/surroundings/conductors/gap-to-span-cases.ts";
-import {
-  LOAD_CASE_IDS,
-  LOAD_CASES,
-  type LoadCaseId,
-  RULE_CASES,
-} from "../../../../src/core/surroundings/conductors/load-cases.ts";
-import { parabolaTensionN } from "../../../../src/core/surroundings/conductors/parabola-sag.ts";
-import { sweptPolylines } from "../../../../src/core/surroundings/conductors/swept-polylines.ts";
 import { type SpanInCase, type SpanInput, sweptSpan } from "../../../../src/core/surroundings/conductors/swept-span.ts";
-import { type SweptWire, stillWire, wirePointInto } from "../../../../src/core/surroundings/conductors/swept-wire.ts";
 import { blowOut } from "../../../../src/core/surroundings/conductors/wire-swing.ts";
 import { metersFromFeet } from "../../../../src/core/units/length.ts";
 

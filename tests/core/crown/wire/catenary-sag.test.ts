@@ -1,13 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import {
-  catenaryDropM,
-  catenaryParameterM,
-  catenarySagM,
-} from "../../../../src/core/surroundings/conductors/catenary-sag.ts";
+import { catenaryDropM, catenaryParameterM, catenarySagM } from "../../../../src/core/crown/wire/catenary-sag.ts";
+import { catenaryDropShare, parabolaDropShare } from "../../../../src/core/crown/wire/drop-share.ts";
+import { parabolaSagM, parabolaTensionN } from "../../../../src/core/crown/wire/parabola-sag.ts";
 import { catenaryLengthM, conductorLengthM } from "../../../../src/core/surroundings/conductors/conductor-length.ts";
-import { catenaryDropShare, parabolaDropShare } from "../../../../src/core/surroundings/conductors/drop-share.ts";
-import { parabolaSagM, parabolaTensionN } from "../../../../src/core/surroundings/conductors/parabola-sag.ts";
 import { CATENARY_ABOVE_SHARE, spanSagM, spanTensionN } from "../../../../src/core/surroundings/conductors/span-sag.ts";
 
 const spans = { seed: 1, numRuns: 300 } as const;

@@ -1,6 +1,6 @@
-import { pascalsFromPsf } from "../../units/force.ts";
-import { metersFromInches } from "../../units/length.ts";
-import { celsiusFromFahrenheit } from "../../units/temperature.ts";
+import { pascalsFromPsf } from "../units/force.ts";
+import { metersFromInches } from "../units/length.ts";
+import { celsiusFromFahrenheit } from "../units/temperature.ts";
 
 export const LOAD_CASE_IDS = [
   "still",

@@ -2,8 +2,8 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type Crown, radiusTowardM, roundCrown } from "../../../../src/core/crown/crown.ts";
 import { profileShare } from "../../../../src/core/crown/profile.ts";
+import { distanceToCrownM } from "../../../../src/core/crown/wire/distance-to-crown.ts";
 import { HABITS } from "../../../../src/core/model/terms.ts";
-import { distanceToCrownM } from "../../../../src/core/surroundings/conductors/distance-to-crown.ts";
 
 describe("a sphere of 3 m about 5 m", () => {
   const sphere = roundCrown(8, 2, 3, "ellipsoid");

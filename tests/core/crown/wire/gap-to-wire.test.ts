@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { gapToSpan, type SpanGap } from "../../../../src/core/conflict/gap-to-span.ts";
 import { type Crown, roundCrown } from "../../../../src/core/crown/crown.ts";
+import { catenaryParameterM } from "../../../../src/core/crown/wire/catenary-sag.ts";
+import { distanceToCrownM } from "../../../../src/core/crown/wire/distance-to-crown.ts";
+import { gapToWire, pointToWire } from "../../../../src/core/crown/wire/gap-to-wire.ts";
+import { emptyWireGap } from "../../../../src/core/crown/wire/nearest-on-wire.ts";
+import { type SweptWire, stillWire, wirePointInto } from "../../../../src/core/crown/wire/swept-wire.ts";
 import { HABITS } from "../../../../src/core/model/terms.ts";
-import { catenaryParameterM } from "../../../../src/core/surroundings/conductors/catenary-sag.ts";
-import { distanceToCrownM } from "../../../../src/core/surroundings/conductors/distance-to-crown.ts";
-import { gapToWire, pointToWire } from "../../../../src/core/surroundings/conductors/gap-to-wire.ts";
-import { emptyWireGap } from "../../../../src/core/surroundings/conductors/nearest-on-wire.ts";
-import { type SweptWire, stillWire, wirePointInto } from "../../../../src/core/surroundings/conductors/swept-wire.ts";
 import { randomFrom } from "../../../fuzz/random.ts";
 
 describe("a wire at rest over a sphere", () => {

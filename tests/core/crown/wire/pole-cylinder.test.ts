@@ -6,8 +6,8 @@ import {
   POLE_CLEAR_M,
   type Pole,
   poleZone,
-} from "../../../../src/core/surroundings/conductors/pole-cylinder.ts";
-import { canStrike, strikeReachM } from "../../../../src/core/surroundings/conductors/strike-reach.ts";
+} from "../../../../src/core/crown/wire/pole-cylinder.ts";
+import { canStrike, strikeReachM } from "../../../../src/core/crown/wire/strike-reach.ts";
 
 const pole: Pole = { xM: 0, yM: 0, radiusM: 0.2, attachmentM: 9 };
 

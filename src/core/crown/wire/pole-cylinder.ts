@@ -1,7 +1,7 @@
-import { type Crown, radiusTowardM } from "../../crown/crown.ts";
-import { profileShare, widestAt } from "../../crown/profile.ts";
 import { squaredToSegment } from "../../plane/segments.ts";
 import { metersFromFeet } from "../../units/length.ts";
+import { type Crown, radiusTowardM } from "../crown.ts";
+import { profileShare, widestAt } from "../profile.ts";
 
 /** The firebreak of 14 CCR 1254 (under PRC 4292): 10 ft from the pole's outside at the ground, all vegetation cleared up to 8 ft. */
 export const POLE_CLEAR_M = metersFromFeet(10);

@@ -1,6 +1,6 @@
-import { type Crown, radiusTowardM, relativeHeight } from "../../crown/crown.ts";
-import { profileShare } from "../../crown/profile.ts";
 import { squaredToSegment } from "../../plane/segments.ts";
+import { type Crown, radiusTowardM, relativeHeight } from "../crown.ts";
+import { profileShare } from "../profile.ts";
 
 /** Steps of the search over height; 10 m of crown are narrowed to less than a tenth of a millimeter. */
 const SEARCH_STEPS = 26;

@@ -1,8 +1,13 @@
-import type { Crown } from "../../crown/crown.ts";
+import type { LoadCaseId } from "../../model/load-cases.ts";
+import type { Crown } from "../crown.ts";
 import { gapToWire } from "./gap-to-wire.ts";
-import type { LoadCaseId } from "./load-cases.ts";
 import { emptyWireGap, type WireGap } from "./nearest-on-wire.ts";
-import type { SweptSpan } from "./swept-span.ts";
+import type { SweptWire } from "./swept-wire.ts";
+
+/** A span's wire in each of some load cases. */
+export interface SpanCases {
+  readonly cases: readonly { readonly wire: SweptWire; readonly loadCase: { readonly id: LoadCaseId } }[];
+}
 
 /** The case in which a crown is nearest to a span, and the gap in it; null when the span is out of reach in every case. */
 export interface GapInCase extends WireGap {
@@ -15,7 +20,7 @@ export interface GapInCase extends WireGap {
  */
 export function gapToSpanCases(
   crown: Crown,
-  span: SweptSpan,
+  span: SpanCases,
   trunkXM: number,
   trunkYM: number,
   footM: number,

@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
-import { type SweptWire, stillWire } from "../../../../src/core/surroundings/conductors/swept-wire.ts";
-import { readWireInto, WIRE_STRIDE, writeWire } from "../../../../src/core/surroundings/conductors/wire-columns.ts";
+import { type SweptWire, stillWire } from "../../../../src/core/crown/wire/swept-wire.ts";
+import { readWireInto, WIRE_STRIDE, writeWire } from "../../../../src/core/crown/wire/wire-columns.ts";
 
 it("gives back what was written, each member in its place", () => {
   const wire: SweptWire = { ...stillWire(1, 2, 3, 4, 5, 6, 7), swungSagM: 8, swingRad: 9, stringM: 10, parameterM: 11 };

@@ -1,5 +1,5 @@
-import type { Crown } from "../../crown/crown.ts";
 import { nearestShare } from "../../plane/segments.ts";
+import type { Crown } from "../crown.ts";
 import { distanceToCrownM } from "./distance-to-crown.ts";
 import { nearestOnWire, type WireGap } from "./nearest-on-wire.ts";
 import { blowOutOf, type SweptWire, spanOf } from "./swept-wire.ts";
