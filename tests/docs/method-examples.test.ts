@@ -3,7 +3,7 @@ import { crownOf, liveCrownRatio, lowerSurfaceM, roundCrown } from "../../src/co
 import { rayRadiiM, unionDose } from "../../src/core/crown/dose.ts";
 import { computeOptions } from "../../src/core/prescription/options.ts";
 import { hazardDeadline } from "../../src/core/schedule/hazard-deadline.ts";
-import { intersectionSightDistanceFt, roundUpTo5 } from "../../src/core/surroundings/intersection-sight-distance-ft.ts";
+import { intersectionSightDistanceFt, roundUpTo5 } from "../../src/core/surroundings/sight/intersection-sight-distance-ft.ts";
 import { isoDate } from "../../src/core/units/calendar.ts";
 import { features, line, OPTIONS, only, point, polygon, STANDARD, search, tree } from "../core/conflict/scene.ts";
 import { read, sectionOf } from "./markdown.ts";

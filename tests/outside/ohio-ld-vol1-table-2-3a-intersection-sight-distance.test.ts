@@ -3,7 +3,7 @@ import {
   intersectionSightDistanceFt,
   intersectionSightDistanceM,
   roundUpTo5,
-} from "../../src/core/surroundings/intersection-sight-distance-ft.ts";
+} from "../../src/core/surroundings/sight/intersection-sight-distance-ft.ts";
 
 /**
  * Source: Highway Engineering Handbook Table 2.3A, taken from Ohio DOT Location and Design Manual Vol. 1 (read), passenger cars from a stop:

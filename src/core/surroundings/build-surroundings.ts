@@ -7,9 +7,9 @@ import type { Standard } from "../standard/standard.ts";
 import { Gathering } from "./gathering.ts";
 import { readBuildings } from "./read-buildings.ts";
 import { readConductors } from "./read-conductors.ts";
-import { readSigns, type StopSign } from "./read-signs.ts";
+import { readSigns, type StopSign } from "./sight/read-signs.ts";
 import { readWays } from "./read-ways.ts";
-import { type BuiltTriangle, sightTriangles } from "./sight-triangles.ts";
+import { type BuiltTriangle, sightTriangles } from "./sight/sight-triangles.ts";
 import type { Envelope, Surroundings } from "./surroundings.ts";
 
 /**

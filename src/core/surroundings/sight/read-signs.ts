@@ -1,8 +1,8 @@
-import { columnValue } from "../model/column-map.ts";
-import type { SourceFeature } from "../model/feature.ts";
-import { parseDecimal } from "../units/parse-length.ts";
-import { type Gathering, plainFeature } from "./gathering.ts";
-import { readLengthM, readTag, readValue, textOf, wordOf } from "./read-value.ts";
+import { columnValue } from "../../model/column-map.ts";
+import type { SourceFeature } from "../../model/feature.ts";
+import { parseDecimal } from "../../units/parse-length.ts";
+import { type Gathering, plainFeature } from "../gathering.ts";
+import { readLengthM, readTag, readValue, textOf, wordOf } from "../read-value.ts";
 
 /** A sign that controls traffic, as the sight triangles need it. */
 export interface StopSign {

@@ -1,10 +1,10 @@
 import Flatbush from "flatbush";
-import { bearingDeg } from "../plane/bearing.ts";
-import { planesAcross, toPlane } from "../plane/plane.ts";
-import { crossingShare, nearestShare } from "../plane/segments.ts";
-import { spanOf } from "../plane/shapes-builder.ts";
-import { bearingGapDeg } from "../units/compass.ts";
-import type { Centerline } from "./read-ways.ts";
+import { bearingDeg } from "../../plane/bearing.ts";
+import { planesAcross, toPlane } from "../../plane/plane.ts";
+import { crossingShare, nearestShare } from "../../plane/segments.ts";
+import { spanOf } from "../../plane/shapes-builder.ts";
+import { bearingGapDeg } from "../../units/compass.ts";
+import type { Centerline } from "../read-ways.ts";
 
 /** Ends of centerlines this near to another line are taken to meet it, meters. Our policy: more than drawing slips, less than a lane. */
 const SNAP_M = 0.5;

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import type { SightArea } from "../../../src/core/model/surroundings.ts";
-import { planeOf, toPlane } from "../../../src/core/plane/plane.ts";
-import { buildSurroundings } from "../../../src/core/surroundings/build-surroundings.ts";
-import { features, line, OPTIONS, ORIGIN, type Points, point, STANDARD } from "../conflict/scene.ts";
+import type { SightArea } from "../../../../src/core/model/surroundings.ts";
+import { planeOf, toPlane } from "../../../../src/core/plane/plane.ts";
+import { buildSurroundings } from "../../../../src/core/surroundings/build-surroundings.ts";
+import { features, line, OPTIONS, ORIGIN, type Points, point, STANDARD } from "../../conflict/scene.ts";
 
 const plane = planeOf(ORIGIN.lonDeg);
 const [originX, originY] = toPlane(plane, ORIGIN.lonDeg, ORIGIN.latDeg);

@@ -1,10 +1,10 @@
 import Flatbush from "flatbush";
-import { bearingDeg } from "../plane/bearing.ts";
-import { toPlane } from "../plane/plane.ts";
-import { nearestShare } from "../plane/segments.ts";
-import { bearingGapDeg } from "../units/compass.ts";
+import { bearingDeg } from "../../plane/bearing.ts";
+import { toPlane } from "../../plane/plane.ts";
+import { nearestShare } from "../../plane/segments.ts";
+import { bearingGapDeg } from "../../units/compass.ts";
 import type { StopSign } from "./read-signs.ts";
-import type { Centerline } from "./read-ways.ts";
+import type { Centerline } from "../read-ways.ts";
 import { followRoad, isWithLine, type RoadGraph, roadOfDirection } from "./road-graph.ts";
 
 /** A leg of an intersection that must stop: its node, the direction that leaves the node along it, and by which sign. */

@@ -1,12 +1,12 @@
-import type { SightArea } from "../model/surroundings.ts";
-import { bearingDeg, turnDeg } from "../plane/bearing.ts";
-import { planeOf, toLonLat } from "../plane/plane.ts";
-import { nearestShare } from "../plane/segments.ts";
-import type { Standard } from "../standard/standard.ts";
-import { KMH_PER_MPH, metersFromFeet } from "../units/length.ts";
+import type { SightArea } from "../../model/surroundings.ts";
+import { bearingDeg, turnDeg } from "../../plane/bearing.ts";
+import { planeOf, toLonLat } from "../../plane/plane.ts";
+import { nearestShare } from "../../plane/segments.ts";
+import type { Standard } from "../../standard/standard.ts";
+import { KMH_PER_MPH, metersFromFeet } from "../../units/length.ts";
 import { intersectionSightDistanceFt, roundUpTo5 } from "./intersection-sight-distance-ft.ts";
 import type { StopSign } from "./read-signs.ts";
-import type { Centerline } from "./read-ways.ts";
+import type { Centerline } from "../read-ways.ts";
 import { buildRoadGraph, followRoad, isWithLine, type RoadGraph, roadOfDirection } from "./road-graph.ts";
 import { type StoppedLeg, stoppedLegs } from "./stop-control.ts";
 
