@@ -1,4 +1,4 @@
-import type { ColumnGuess } from "../core/inventory/guess-columns.ts";
+import type { ColumnGuess } from "../core/model/column-guess.ts";
 import type { Finding } from "../core/model/finding.ts";
 import { withThousands } from "../core/units/with-thousands.ts";
 import type { FileCheck } from "../formats/check/check-files.ts";

@@ -14,9 +14,18 @@ export { drawingToSvg, PRINT_TONES, SCREEN_TONES } from "./crown/drawing-to-svg.
 export { drawPlanInset } from "./crown/plan-inset.ts";
 export type { SectionSubject } from "./crown/section/subject.ts";
 export { drawSection } from "./crown/section-drawing.ts";
+export { columnMapFromGuesses } from "./inventory/column-map-from-guesses.ts";
 export { parseColumnMap } from "./inventory/column-map-schema.ts";
-export { guessColumnMap } from "./inventory/guess-columns.ts";
-export type { ColumnMap } from "./model/column-map.ts";
+export { type GuessedColumns, guessColumnMap, overlayColumnMap } from "./inventory/guess-columns.ts";
+export {
+  CONFIDENCE_LEVELS,
+  type ColumnGuess,
+  type ColumnLook,
+  type ConfidenceLevel,
+  UNIT_SOURCES,
+  type UnitSource,
+} from "./model/column-guess.ts";
+export { type ColumnMap, type ColumnSource, type ColumnUnit, FIELDS } from "./model/column-map.ts";
 export type { Conflict, ConflictRecord, RemovalRegion, TreeSetting } from "./model/conflict.ts";
 export type { SourceFeature } from "./model/feature.ts";
 export type { Finding, Severity } from "./model/finding.ts";

@@ -9,12 +9,14 @@ type Aliases = { readonly [L in Layer]: { readonly [F in Field<L>]?: string } };
  */
 export const COLUMN_ALIASES: Aliases = {
   trees: {
-    id: "treeid siteid assetid uniqueid inventoryid treenumber treeno facilityid globalid objectid fid gid",
+    id: "treeid siteid assetid uniqueid inventoryid treenumber treeno treenum facilityid globalid objectid fid gid osmid",
     species:
-      "taxa taxon botanicalname botanical scientificname scientific latinname speciesbotanical genusspecies sppbot treespecies speciesname spp speciesdesc treetype",
+      "taxa taxon botanicalname botanical scientificname scientific latinname speciesbotanical genusspecies sppbot treespecies speciesname spp speciescode sppcode spcode speciesdesc treetype",
+    genus: "genusname treegenus",
     common_name: "commonname common speciescommon sppcom name comname",
     form: "treeform leaftype treetype lifeform",
-    dbh: "dbhcm diameter trunkdiameter stemdiameter diameterbreastheight treediameter diam trunkdiam dbhtotal",
+    dbh: "dbhcm diameter trunkdiameter stemdiameter diameterbreastheight treediameter diam trunkdiam dbhtotal diameteratbreastheight dbhcurrent",
+    girth: "circumference trunkcircumference stemcircumference girthatbreastheight gbh cbh trunkgirth stemgirth",
     height: "theight treeheight heighttotal totalheight treeht ht htm heightm",
     crown_base:
       "heightlivebase livecrownbase crownbaseheight heighttocrownbase crownbaseht baseheight crnbase canopybase heighttolivecrown",
@@ -90,7 +92,15 @@ export const COLUMN_ALIASES: Aliases = {
     attachment_height_1: "attachmentheight1 height1 fromheight attachment1",
     attachment_height_2: "attachmentheight2 height2 toheight attachment2",
     sag: "midspansag",
-    insulation: "conductortype covering covered",
+    sag_temperature: "sagtemperature sagtemp stringingtemperature",
+    tension: "stringingtension horizontaltension",
+    weight: "wireweight unitweight weightperlength",
+    conductor: "conductortype conductorsize wiretype wiresize",
+    insulator_length: "insulatorlength stringlength",
+    insulation: "covering covered",
+    ground_z_1: "groundz1 groundelevation1 fromelevation",
+    ground_z_2: "groundz2 groundelevation2 toelevation",
+    cables: "numberofconductors phasecount",
     location: "placement overheadunderground",
   },
 };

@@ -5,7 +5,29 @@ import { LAYERS } from "../model/terms.ts";
 // Compiled validators need `new Function`, which a strict content security policy forbids.
 z.config({ jitless: true });
 
-const UNITS = ["m", "cm", "mm", "ft", "in", "km/h", "mph", "V", "kV", "percent", "share", "degrees", "none"] as const;
+const UNITS = [
+  "m",
+  "cm",
+  "mm",
+  "ft",
+  "in",
+  "km/h",
+  "mph",
+  "V",
+  "kV",
+  "C",
+  "F",
+  "N",
+  "kN",
+  "lb",
+  "N/m",
+  "kg/m",
+  "lb/ft",
+  "percent",
+  "share",
+  "degrees",
+  "none",
+] as const;
 
 const source = z.union([
   z

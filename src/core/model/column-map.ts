@@ -5,9 +5,11 @@ export const FIELDS = {
   trees: [
     "id",
     "species",
+    "genus",
     "common_name",
     "form",
     "dbh",
+    "girth",
     "height",
     "crown_base",
     "crown_radius",
@@ -47,8 +49,16 @@ export const FIELDS = {
     "attachment_height_1",
     "attachment_height_2",
     "sag",
+    "sag_temperature",
+    "tension",
+    "weight",
+    "conductor",
+    "insulator_length",
     "insulation",
     "location",
+    "ground_z_1",
+    "ground_z_2",
+    "cables",
   ],
 } as const satisfies Record<Layer, readonly string[]>;
 
@@ -65,6 +75,14 @@ export type ColumnUnit =
   | "mph"
   | "V"
   | "kV"
+  | "C"
+  | "F"
+  | "N"
+  | "kN"
+  | "lb"
+  | "N/m"
+  | "kg/m"
+  | "lb/ft"
   | "percent"
   | "share"
   | "degrees"
@@ -105,10 +123,14 @@ export function columnSource<L extends Layer>(map: ColumnMap, layer: L, field: F
 /** The unit a bare number has where neither the column map nor the value names one. */
 export const DEFAULT_UNITS: Readonly<Record<string, ColumnUnit>> = {
   dbh: "cm",
+  girth: "cm",
   caliper_at_planting: "cm",
   last_dose: "percent",
   speed: "km/h",
   voltage: "V",
+  sag_temperature: "C",
+  tension: "N",
+  weight: "N/m",
   facing: "degrees",
 };
 

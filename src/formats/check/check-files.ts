@@ -1,6 +1,7 @@
 import type { Point } from "geojson";
-import { type ColumnGuess, guessColumnMap, overlayColumnMap } from "../../core/inventory/guess-columns.ts";
+import { guessColumnMap, overlayColumnMap } from "../../core/inventory/guess-columns.ts";
 import { readTrees } from "../../core/inventory/read-trees.ts";
+import type { ColumnGuess } from "../../core/model/column-guess.ts";
 import type { ColumnMap } from "../../core/model/column-map.ts";
 import type { SourceFeature } from "../../core/model/feature.ts";
 import type { Finding } from "../../core/model/finding.ts";

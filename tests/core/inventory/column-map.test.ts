@@ -48,7 +48,7 @@ describe("guessColumnMap", () => {
       dbh: { column: "DBH_in", unit: "in" },
       height: { column: "Height (ft)", unit: "ft", zero: "unknown" },
       crown_base: { column: "HEIGHT_LIVEBASE" },
-      crown_spread: { column: "CROWN_SPREAD_FT", unit: "ft" },
+      crown_spread: { column: "CROWN_SPREAD_FT", unit: "ft", zero: "unknown" },
       planted: { column: "Date Planted" },
     });
     expect(findings).toHaveLength(1);
@@ -60,11 +60,33 @@ describe("guessColumnMap", () => {
   it("says how sure it is and shows values", () => {
     const rows = [{ DIAM: 12, SP: "Acer rubrum" }, { DIAM: "x", SP: "Acer rubrum" }, { DIAM: 14 }, { DIAM: 16 }];
     const { guesses } = guessColumnMap("trees", ["DIAM", "species"], treeFeatures(rows));
-    expect(guesses).toEqual([
+    expect(guesses).toMatchObject([
       // An own name counts 1; no value to test it by halves it.
-      { field: "species", column: "species", unit: null, isUnitNamed: false, confidence: 0.5, samples: [] },
+      {
+        field: "species",
+        column: "species",
+        unit: null,
+        isUnitNamed: false,
+        confidence: 0.5,
+        samples: [],
+        level: "medium",
+      },
       // An alias 0.9, three of four values fit, the unit is assumed: 0.9 x 0.75 x 0.8 = 0.54.
-      { field: "dbh", column: "DIAM", unit: "cm", isUnitNamed: false, confidence: 0.54, samples: ["12", "x", "14"] },
+      {
+        layer: "trees",
+        field: "dbh",
+        column: "DIAM",
+        unit: "cm",
+        unitFrom: "assumed",
+        zero: "unknown",
+        rows: 4,
+        shareEmpty: 0,
+        shareReadable: 0.75,
+        confidence: 0.54,
+        level: "medium",
+        samples: ["12", "x", "14", "16"],
+        why: "The name is a usual name of it; 75 % of its values can be read; nothing says the unit, cm is assumed.",
+      },
     ]);
   });
 
@@ -86,7 +108,12 @@ describe("guessColumnMap", () => {
       class: { column: "highway" },
       speed: { column: "maxspeed" },
     });
-    expect(guessColumnMap("signs", ["nothing"], [])).toEqual({ columns: { signs: {} }, findings: [], guesses: [] });
+    expect(guessColumnMap("signs", ["nothing"], [])).toMatchObject({
+      columns: { signs: {} },
+      findings: [],
+      guesses: [],
+      unused: [{ column: "nothing", rows: 0, samples: [] }],
+    });
   });
 
   it("guesses nothing from hostile names and is outranked by a given map", () => {

@@ -1,0 +1,13 @@
+import { assumedUnit } from "./column-fit.ts";
+
+/** Fields whose numbers have no unit. */
+const COUNTS: ReadonlySet<string> = new Set(["levels", "lanes", "stems", "layer"]);
+/** Fields in which a 0 can be true: a crown to the ground, sea level, a taut line, no dose, north, the ground's own level. */
+const ZERO_IS_TRUE: ReadonlySet<string> = new Set(["crown_base", "ground_z", "sag", "last_dose", "facing", "layer"]);
+
+/** Whether a field holds numbers. */
+export const isNumberField = (field: string): boolean => assumedUnit(field) !== null || COUNTS.has(field);
+
+/** What a 0 means in a field where the column map says nothing; null for fields that hold no numbers. Common practice, no source. */
+export const zeroMeaning = (field: string): "value" | "unknown" | null =>
+  !isNumberField(field) ? null : ZERO_IS_TRUE.has(field) ? "value" : "unknown";
