@@ -4,6 +4,7 @@ import { atMost, certaintyWithForecast, doubtOfSizes, FORECAST_DOUBT } from "./c
 import { type CrownSize, lowerM, widestBetween } from "./crown-size.ts";
 import { encroachmentOf } from "./encroachment.ts";
 import { dateReached } from "./forecast.ts";
+import { headroomPoints } from "./headroom-points.ts";
 import { nearestInCrown } from "./nearest-in-crown.ts";
 import { overArea } from "./removal-region.ts";
 import type { SearchContext } from "./search-context.ts";
@@ -32,7 +33,8 @@ export function buildingRoofConflict(context: SearchContext, envelope: BuildingE
   if (judged === null) return null;
   const certainty = isRoofSure ? judged : atMost(judged, "probable");
 
-  const share = nearestInCrown(around, 0, view.estimate);
+  const begin = { xM: 0, yM: 0 };
+  const share = nearestInCrown(around, 0, view.estimate, begin);
   const aboveM = lowerM(view.estimate, share) - roofM;
   const region = overArea(around, view.axisM, view.farM, roofM, roofM + rule.clearToM);
   const reach = widestBetween(view.estimate, roofM, roofM + minimumM);
@@ -58,6 +60,7 @@ export function buildingRoofConflict(context: SearchContext, envelope: BuildingE
     isNow,
     reachedOn,
     datumM: roofM,
+    nearest: headroomPoints(begin, share, roofM, lowerM(view.estimate, share)),
     encroachment: isNow ? encroachmentOf(region, view.estimate, reach, view.plane, view.xM, view.yM) : null,
     region,
   });

@@ -5,10 +5,11 @@ import { atMost, certaintyWithForecast, doubtOfSizes, FORECAST_DOUBT } from "./c
 import { type CrownSize, emptyCrownSize, isRound, scaleInto, widestBetween, widestM } from "./crown-size.ts";
 import { encroachmentOf } from "./encroachment.ts";
 import { dateReached } from "./forecast.ts";
-import { gapToOutlineM } from "./gap-to-outline.ts";
+import { type Between, emptyBetween, gapToOutlineM } from "./gap-to-outline.ts";
 import { behindOutline, beyondOffset } from "./removal-region.ts";
 import type { SearchContext } from "./search-context.ts";
 import { worstBasis } from "./tree-view.ts";
+import { widestHeightM } from "./widest-height.ts";
 
 /**
  * The conflict of a crown with a wall: the horizontal gap between the wall and the crown's surface, over the heights from the ground to the
@@ -33,6 +34,8 @@ export function buildingSideConflict(context: SearchContext, envelope: BuildingE
     return null;
   }
   const minimumM = rule.minimumM;
+  // A building on the ground is met by foliage at any height below its eaves, even where the ground falls away.
+  const bottomM = envelope.bottomM > 0 ? envelope.bottomM : Number.NEGATIVE_INFINITY;
   const { units } = context.options;
   if (nearest.distanceM < minimumM) {
     context.findOnTree(
@@ -47,7 +50,7 @@ export function buildingSideConflict(context: SearchContext, envelope: BuildingE
 
   const scaled = emptyCrownSize();
   const gapM = (size: CrownSize): number => {
-    const widest = widestBetween(size, Number.NEGATIVE_INFINITY, envelope.heightM);
+    const widest = widestBetween(size, bottomM, envelope.heightM);
     if (widest < 0) return Number.POSITIVE_INFINITY;
     if (isRound(size)) return nearest.distanceM - widest * widestM(size);
     scaleInto(scaled, size, widest, 0);
@@ -56,17 +59,22 @@ export function buildingSideConflict(context: SearchContext, envelope: BuildingE
   const reachedOn = dateReached(context.asOfDay, context.horizonYears, (years) => gapM(view.grown(years)) < minimumM);
   const measuredM = gapM(view.estimate);
   const isNow = measuredM < minimumM;
-  const isEavesSure = envelope.heightBasis === "measured";
+  const wallBasis = worstBasis(envelope.heightBasis, envelope.bottomBasis);
+  const isEavesSure = wallBasis === "measured";
   const judged = certaintyWithForecast(view, (size) => gapM(size) < minimumM, isEavesSure, reachedOn !== null);
   if (judged === null) return null;
   const certainty = isEavesSure ? judged : atMost(judged, "probable");
 
   const sizes = doubtOfSizes(view, certainty, units);
-  const eaves = isEavesSure ? null : `The building's height is ${envelope.heightBasis}.`;
+  const eaves = isEavesSure
+    ? null
+    : `The building's height ${envelope.bottomM > 0 ? "or underside " : ""}is ${wallBasis}.`;
   const eavesM = Math.min(envelope.heightM, view.tree.height.highM);
-  const region = beyondOffset(around, rule.clearToM, true, view.axisM, view.farM, 0, envelope.heightM);
-  const widest = widestBetween(view.estimate, Number.NEGATIVE_INFINITY, eavesM);
-  const within = isNow ? beyondOffset(around, minimumM, true, view.axisM, view.farM, 0, envelope.heightM) : null;
+  const region = beyondOffset(around, rule.clearToM, true, view.axisM, view.farM, envelope.bottomM, envelope.heightM);
+  const widest = widestBetween(view.estimate, bottomM, eavesM);
+  const within = isNow ? beyondOffset(around, minimumM, true, view.axisM, view.farM, bottomM, eavesM) : null;
+  const heightM = widestHeightM(view.estimate, bottomM, envelope.heightM);
+  const between = betweenOutlines(context, Math.max(0, widestBetween(view.estimate, bottomM, envelope.heightM)));
   return context.conflict(envelope, rule, {
     kind: "building-side",
     // A crown wholly above the eaves has no gap to the wall; a forecast or a doubtful one is given that of its widest part.
@@ -75,7 +83,7 @@ export function buildingSideConflict(context: SearchContext, envelope: BuildingE
     towardXM: nearest.xM,
     towardYM: nearest.yM,
     certainty,
-    basis: worstBasis(view.basis, envelope.heightBasis),
+    basis: worstBasis(view.basis, wallBasis),
     doubt:
       certainty === "confirmed"
         ? null
@@ -86,9 +94,30 @@ export function buildingSideConflict(context: SearchContext, envelope: BuildingE
             : sizes,
     isNow,
     reachedOn,
+    nearest: {
+      thing: { xM: between.thingXM, yM: between.thingYM, heightM: Math.min(heightM, envelope.heightM) },
+      crown: { xM: between.crownXM, yM: between.crownYM, heightM },
+    },
     encroachment: within === null ? null : encroachmentOf(within, view.estimate, widest, view.plane, view.xM, view.yM),
     region,
     // A wall beyond the crown bounds nothing, but how far it is tells where tips are cut before it.
-    solid: behindOutline(around, view.farM + rule.clearToM, envelope.heightM),
+    solid: behindOutline(around, view.farM + rule.clearToM, envelope.bottomM, envelope.heightM),
   });
+}
+
+/** The nearest points of the wall and of the crown at a share of its radii, relative to the trunk. */
+function betweenOutlines({ view, around, nearest }: SearchContext, share: number): Between {
+  const between = emptyBetween();
+  if (isRound(view.estimate)) {
+    const scale = nearest.distanceM > 0 ? (share * widestM(view.estimate)) / nearest.distanceM : 0;
+    between.thingXM = nearest.xM;
+    between.thingYM = nearest.yM;
+    between.crownXM = nearest.xM * scale;
+    between.crownYM = nearest.yM * scale;
+    return between;
+  }
+  const scaled = emptyCrownSize();
+  scaleInto(scaled, view.estimate, share, 0);
+  gapToOutlineM(around, scaled, between);
+  return between;
 }

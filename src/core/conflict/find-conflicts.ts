@@ -10,10 +10,11 @@ import type { IsoDate } from "../units/calendar.ts";
 import { buildingRoofConflict } from "./building-roof-conflict.ts";
 import { buildingSideConflict } from "./building-side-conflict.ts";
 import { conductorConflict } from "./conductor-conflict.ts";
+import { lineNearTree } from "./line-near-tree.ts";
 import { SearchContext } from "./search-context.ts";
 import { sightConflict } from "./sight-conflict.ts";
 import { SETTING_REACH_M, SettingCollector } from "./tree-setting.ts";
-import { shareOfWay, wayConflict } from "./way-conflict.ts";
+import { isRoadKind, shareOfWay, wayConflict } from "./way-conflict.ts";
 
 /**
  * Every conflict of every tree with what stands around it, now or within two pruning cycles: in tree order, then by kind, then by the other
@@ -44,11 +45,12 @@ export function findConflicts(
     if (shapes !== null) {
       const reachM = Math.max(SETTING_REACH_M, view.farM + context.widestClearToM);
       around.search(shapes, view.xM, view.yM, reachM);
-      around.searchSpans(shapes, view.xM, view.yM, reachM);
+      // A tall tree can fall on a line that its crown does not come near.
+      around.searchSpans(shapes, view.xM, view.yM, Math.max(reachM, view.tree.height.valueM));
       measureItems(context, surroundings, shapes, collector, ofTree);
-      measureConductors(context, surroundings, shapes, ofTree);
+      measureConductors(context, surroundings, shapes, collector, ofTree);
     }
-    settings.push(collector.setting(context, surroundings, shapes, notChecked));
+    settings.push(collector.setting(context, surroundings, notChecked));
     // Stable: within a kind the order of the envelopes is kept.
     ofTree.sort((one, other) => CONFLICT_KINDS.indexOf(one.kind) - CONFLICT_KINDS.indexOf(other.kind));
     for (const conflict of ofTree) conflicts.push(conflict);
@@ -103,7 +105,7 @@ function wayUnderCrown(context: SearchContext, surroundings: Surroundings, shape
     const owner = shapes.itemOwner[around.items[position]!]!;
     const envelope = surroundings.envelopes[owner]!;
     if (envelope.type !== "way" || envelope.isCovered) continue;
-    if (envelope.kind !== "roadway" && envelope.kind !== "bus-route") continue;
+    if (!isRoadKind(envelope.kind)) continue;
     around.load(position, keepM(context, envelope));
     const share = shareOfWay(context, envelope);
     if (share >= least) continue;
@@ -117,6 +119,7 @@ function measureConductors(
   context: SearchContext,
   surroundings: Surroundings,
   shapes: PlaneShapes,
+  collector: SettingCollector,
   found: Conflict[],
 ): void {
   const { around } = context;
@@ -124,7 +127,9 @@ function measureConductors(
     const owner = shapes.spanOwner[around.spans[from]!]!;
     let to = from + 1;
     while (to < around.spanCount && shapes.spanOwner[around.spans[to]!] === owner) to += 1;
-    add(found, conductorConflict(context, surroundings.envelopes[owner] as ConductorEnvelope, shapes, from, to));
+    const line = lineNearTree(context, surroundings.envelopes[owner] as ConductorEnvelope, shapes, from, to);
+    collector.addLine(context, shapes, line);
+    add(found, conductorConflict(context, shapes, line));
     from = to;
   }
 }

@@ -103,9 +103,9 @@ export function beyondOffset(
   return region;
 }
 
-/** What lies behind the loaded outline as seen from the trunk: on each ray from its first meeting with it, from the ground to `highM`. */
-export function behindOutline(around: Neighborhood, farM: number, highM: number): RemovalRegion {
-  const region = emptyRegion(0, highM);
+/** What lies behind the loaded outline as seen from the trunk: on each ray from its first meeting with it, between two heights. */
+export function behindOutline(around: Neighborhood, farM: number, lowM: number, highM: number): RemovalRegion {
+  const region = emptyRegion(lowM, highM);
   for (let ray = 0; ray < RAY_COUNT; ray += 1) {
     let first = Number.POSITIVE_INFINITY;
     for (let at = 0; at < 4 * around.segmentCount; at += 4) {

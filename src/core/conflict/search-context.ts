@@ -1,10 +1,13 @@
 import type { Polygon } from "geojson";
-import type { Conflict, RemovalRegion } from "../model/conflict.ts";
+import type { Conflict, GapPoint, RemovalRegion } from "../model/conflict.ts";
 import type { Finding } from "../model/finding.ts";
+import type { LoadCaseId } from "../model/load-cases.ts";
 import type { PlanOptions } from "../model/plan.ts";
 import type { Basis, Certainty, ConflictKind } from "../model/terms.ts";
 import { bearingDeg } from "../plane/bearing.ts";
 import { Neighborhood } from "../plane/neighborhood.ts";
+import { lonLatAround } from "../plane/plane.ts";
+import { droopAllowanceM } from "../standard/droop-allowance.ts";
 import type { ClearanceRule, Standard } from "../standard/standard.ts";
 import type { Envelope } from "../surroundings/surroundings.ts";
 import { dayNumber, type IsoDate } from "../units/calendar.ts";
@@ -94,11 +97,36 @@ export class SearchContext {
       firstSeen: this.firstSeen.get(conflictId) ?? this.options.asOf,
       hazard: isHazard && rule.hazard !== null ? rule.hazard.kind : null,
       datumM: measured.datumM ?? 0,
+      spanId: measured.spanId ?? null,
+      loadCase: measured.loadCase ?? null,
+      nearest: measured.nearest === undefined ? null : this.#pointsOf(measured.nearest),
+      droopAllowanceM: droopAllowanceM(
+        this.standard,
+        measured.kind,
+        tree.traits.isEvergreen,
+        this.options.place.hardinessZone,
+      ),
       encroachment: measured.encroachment,
       region: measured.region,
       ...(measured.solid === undefined ? {} : { solid: measured.solid }),
     };
   }
+
+  #pointsOf(nearest: NonNullable<Measured["nearest"]>): NonNullable<Conflict["nearest"]> {
+    const lonLat = lonLatAround(this.view.plane, this.view.xM, this.view.yM);
+    const pointOf = ({ xM, yM, heightM }: PointFromTrunk): GapPoint => {
+      const [lonDeg, latDeg] = lonLat(xM, yM);
+      return { lonDeg, latDeg, heightM };
+    };
+    return { thing: pointOf(nearest.thing), crown: pointOf(nearest.crown) };
+  }
+}
+
+/** A point relative to the trunk, meters east, north and up. */
+export interface PointFromTrunk {
+  readonly xM: number;
+  readonly yM: number;
+  readonly heightM: number;
 }
 
 /** What one kind's measuring found out about a tree and a thing. */
@@ -119,6 +147,11 @@ export interface Measured {
   /** When it will be, if within the horizon. */
   readonly reachedOn: IsoDate | null;
   readonly datumM?: number;
+  /** Conductors: the span that comes nearest, and the load case in which it does. */
+  readonly spanId?: string;
+  readonly loadCase?: LoadCaseId;
+  /** The points the measure lies between. */
+  readonly nearest?: { readonly thing: PointFromTrunk; readonly crown: PointFromTrunk };
   readonly encroachment: Polygon | null;
   readonly region: RemovalRegion;
   readonly solid?: RemovalRegion;

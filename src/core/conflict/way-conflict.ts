@@ -7,6 +7,7 @@ import { atMost, certaintyWithForecast, doubtOfSizes, type End, FORECAST_DOUBT }
 import { type CrownSize, lowerM, widestBetween, widestM } from "./crown-size.ts";
 import { encroachmentOf } from "./encroachment.ts";
 import { dateReached } from "./forecast.ts";
+import { headroomPoints } from "./headroom-points.ts";
 import { nearestInCrown } from "./nearest-in-crown.ts";
 import { overArea, overWidened } from "./removal-region.ts";
 import type { SearchContext } from "./search-context.ts";
@@ -17,9 +18,13 @@ const TRUNK_OFFSET_M = metersFromInches(18);
 /** Error of a headroom measured in the field, meters, for certainty. Our policy: a staff is read to a decimeter. */
 const HEADROOM_ERROR_M = 0.1;
 
+/** Whether vehicles use a way: a headroom measured over the road can belong to it. */
+export const isRoadKind = (kind: WayEnvelope["kind"]): boolean => kind !== "walkway" && kind !== "bikeway";
+
 const NAMES: Readonly<Record<WayEnvelope["kind"], string>> = {
   roadway: "roadway",
   "bus-route": "bus route",
+  "fire-lane": "fire lane",
   walkway: "walkway",
   bikeway: "bikeway",
 };
@@ -39,7 +44,8 @@ export function wayConflict(context: SearchContext, envelope: WayEnvelope, isFie
   if (!around.isInside && nearest.distanceM - width.most > view.farM) return null;
   const isTrunkInside =
     around.isInside || (envelope.shape === "line" && nearest.distanceM < envelope.halfWidth.typicalM);
-  if (isTrunkInside) findTrunk(context, envelope);
+  // Of a walkway whose place is assumed, a trunk in it says nothing new.
+  if (isTrunkInside && envelope.beside === undefined) findTrunk(context, envelope);
 
   const minimumM = rule.minimumM;
   const halfAt = (end: End): number => (end === "least" ? width.least : end === "most" ? width.most : width.typical);
@@ -47,7 +53,8 @@ export function wayConflict(context: SearchContext, envelope: WayEnvelope, isFie
   const isLow = (size: CrownSize, end: End, belowM: number): boolean =>
     shareAt(size, end) < widestBetween(size, Number.NEGATIVE_INFINITY, belowM);
 
-  const share = shareAt(view.estimate, "typical");
+  const begin = { xM: 0, yM: 0 };
+  const share = nearestInCrown(around, width.typical, view.estimate, begin);
   const fieldM = isFieldMeasured ? view.tree.headroomOverRoadM : null;
   const droopM = standard.pruning.droopMPerYear;
   const holdsIn = (years: number): boolean =>
@@ -62,7 +69,8 @@ export function wayConflict(context: SearchContext, envelope: WayEnvelope, isFie
       ? certaintyWithForecast(view, (size, end) => isLow(size, end, minimumM), true, reachedOn !== null)
       : certaintyOfHeadroom(fieldM, minimumM, reachedOn !== null);
   if (judged === null) return null;
-  const certainty = isTrunkInside ? atMost(judged, "possible") : judged;
+  const limited = envelope.beside === undefined ? judged : atMost(judged, envelope.beside.certainty);
+  const certainty = isTrunkInside ? atMost(limited, "possible") : limited;
 
   const isOver = share <= 1;
   // A crown that is not over the way yet leaves it free up to the height at which its edge will come in.
@@ -93,6 +101,7 @@ export function wayConflict(context: SearchContext, envelope: WayEnvelope, isFie
     ),
     isNow,
     reachedOn,
+    nearest: headroomPoints(begin, share, 0, isOver && fieldM !== null ? fieldM : lowerM(view.estimate, share)),
     encroachment:
       isNow && reach > 0 ? encroachmentOf(region, view.estimate, reach, view.plane, view.xM, view.yM) : null,
     region,
@@ -129,7 +138,7 @@ function certaintyOfHeadroom(fieldM: number, minimumM: number, isReached: boolea
 
 function findTrunk(context: SearchContext, envelope: WayEnvelope): void {
   const name = NAMES[envelope.kind];
-  const isRoad = envelope.kind === "roadway" || envelope.kind === "bus-route";
+  const isRoad = isRoadKind(envelope.kind);
   const named = envelope.withName === null ? `a ${name}` : `the ${name} ${envelope.withName}`;
   context.findOnTree(
     isRoad ? "trunk-in-roadway" : "trunk-in-walkway",
@@ -150,6 +159,7 @@ function doubtOf(
   isFieldMeasured: boolean,
 ): string | null {
   if (certainty === "confirmed") return null;
+  if (envelope.beside !== undefined) return envelope.beside.doubt;
   const { units } = context.options;
   if (isTrunkInside) return `The trunk stands inside the ${NAMES[envelope.kind]} as mapped: its width is doubtful.`;
   if (isFieldMeasured) {

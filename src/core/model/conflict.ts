@@ -1,5 +1,6 @@
 import type { Polygon } from "geojson";
 import type { IsoDate } from "../units/calendar.ts";
+import type { LoadCaseId } from "./load-cases.ts";
 import type { Basis, Certainty, ClearanceRemedy, ConflictKind, Hazard, Layer } from "./terms.ts";
 
 /** Rays from the trunk in a removal region: one every 3 degrees, ray i at bearing (i + 0.5) * 3. */
@@ -16,6 +17,14 @@ export interface RemovalRegion {
   readonly toM: Float64Array;
   readonly lowM: number;
   readonly highM: number;
+}
+
+/** A point that a clearance is measured at. */
+export interface GapPoint {
+  readonly lonDeg: number;
+  readonly latDeg: number;
+  /** Meters above the tree's own ground. */
+  readonly heightM: number;
 }
 
 /** One tree and one thing that its crown is, or within two cycles will be, too close to; as it is kept in a plan. */
@@ -52,6 +61,16 @@ export interface ConflictRecord {
   readonly hazard: Hazard | null;
   /** For roofs: elevation of the roof above the tree's ground. For walls and ways 0. Clearance heights count from here. */
   readonly datumM: number;
+  /** Conductors: the span that comes nearest, and the load case in which it does. Null for other kinds. */
+  readonly spanId: string | null;
+  readonly loadCase: LoadCaseId | null;
+  /**
+   * The points that `measuredM` lies between: on the thing (the way's surface, the wall, the roof, the wire) and on the crown. Of a crown that
+   * does not reach over a way or roof yet, the nearest points of both. Absent or null where a kind does not give them.
+   */
+  readonly nearest?: { readonly thing: GapPoint; readonly crown: GapPoint } | null;
+  /** What the target is raised by above the minimum because branches hang lower in leaf, rain or ice, meters; absent is 0. */
+  readonly droopAllowanceM?: number;
   /** The encroaching part of the crown in plan, longitude and latitude; null for a conflict still to come. */
   readonly encroachment: Polygon | null;
 }
@@ -64,6 +83,20 @@ export interface Conflict extends ConflictRecord {
   readonly solid?: RemovalRegion;
 }
 
+/** What one span is to one tree. */
+export interface SpanReach {
+  readonly spanId: string;
+  /** Id of the line it belongs to. */
+  readonly withId: string;
+  /** Least gap in meters from the crown to the wire over the load cases of its rule, negative inside the crown; null out of its reach. */
+  readonly gapM: number | null;
+  readonly loadCase: LoadCaseId | null;
+  /** Horizontal distance in meters from the trunk to the line between its supports. */
+  readonly trunkDistanceM: number;
+  /** Whether the tree, falling whole about its foot, is long enough to touch the wire at rest. */
+  readonly canStrike: boolean;
+}
+
 /** What stands around one tree that decides who may work in it and what could be checked. */
 export interface TreeSetting {
   readonly treeRow: number;
@@ -72,7 +105,9 @@ export interface TreeSetting {
   /** The conductor nearest to the crown, within 30 m of the trunk; null when there is none. */
   readonly conductor: {
     readonly withId: string;
-    /** Shortest distance in meters from the crown's surface to the conductor at rest, 0 when inside. */
+    /** Its nearest span; absent in plans of an earlier version. */
+    readonly spanId?: string;
+    /** Shortest distance in meters from the crown's surface to the conductor at rest, cold or hot, 0 when inside. */
     readonly crownGapM: number;
     /** Horizontal distance in meters from the trunk. */
     readonly trunkDistanceM: number;
@@ -81,7 +116,11 @@ export interface TreeSetting {
     readonly voltageV: number | null;
     /** Worker approach distance in meters for people who are not line-clearance qualified. */
     readonly approachM: number;
+    /** Distance in meters that cranes and loaders keep; null where an engineer decides, absent in plans of an earlier version. */
+    readonly equipmentM?: number | null;
   } | null;
+  /** Spans that the crown may come too near to within two cycles, or that the tree could strike; absent where there are none. */
+  readonly spans?: readonly SpanReach[];
   /** Horizontal distance in meters from the trunk to the nearest traveled way and its speed; null when none is within 30 m. */
   readonly road: {
     readonly withId: string;

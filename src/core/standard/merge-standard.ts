@@ -15,9 +15,11 @@ export interface MergedStandard {
 /** Parts of a standard that an override changes member by member. */
 const PARTS = [
   "widths",
+  "ways",
   "walkwayWidth",
   "assumedBuildingHeight",
   "storeyHeight",
+  "canopyUnderside",
   "sight",
   "conductor",
   "pruning",
@@ -29,11 +31,12 @@ const PARTS = [
 const LISTS = [
   { name: "rules", what: "rule", adds: "addRules" },
   { name: "seasons", what: "season", adds: "addSeasons" },
+  { name: "droopAllowances", what: "droop allowance", adds: "addDroopAllowances" },
 ] as const;
 
 /**
  * A whole standard with an override's values in place of its own, or the faults as sentences. Members merge, lists are replaced whole,
- * rules and seasons are met by their ids and stay in their order; what is added stands last.
+ * rules, seasons and droop allowances are met by their ids and stay in their order; what is added stands last.
  *
  * A changed value takes its source with it: the one beside it in the override, else the override's own, else a note that none was given.
  * `base` must be a standard that `parseStandard` takes; neither value is changed.
@@ -95,8 +98,8 @@ function merged(base: Json, over: Json, title: string): { readonly merged: Json 
   return { merged: Object.fromEntries(result) };
 
   /**
-   * A rule or season with changed members. A rule's source speaks for its minimum: it goes when the minimum does or is cited anew, and else
-   * what changed has its own in `provenance`. A season's source speaks for all of it.
+   * A rule, season or droop allowance with changed members. A rule's source speaks for its minimum: it goes when the minimum does or is cited anew, and else
+   * what changed has its own in `provenance`. The source of a season or a droop allowance speaks for all of it.
    */
   function mergedEntry(entry: Json, change: Json, at: string): Json {
     const { source: beside, ...members } = change as { readonly source?: Source } & Json;
@@ -105,7 +108,8 @@ function merged(base: Json, over: Json, title: string): { readonly merged: Json 
       found.push({ path: `${at}.${path.join(".")}`, from, to });
     }) as Json;
     const isCited = beside !== undefined && (Object.hasOwn(members, "minimum") || Object.keys(members).length === 0);
-    const speaksForAll = isCited || "avoidFrom" in entry || found.some(({ path }) => path === `${at}.minimum`);
+    const speaksForAll =
+      isCited || "avoidFrom" in entry || "load" in entry || found.some(({ path }) => path === `${at}.minimum`);
     for (const { path, from, to } of found) {
       if (speaksForAll && !Object.hasOwn(given, path)) {
         provenance.delete(path);
@@ -147,7 +151,7 @@ function unknownIds(base: Json, over: Json, list: string, what: string): string[
     .map((id) => nameFault(`${list}.${id}`, what, id, known));
 }
 
-/** A fault with the id of the rule or season in place of its number. */
+/** A fault with the id of the rule, season or droop allowance in place of its number. */
 function withIds(fault: string, standard: Json): string {
   const colon = fault.indexOf(":");
   const [list = "", at = "", ...rest] = fault.slice(0, colon).split(".");

@@ -1,6 +1,8 @@
 import { z } from "zod";
 import { ROAD_CLASSES } from "../model/surroundings.ts";
 import { HAZARDS } from "../model/terms.ts";
+import { droopFields } from "./droop-fields.ts";
+import { sightChanges } from "./sight-fields.ts";
 import {
   conductorFields,
   crewFields,
@@ -13,11 +15,11 @@ import {
   ruleFields,
   ruleSchema,
   seasonFields,
-  sightFields,
   sourceSchema,
   standardSchema,
   widthFields,
 } from "./standard-schema.ts";
+import { wayChanges } from "./way-fields.ts";
 
 const ruleChange = ruleFields
   .omit({ id: true, kind: true })
@@ -37,11 +39,13 @@ export const overrideSchema = z.strictObject({
   rules: z.record(z.string(), ruleChange).optional(),
   addRules: z.array(ruleSchema).optional(),
   widths: z.partialRecord(z.enum(ROAD_CLASSES), widthFields.extend({ source: sourceSchema }).partial()).optional(),
+  ways: wayChanges.optional(),
   provenance: provenanceSchema.optional(),
   walkwayWidth: lengthSchema.optional(),
   assumedBuildingHeight: lengthSchema.optional(),
   storeyHeight: lengthSchema.optional(),
-  sight: sightFields.partial().optional(),
+  canopyUnderside: lengthSchema.optional(),
+  sight: sightChanges.optional(),
   conductor: conductorFields.partial().optional(),
   pruning: pruningFields
     .extend({ establishmentMonthsPerInch: pruningFields.shape.establishmentMonthsPerInch.partial() })
@@ -49,6 +53,8 @@ export const overrideSchema = z.strictObject({
     .optional(),
   seasons: z.record(z.string(), seasonFields.omit({ id: true }).partial()).optional(),
   addSeasons: z.array(seasonFields).optional(),
+  droopAllowances: z.record(z.string(), droopFields.omit({ id: true }).partial()).optional(),
+  addDroopAllowances: z.array(droopFields).optional(),
   nesting: nestingFields.partial().optional(),
   deadlines: z.partialRecord(z.enum(HAZARDS), z.number()).optional(),
   crew: crewFields.partial().optional(),

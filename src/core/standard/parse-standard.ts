@@ -11,8 +11,8 @@ import usCommonJson from "./us-common.json" with { type: "json" };
 export function parseStandard(json: unknown): { standard: Standard } | { faults: string[] } {
   const result = standardSchema.safeParse(json);
   if (!result.success) return { faults: faultsOf(result.error, standardSchema) };
-  const { $schema: _schema, walkwayWidth, assumedBuildingHeight, storeyHeight, ...same } = result.data;
-  const twice = repeatedId(same.rules) ?? repeatedId(same.seasons);
+  const { $schema: _schema, walkwayWidth, assumedBuildingHeight, storeyHeight, canopyUnderside, ...same } = result.data;
+  const twice = repeatedId(same.rules) ?? repeatedId(same.seasons) ?? repeatedId(same.droopAllowances);
   if (twice !== null) return { faults: [`${twice}: Expected an id once, got it twice`] };
   return {
     standard: {
@@ -20,6 +20,7 @@ export function parseStandard(json: unknown): { standard: Standard } | { faults:
       walkwayWidthM: walkwayWidth,
       assumedBuildingHeightM: assumedBuildingHeight,
       storeyHeightM: storeyHeight,
+      canopyUndersideM: canopyUnderside,
     },
   };
 }

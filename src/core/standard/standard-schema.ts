@@ -1,30 +1,17 @@
 import { z } from "zod";
+import { RULE_CASE_NAMES } from "../model/load-cases.ts";
 import { ROAD_CLASSES } from "../model/surroundings.ts";
-import { CONFLICT_KINDS, HAZARDS, KNOWN_HOW } from "../model/terms.ts";
+import { CONFLICT_KINDS, HAZARDS } from "../model/terms.ts";
 import { KMH_PER_MPH } from "../units/length.ts";
-import { parseDecimal, parseLengthM } from "../units/parse-length.ts";
+import { droopRule } from "./droop-fields.ts";
+import { lengthSchema, publishedLengthSchema } from "./length-schema.ts";
+import { sightRules } from "./sight-fields.ts";
+import { sourceSchema } from "./source-schema.ts";
 import { DATUMS } from "./standard.ts";
+import { wayRules } from "./way-fields.ts";
 
-// Compiled validators need `new Function`, which a strict content security policy forbids.
-z.config({ jitless: true });
-
-/** A length with its unit; a bare number would be read as meters by one reader and as feet by another. */
-const published = z
-  .string()
-  .meta({
-    id: "length",
-    description: "A length with its unit, as published; never a bare number",
-    examples: ["14 ft", "13 ft 6 in", "80 in", "4.3 m"],
-  })
-  .transform((text, context) => {
-    const lengthM = parseLengthM(text, "none");
-    if (lengthM === null || lengthM < 0 || parseDecimal(text) !== null) {
-      context.addIssue({ code: "custom", message: `Expected a length with its unit such as "14 ft", got "${text}"` });
-      return z.NEVER;
-    }
-    return { text, lengthM };
-  });
-const length = published.transform(({ lengthM }) => lengthM);
+const published = publishedLengthSchema;
+const length = lengthSchema;
 const share = z.number().min(0).max(1);
 const monthDay = z.string().regex(/^\d\d-\d\d$/);
 const volts = z.number().min(0).nullable().default(null);
@@ -33,14 +20,7 @@ const region = z
   .regex(/^[A-Z]{2}(-[A-Z0-9]{1,3})?$/)
   .meta({ description: "ISO 3166 code of a country or a part of one", examples: ["US", "US-CA"] });
 
-export const sourceSchema = z
-  .strictObject({
-    title: z.string().min(1),
-    edition: z.string().nullable().default(null).meta({ description: "Edition, revision or date of the document" }),
-    section: z.string().nullable(),
-    known: z.enum(KNOWN_HOW).meta({ description: "Whether the source was read, quoted, recalled, or is a policy" }),
-  })
-  .meta({ id: "source", description: "Where a value was found" });
+export { lengthSchema, sourceSchema };
 
 /** One value of a standard that an override changed. */
 export const changeSchema = z
@@ -72,6 +52,11 @@ export const ruleFields = z.strictObject({
     .array(z.strictObject({ upTo: published, minimum: published }))
     .default([])
     .meta({ description: "Minimum by altitude above sea level; the rule's own minimum holds where it is unknown" }),
+  loadCases: z
+    .enum(RULE_CASE_NAMES)
+    .nullable()
+    .default(null)
+    .meta({ description: "States of weather in which a conductor's distance must hold; null takes the common policy" }),
   source: sourceSchema,
 });
 
@@ -129,19 +114,6 @@ export const seasonFields = z.strictObject({
   source: sourceSchema,
 });
 
-export const sightFields = z.strictObject({
-  ruleId: z.string(),
-  windowLow: length,
-  windowHigh: length,
-  clearTo: length,
-  setback: length,
-  gapLeftS: z.number(),
-  gapRightS: z.number(),
-  extraLaneS: z.number(),
-  signReach: length,
-  source: sourceSchema,
-});
-
 const bands = z
   .array(
     z
@@ -149,9 +121,7 @@ const bands = z
       .transform((given) => ({ upToV: given.upToV, distanceM: given.distance })),
   )
   .min(1)
-  .refine((rows) => rows.every((row, at) => at === 0 || row.upToV > rows[at - 1]!.upToV), {
-    message: "Expected voltages in ascending order",
-  });
+  .refine(areAscending, { message: "Expected voltages in ascending order" });
 
 export const conductorFields = z.strictObject({
   assumedVoltageV: z.number().nullable(),
@@ -162,7 +132,25 @@ export const conductorFields = z.strictObject({
     .meta({ description: "Distance for cranes and loaders by line voltage, itself included" }),
   altitude: length.nullable().default(null).meta({ description: "Altitude of the place above sea level" }),
   assumedAttachment: length,
-  assumedSagShare: share,
+  assumedAttachmentByVoltage: z
+    .array(
+      z
+        .strictObject({ upToV: z.number(), height: length })
+        .transform((given) => ({ upToV: given.upToV, heightM: given.height })),
+    )
+    .default([])
+    .refine(areAscending, { message: "Expected voltages in ascending order" })
+    .meta({ description: "Assumed attachment height by line-to-line voltage, itself included" }),
+  assumedSagShare: share
+    .nullable()
+    .default(null)
+    .meta({ description: "Assumed sag as a share of the span; null takes the published example of 5.3 ft in 300 ft" }),
+  poleClearing: z
+    .strictObject({ radius: length, allBelow: length, source: sourceSchema })
+    .transform((given) => ({ radiusM: given.radius, allBelowM: given.allBelow, source: given.source }))
+    .nullable()
+    .default(null)
+    .meta({ description: "The cylinder about a pole, from its outside at the ground, that is kept clear" }),
   source: sourceSchema,
 });
 
@@ -204,7 +192,6 @@ export const crewFields = z.strictObject({
   source: sourceSchema,
 });
 
-export const lengthSchema = length;
 export const provenanceSchema = z.record(z.string(), sourceSchema);
 
 /** A whole standard, from its JSON with lengths as texts to meters. The one truth of the format. */
@@ -219,29 +206,22 @@ export const standardSchema = z.strictObject({
   changes: z.array(changeSchema).default([]).meta({ description: "What overrides changed, oldest first" }),
   rules: z.array(ruleSchema),
   widths: z.record(z.enum(ROAD_CLASSES), width),
+  ways: wayRules,
   provenance: provenanceSchema,
   walkwayWidth: length,
   assumedBuildingHeight: length,
   storeyHeight: length,
-  sight: sightFields.transform((given) => ({
-    ruleId: given.ruleId,
-    windowLowM: given.windowLow,
-    windowHighM: given.windowHigh,
-    clearToM: given.clearTo,
-    setbackM: given.setback,
-    gapLeftS: given.gapLeftS,
-    gapRightS: given.gapRightS,
-    extraLaneS: given.extraLaneS,
-    signReachM: given.signReach,
-    source: given.source,
-  })),
+  canopyUnderside: length.meta({ description: "Height under a roof on columns whose own is not recorded" }),
+  sight: sightRules,
   conductor: conductorFields.transform((given) => ({
     assumedVoltageV: given.assumedVoltageV,
     approach: given.approach,
     equipmentApproach: given.equipmentApproach,
     altitudeM: given.altitude,
     assumedAttachmentM: given.assumedAttachment,
+    assumedAttachmentByVoltage: given.assumedAttachmentByVoltage,
     assumedSagShare: given.assumedSagShare,
+    poleClearing: given.poleClearing,
     source: given.source,
   })),
   pruning: pruningFields.transform(
@@ -253,6 +233,7 @@ export const standardSchema = z.strictObject({
       regrowthRemoveMPerYear: regrowthRemovePerYear,
     }),
   ),
+  droopAllowances: z.array(droopRule).meta({ description: "How much lower branches hang under leaf, rain or ice" }),
   seasons: z.array(seasonFields),
   nesting: nestingFields,
   deadlines: z.record(z.enum(HAZARDS), z.number()),
@@ -265,3 +246,7 @@ export const standardSchema = z.strictObject({
     source: given.source,
   })),
 });
+
+function areAscending(rows: readonly { readonly upToV: number }[]): boolean {
+  return rows.every((row, at) => at === 0 || row.upToV > rows[at - 1]!.upToV);
+}

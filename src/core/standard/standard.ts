@@ -1,5 +1,9 @@
+import type { RuleCases } from "../model/load-cases.ts";
 import type { RoadClass } from "../model/surroundings.ts";
 import type { ClearanceRemedy, ConflictKind, Hazard, KnownHow } from "../model/terms.ts";
+import type { DroopRule } from "./droop-rule.ts";
+import type { SightRules } from "./sight-rules.ts";
+import type { WayRules } from "./way-rules.ts";
 
 /** What the height of a rule is measured above. */
 export const DATUMS = ["curb-top", "pavement-edge", "center-line", "ground"] as const;
@@ -39,6 +43,8 @@ export interface ClearanceRule {
   readonly belowV: number | null;
   /** Minimum by altitude above sea level, ascending, bands up to and with `upToM`; `minimumM` holds where the altitude is unknown. */
   readonly byAltitude: readonly { readonly upToM: number; readonly minimumM: number }[];
+  /** States of weather in which a conductor's distance must hold; null where the rule names none, and the policy for such rules holds. */
+  readonly loadCases: RuleCases | null;
   readonly source: Source;
 }
 
@@ -95,25 +101,15 @@ export interface Standard {
   readonly changes: readonly StandardChange[];
   readonly rules: readonly ClearanceRule[];
   readonly widths: Readonly<Record<RoadClass, WidthRule>>;
+  readonly ways: WayRules;
   /** Sources of the values that carry none of their own, by the path of the member they stand in, for example `widths`. */
   readonly provenance: Readonly<Record<string, Source>>;
   readonly walkwayWidthM: number;
   readonly assumedBuildingHeightM: number;
   readonly storeyHeightM: number;
-  readonly sight: {
-    readonly ruleId: string;
-    readonly windowLowM: number;
-    readonly windowHighM: number;
-    readonly clearToM: number;
-    /** Decision point back from the edge of the major traveled way. */
-    readonly setbackM: number;
-    readonly gapLeftS: number;
-    readonly gapRightS: number;
-    readonly extraLaneS: number;
-    /** Signs farther than this from an intersection leg do not control it. */
-    readonly signReachM: number;
-    readonly source: Source;
-  };
+  /** Height under a roof on columns whose own is not recorded. */
+  readonly canopyUndersideM: number;
+  readonly sight: SightRules;
   readonly conductor: {
     readonly assumedVoltageV: number | null;
     /** Worker approach distance by line-to-line voltage, ascending; meters. */
@@ -123,8 +119,18 @@ export interface Standard {
     /** Altitude of the place above sea level in meters; null where it is not given. */
     readonly altitudeM: number | null;
     readonly assumedAttachmentM: number;
-    /** Sag at mid-span as a share of the span when none is given. */
-    readonly assumedSagShare: number;
+    /** Assumed attachment height by line-to-line voltage, ascending; above the last band its own. Empty: `assumedAttachmentM` for all. */
+    readonly assumedAttachmentByVoltage: readonly { readonly upToV: number; readonly heightM: number }[];
+    /** Sag at mid-span as a share of the span when none is given; null takes the published example by the length of the span. */
+    readonly assumedSagShare: number | null;
+    /** The cylinder about a pole that is kept clear; null where the standard asks for none. */
+    readonly poleClearing: {
+      /** From the pole's outside at the ground. */
+      readonly radiusM: number;
+      /** Up to this height everything goes; above it, to the highest attachment, what is dead, diseased or dying. */
+      readonly allBelowM: number;
+      readonly source: Source;
+    } | null;
     readonly source: Source;
   };
   readonly pruning: {
@@ -149,6 +155,7 @@ export interface Standard {
     readonly regrowthRemoveMPerYear: number;
     readonly source: Source;
   };
+  readonly droopAllowances: readonly DroopRule[];
   readonly seasons: readonly SeasonRule[];
   /** Nesting caution, month-day, inclusive. */
   readonly nesting: { readonly from: string; readonly to: string; readonly source: Source };

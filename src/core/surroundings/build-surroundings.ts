@@ -7,8 +7,8 @@ import type { Standard } from "../standard/standard.ts";
 import { Gathering } from "./gathering.ts";
 import { readBuildings } from "./read-buildings.ts";
 import { readConductors } from "./read-conductors.ts";
+import { readWays, type WaysRead } from "./read-ways.ts";
 import { readSigns, type StopSign } from "./sight/read-signs.ts";
-import { readWays } from "./read-ways.ts";
 import { type BuiltTriangle, sightTriangles } from "./sight/sight-triangles.ts";
 import type { Envelope, Surroundings } from "./surroundings.ts";
 
@@ -24,7 +24,7 @@ export function buildSurroundings(
 ): { surroundings: Surroundings; setAside: SetAside[]; findings: Finding[] } {
   const gathering = new Gathering(columns, standard, options);
   readBuildings(gathering, layers.buildings ?? []);
-  const roads = readWays(gathering, "roads", layers.roads ?? []);
+  const roads = readWays(gathering, "roads", layers.roads ?? [], layers.paths !== undefined);
   const paths = readWays(gathering, "paths", layers.paths ?? []);
   const stops = readSigns(gathering, "signs", layers.signs ?? []);
   readSigns(gathering, "signals", layers.signals ?? []);
@@ -42,8 +42,9 @@ export function buildSurroundings(
       sight: sight.triangles.map(({ area }) => area),
       envelopes: gathering.envelopes,
       planes: gathering.shapes.finish(),
+      poles: gathering.poles,
       given,
-      notChecked: notChecked(given, gathering.envelopes, centerlines.length > 0, roads.hasBusColumn),
+      notChecked: notChecked(given, gathering.envelopes, centerlines.length > 0, roads),
     },
     setAside: gathering.setAside,
     findings: gathering.findings,
@@ -88,19 +89,22 @@ function addLooseSign(gathering: Gathering, sign: StopSign): void {
 }
 
 /** Kinds this version never measures. */
-const NOT_MEASURED: readonly ConflictKind[] = ["fire-lane", "curve", "sign", "signal"];
+const NOT_MEASURED: readonly ConflictKind[] = ["curve", "sign", "signal"];
 
 function notChecked(
   given: ReadonlySet<Layer>,
   envelopes: readonly Envelope[],
   hasCenterlines: boolean,
-  hasBusColumn: boolean,
+  roads: WaysRead,
 ): ConflictKind[] {
   const missing = new Set<ConflictKind>(NOT_MEASURED);
-  const hasKind = (kind: ConflictKind): boolean => envelopes.some((one) => one.type === "way" && one.kind === kind);
+  // What is placed beside roads by assumption does not say that there is nothing elsewhere.
+  const hasKind = (kind: ConflictKind): boolean =>
+    envelopes.some((one) => one.type === "way" && one.kind === kind && one.beside === undefined);
   if (!given.has("buildings")) missing.add("building-side").add("building-roof");
   if (!given.has("roads") && !hasKind("roadway")) missing.add("roadway");
-  if (!hasBusColumn && !hasKind("bus-route")) missing.add("bus-route");
+  if (!roads.hasBusColumn && !hasKind("bus-route")) missing.add("bus-route");
+  if (!roads.saysFireLanes && !hasKind("fire-lane")) missing.add("fire-lane");
   if (!given.has("paths")) {
     if (!hasKind("walkway")) missing.add("walkway");
     if (!hasKind("bikeway")) missing.add("bikeway");

@@ -1,61 +1,46 @@
 import type { Position } from "geojson";
-import { columnSource, columnUnit } from "../model/column-map.ts";
+import { columnSource } from "../model/column-map.ts";
 import type { SourceFeature } from "../model/feature.ts";
-import type { RoadClass, SurroundingFeature } from "../model/surroundings.ts";
-import type { Basis } from "../model/terms.ts";
-import { Neighborhood } from "../plane/neighborhood.ts";
-import { planeOf, toPlane } from "../plane/plane.ts";
-import { ShapesBuilder } from "../plane/shapes-builder.ts";
+import type { SurroundingFeature } from "../model/surroundings.ts";
 import { parseDecimal } from "../units/parse-length.ts";
-import { fastestSpeedKmh } from "./fastest-speed.ts";
+import { addBesideRoads } from "./beside-roads.ts";
+import type { Centerline } from "./centerline.ts";
+import { fireLaneOf, kindWithFireLane } from "./fire-lane.ts";
 import { type Gathering, plainFeature } from "./gathering.ts";
 import { ringsOf } from "./read-buildings.ts";
+import { readRoad } from "./read-road.ts";
 import { isYes, readTag, readValue, textOf, wordOf } from "./read-value.ts";
 import { meaningOfClass } from "./road-class.ts";
-import type { WayKind } from "./surroundings.ts";
-import { pathWidth, roadWidth, type WayWidth } from "./way-width.ts";
+import { surveyedCover } from "./surveyed-cover.ts";
+import type { Way } from "./way.ts";
+import { fireLaneWidth, pathWidth } from "./way-width.ts";
 
-/** A road centerline as the sight triangles need it. */
-export interface Centerline {
-  readonly id: string;
-  readonly name: string | null;
-  readonly lines: readonly (readonly Position[])[];
-  readonly roadClass: RoadClass;
-  readonly halfWidthM: number;
-  readonly laneM: number;
-  /** Lanes in both directions together. */
-  readonly lanes: number;
-  readonly speedKmh: number;
-  readonly speedBasis: Basis;
-  /** 1: traffic runs with the line only, -1: against it only, 0: both. */
-  readonly oneway: -1 | 0 | 1;
-  /** 0 at ground level; ways of different levels do not meet where they cross. */
-  readonly level: number;
-}
+export type { Centerline } from "./centerline.ts";
 
-interface Way {
-  readonly feature: SourceFeature;
-  readonly shown: SurroundingFeature;
-  readonly kind: WayKind;
-  readonly rings: readonly (readonly Position[])[] | null;
-  readonly lines: readonly (readonly Position[])[] | null;
-  readonly width: WayWidth | null;
+/** What a layer of ways amounts to beside its features. */
+export interface WaysRead {
+  readonly centerlines: Centerline[];
+  /** Whether the data say which roads are bus routes, and which ways are fire lanes. */
+  readonly hasBusColumn: boolean;
+  readonly saysFireLanes: boolean;
 }
 
 /**
  * Adds the features of the roads or the paths layer and answers the centerlines of its roads. A feature is what its class says, in either
  * layer: a footway among the roads is a walkway. A centerline that mostly runs on a traveled way given as an area is not widened: the
- * surveyed edge outranks any width.
+ * surveyed edge outranks any width. Where no paths are given, what a road records beside it is added as the standard says.
  */
 export function readWays(
   gathering: Gathering,
   layer: "roads" | "paths",
   features: readonly SourceFeature[],
-): { centerlines: Centerline[]; hasBusColumn: boolean } {
+  arePathsGiven = true,
+): WaysRead {
   const ways: Way[] = [];
   const centerlines: Centerline[] = [];
   const unknownClasses = new Map<string, number>();
   let hasBusColumn = false;
+  let saysFireLanes = false;
   for (const feature of features) {
     const rings = ringsOf(feature);
     const lines = linesOf(feature);
@@ -64,12 +49,13 @@ export function readWays(
       continue;
     }
     if (gathering.isTooWide(feature, rings ?? lines!, rings !== null)) continue;
-    hasBusColumn ||=
-      layer === "roads" && Object.hasOwn(feature.properties, columnSource(gathering.columns, "roads", "bus").column);
+    hasBusColumn ||= layer === "roads" && hasColumn(gathering, feature, "bus");
+    saysFireLanes ||= layer === "roads" && hasColumn(gathering, feature, "fire_lane");
     const read = readWay(gathering, layer, feature, rings, lines, unknownClasses);
     gathering.features.push(read.shown);
     if (read.way !== null) ways.push(read.way);
     if (read.centerline !== null) centerlines.push(read.centerline);
+    saysFireLanes ||= read.isFireLane;
   }
   for (const [name, count] of unknownClasses) {
     gathering.findings.push({
@@ -88,8 +74,12 @@ export function readWays(
     });
   }
   addEnvelopes(gathering, layer, ways);
-  return { centerlines, hasBusColumn };
+  if (!arePathsGiven) addBesideRoads(gathering, ways);
+  return { centerlines, hasBusColumn, saysFireLanes };
 }
+
+const hasColumn = (gathering: Gathering, feature: SourceFeature, field: "bus" | "fire_lane"): boolean =>
+  Object.hasOwn(feature.properties, columnSource(gathering.columns, "roads", field).column);
 
 function readWay(
   gathering: Gathering,
@@ -98,20 +88,20 @@ function readWay(
   rings: Way["rings"],
   lines: Way["lines"],
   unknownClasses: Map<string, number>,
-): { shown: SurroundingFeature; way: Way | null; centerline: Centerline | null } {
+): { shown: SurroundingFeature; way: Way | null; centerline: Centerline | null; isFireLane: boolean } {
   const { columns, standard } = gathering;
   const id = gathering.idOf(feature);
   const name = textOf(readValue(columns, layer, "name", feature, "ref"));
-  const given = readValue(columns, layer, "class", feature, "highway", "footway");
+  const given = readValue(columns, layer, "class", feature, "highway", "area:highway", "footway");
   const meaning = meaningOfClass(given) ?? fallback(layer, given, rings !== null, unknownClasses);
-  if (meaning.way === "none") {
+  if (meaning.way === "none" || isYes(readTag(feature, "indoor"))) {
     gathering.find(feature, "way-not-in-use", "info", {
       field: "class",
       value: given,
       reason: "The way is not in use for traffic and is not measured.",
       whatToDo: "Correct its class if it is.",
     });
-    return { shown: plainFeature(id, feature, name, null), way: null, centerline: null };
+    return { shown: plainFeature(id, feature, name, null), way: null, centerline: null, isFireLane: false };
   }
   const level = levelOf(gathering, layer, feature);
   if (level !== 0) {
@@ -120,56 +110,26 @@ function readWay(
       whatToDo: "Correct its layer, bridge or tunnel value if it runs on the ground.",
     });
   }
+  const fireLane = fireLaneOf(gathering, feature, wordOf(given));
+  const isFireLane = fireLane !== "no";
   if (meaning.way === "path") {
-    const isShared = wordOf(readTag(feature, "bicycle")) === "designated";
-    const kind = isShared ? "bikeway" : meaning.kind;
-    const width = lines === null ? null : pathWidth(gathering, layer, feature, kind);
+    const isShared = BIKE_USE.has(wordOf(readTag(feature, "bicycle")));
+    const own = isShared ? "bikeway" : meaning.kind;
+    const kind = kindWithFireLane(standard, own, fireLane);
+    const ownWidth = lines === null ? null : pathWidth(gathering, layer, feature, own);
+    const width = kind === "fire-lane" && ownWidth !== null ? fireLaneWidth(gathering, ownWidth) : ownWidth;
     const shown = { ...plainFeature(id, feature, name, level === 0 ? kind : null), width: width?.shown ?? null };
-    return { shown, way: level === 0 ? { feature, shown, kind, rings, lines, width } : null, centerline: null };
+    const way = level === 0 ? { shown, kind, rings, lines, width, sides: null } : null;
+    return { shown, way, centerline: null, isFireLane };
   }
-
-  const { roadClass } = meaning;
-  const isBus = meaning.isBus || isYes(readValue(columns, "roads", "bus", feature));
-  const kind: WayKind = isBus ? "bus-route" : "roadway";
-  const speedGiven = readValue(columns, "roads", "speed", feature, "maxspeed");
-  const speed = fastestSpeedKmh(speedGiven, columnUnit(columns, "roads", "speed"));
-  if (speed === null && speedGiven !== undefined) {
-    gathering.find(feature, "speed-unreadable", "info", {
-      field: "speed",
-      value: speedGiven,
-      reason: "The speed could not be read; the class's default is used.",
-      whatToDo: "Give a number with its unit, for example 25 mph.",
-    });
-  }
-  const lanes = countOf(readValue(columns, "roads", "lanes", feature));
-  const width = lines === null ? null : roadWidth(gathering, layer, feature, roadClass, lanes);
+  const { roadClass, isBus } = meaning;
   const isClassed = given !== undefined || lines !== null;
-  const shown: SurroundingFeature = {
-    ...plainFeature(id, feature, name, level === 0 ? kind : null),
-    width: width?.shown ?? null,
-    roadClass: isClassed ? roadClass : null,
-    speedKmh: speed ?? (isClassed ? standard.widths[roadClass].speedKmh : null),
-    speedSource: speed !== null ? "speed" : isClassed ? `assumed for the class ${roadClass}` : null,
-    lanes,
-  };
-  const way: Way | null = level === 0 ? { feature, shown, kind, rings, lines, width } : null;
-  if (lines === null || width === null) return { shown, way, centerline: null };
-  const laneM = Math.min(standard.widths[roadClass].laneM, (2 * width.halfWidth.typicalM) / (lanes ?? 2));
-  const centerline: Centerline = {
-    id,
-    name,
-    lines,
-    roadClass,
-    halfWidthM: width.halfWidth.typicalM,
-    laneM,
-    lanes: lanes ?? 2,
-    speedKmh: speed ?? standard.widths[roadClass].speedKmh,
-    speedBasis: speed === null ? "assumed" : "measured",
-    oneway: onewayOf(readValue(columns, "roads", "oneway", feature)),
-    level,
-  };
-  return { shown, way, centerline };
+  const road = { layer, feature, id, name, roadClass, isClassed, isBus, fireLane, level, rings, lines };
+  return { ...readRoad(gathering, road), isFireLane };
 }
+
+/** Words of OpenStreetMap's `bicycle` that make a path one for bicycles. */
+const BIKE_USE = new Set(["designated", "official"]);
 
 function fallback(
   layer: "roads" | "paths",
@@ -210,47 +170,6 @@ function addEnvelopes(gathering: Gathering, layer: "roads" | "paths", ways: read
   }
 }
 
-/** Samples along a line by which it is found to run on an area. */
-const COVER_SAMPLES = 9;
-
-/** Answers whether at least half of a line's sample points lie in an area of the same kind of way. */
-function surveyedCover(ways: readonly Way[]): (way: Way) => boolean {
-  const areas = ways.filter((way) => way.rings !== null);
-  if (areas.length === 0) return () => false;
-  const builder = new ShapesBuilder();
-  areas.forEach((way, owner) => {
-    builder.addArea(owner, way.rings!);
-  });
-  const planes = builder.finish();
-  const around = new Neighborhood();
-  return (way) => {
-    let inside = 0;
-    let samples = 0;
-    for (const line of way.lines!) {
-      const step = Math.max(1, Math.ceil((line.length - 1) / COVER_SAMPLES));
-      for (let at = 0; at + 1 < line.length; at += step) {
-        const [a, b] = [line[at]!, line[at + 1]!];
-        const lonDeg = (a[0]! + b[0]!) / 2;
-        const shapes = planes.get(planeOf(lonDeg));
-        samples += 1;
-        if (shapes === undefined) continue;
-        const [xM, yM] = toPlane(shapes.plane, lonDeg, (a[1]! + b[1]!) / 2);
-        around.search(shapes, xM, yM, 0);
-        for (let position = 0; position < around.itemCount; position += 1) {
-          around.load(position, 0);
-          if (!around.isInside || isPath(areas[shapes.itemOwner[around.items[position]!]!]!.kind) !== isPath(way.kind))
-            continue;
-          inside += 1;
-          break;
-        }
-      }
-    }
-    return samples > 0 && inside * 2 >= samples;
-  };
-}
-
-const isPath = (kind: WayKind): boolean => kind === "walkway" || kind === "bikeway";
-
 function linesOf(feature: SourceFeature): readonly (readonly Position[])[] | null {
   if (feature.geometry.type === "LineString") return [feature.geometry.coordinates];
   return feature.geometry.type === "MultiLineString" ? feature.geometry.coordinates : null;
@@ -267,14 +186,3 @@ function levelOf(gathering: Gathering, layer: "roads" | "paths", feature: Source
 }
 
 const isSet = (word: string): boolean => word !== "" && !["no", "n", "false", "f", "0"].includes(word);
-
-function countOf(value: unknown): number | null {
-  const count = typeof value === "number" ? value : parseDecimal(textOf(value) ?? "");
-  return count !== null && count >= 1 && count <= 20 ? Math.floor(count) : null;
-}
-
-function onewayOf(value: unknown): -1 | 0 | 1 {
-  const word = wordOf(value);
-  if (word === "-1" || word === "reverse" || word === "tf") return -1;
-  return word === "ft" || (typeof value !== "number" ? isYes(value) : value === 1) ? 1 : 0;
-}

@@ -1,5 +1,5 @@
 import type { RoadClass, SightArea, SurroundingFeature } from "../model/surroundings.ts";
-import type { Basis, ConflictKind, Layer } from "../model/terms.ts";
+import type { Basis, Certainty, ConflictKind, Layer } from "../model/terms.ts";
 import type { PlaneShapes } from "../plane/plane-shapes.ts";
 
 /** What stands around the trees: as a plan shows it, and as the conflict search reads it. */
@@ -11,6 +11,8 @@ export interface Surroundings {
   readonly envelopes: readonly Envelope[];
   /** Shapes by plane number; a plane without any is absent. */
   readonly planes: ReadonlyMap<number, PlaneShapes>;
+  /** Poles to be kept clear, if the standard asks for it; in input order. */
+  readonly poles: readonly PoleAround[];
   readonly given: ReadonlySet<Layer>;
   /** Kinds that cannot be measured with these layers, or not by this version. */
   readonly notChecked: readonly ConflictKind[];
@@ -29,9 +31,12 @@ export interface BuildingEnvelope extends Named {
   /** Height of the eaves, taken as the building's height: roofs are flat in this version. */
   readonly heightM: number;
   readonly heightBasis: Basis;
+  /** Height of its underside: 0 where it stands on the ground, more for a roof on columns or a part that juts out. */
+  readonly bottomM: number;
+  readonly bottomBasis: Basis;
 }
 
-export type WayKind = "roadway" | "bus-route" | "walkway" | "bikeway";
+export type WayKind = "roadway" | "bus-route" | "fire-lane" | "walkway" | "bikeway";
 
 export interface WayEnvelope extends Named {
   readonly type: "way";
@@ -45,6 +50,8 @@ export interface WayEnvelope extends Named {
   readonly speedKmh: number | null;
   /** A centerline on a surveyed traveled way: it names the road and its speed, the area decides the clearance. */
   readonly isCovered: boolean;
+  /** A walkway or bikeway placed beside a road by assumption: its conflicts are at most this sure, for this reason. */
+  readonly beside?: { readonly certainty: Certainty; readonly doubt: string };
 }
 
 export interface SightEnvelope extends Named {
@@ -56,8 +63,24 @@ export interface ConductorEnvelope extends Named {
   readonly type: "conductor";
   /** Line-to-line voltage in volts; null when unknown. */
   readonly voltageV: number | null;
+  /** Rule of the standard for its voltage; null where there is none. */
+  readonly ruleId: string | null;
   readonly attachmentBasis: Basis;
   readonly sagBasis: Basis;
-  /** As recorded, for example `aerial cable`; null when not recorded or bare. */
+  /** Of the wire's size and weight, by which it sags in heat and swings. */
+  readonly conductorBasis: Basis;
+  /** `tree wire`, `aerial cable` or as recorded; null when not recorded or bare. */
   readonly insulation: string | null;
+  readonly isCommunication: boolean;
+  /** Ids of its spans; shapes refer to them by position. */
+  readonly spanIds: readonly string[];
+}
+
+/** A pole about which the standard asks for a cleared cylinder. */
+export interface PoleAround {
+  readonly id: string;
+  readonly lonDeg: number;
+  readonly latDeg: number;
+  /** Height of its highest attachment, as recorded or assumed. */
+  readonly attachmentM: number;
 }
