@@ -5,7 +5,9 @@
  */
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { CITY_SPREAD, createAllometry, elsewhere } from "../../src/core/inventory/allometry/allometry.ts";
+import { LEVELS, type LeftOutTree, leftOutTrees } from "../../docs/data-sources/left-out-cities.ts";
+import { createAllometry } from "../../src/core/inventory/allometry/allometry.ts";
+import { citySpreadOf, elsewhere } from "../../src/core/inventory/allometry/elsewhere.ts";
 import { type EquationForm, evaluate, predict } from "../../src/core/inventory/allometry/equation.ts";
 import { FITTED_SPECIES } from "../../src/core/inventory/allometry/urban-equations.ts";
 import { ROWS } from "../../src/core/inventory/species/species-table.ts";
@@ -140,34 +142,41 @@ describe("predictions against the raw trees (TS3)", () => {
     }
   });
 
-  it("holds about nine in ten raw trees of one city by the equations of another", () => {
-    const rawByKey = new Map<string, RawTree[]>();
-    for (const tree of RAW) {
-      const key = `${tree.region}|${tree.species}`;
-      rawByKey.set(key, [...(rawByKey.get(key) ?? []), tree]);
-    }
-    for (const component of [0, 1, 2]) {
-      let count = 0;
-      let inside = 0;
-      for (const { name, fitted } of FITTED_SPECIES) {
-        for (const here of fitted[component]!) {
-          const trees = (rawByKey.get(`${here.region}|${name}`) ?? []).filter(
-            (tree) => tree.dbhCm > 0 && tree.sizes[component]! > 0,
-          );
-          for (const there of fitted[component]!) {
-            if (there === here) continue;
-            for (const tree of trees) {
-              const { lowM, highM } = elsewhere(predict(there.equation, tree.dbhCm), CITY_SPREAD[component]!);
-              count += 1;
-              if (tree.sizes[component]! >= lowM && tree.sizes[component]! <= highM) inside += 1;
-            }
-          }
-        }
-      }
-      expect(count).toBeGreaterThan(35_000);
-      // The spread was chosen to two decimals to reach 90 %.
-      expect(inside / count).toBeGreaterThan(0.89);
-      expect(inside / count).toBeLessThan(0.92);
+  const leftOut = leftOutTrees();
+  const held = (trees: readonly LeftOutTree[]): number =>
+    trees.filter(({ level, component, dbhCm, prediction, measuredM }) => {
+      const { lowM, highM } = elsewhere(prediction, citySpreadOf(level, component), dbhCm);
+      return measuredM >= lowM && measuredM <= highM;
+    }).length / trees.length;
+
+  it.each(LEVELS.flatMap((level) => [0, 1, 2].map((component) => [level, component] as const)))(
+    "by %s, size %i, holds 85 to 95 in a hundred trees of left-out cities",
+    (level, component) => {
+      const trees = leftOut.filter((tree) => tree.level === level && tree.component === component);
+      expect(trees.length).toBeGreaterThan(8_000);
+      // The spread is counted from these trees to hold 94.5 % of the thick and 90 % of the thin ones, each city predicted without itself.
+      expect(held(trees)).toBeGreaterThan(0.93);
+      expect(held(trees)).toBeLessThan(0.951);
+      // One city, which is what a run is: nine in ten and more in at least 13 of 17; Honolulu is the one least like the others.
+      const cities = [...new Set(trees.map(({ city }) => city))].map((city) =>
+        trees.filter((tree) => tree.city === city),
+      );
+      const shares = cities.filter((list) => list.length >= 50).map(held);
+      expect(shares.filter((share) => share >= 0.9).length).toBeGreaterThanOrEqual(13);
+    },
+  );
+
+  it("misses trees of thin and of thick stems about as often", () => {
+    const heights = leftOut.filter(({ level, component }) => level === "species" && component === 0);
+    for (const [fromCm, toCm] of [
+      [5, 15],
+      [15, 30],
+      [30, 60],
+      [60, 400],
+    ] as const) {
+      const share = held(heights.filter(({ dbhCm }) => dbhCm >= fromCm && dbhCm < toCm));
+      expect(share).toBeGreaterThan(0.9);
+      expect(share).toBeLessThan(0.98);
     }
   });
 });

@@ -1,6 +1,7 @@
 import type { Form } from "../model/terms.ts";
 import type { Radii, Size, SpeciesTraits } from "../model/trees.ts";
 import type { Allometry, AllometryName, ExpectedSizes } from "./allometry/allometry.ts";
+import { expectOverClass } from "./allometry/expect-over-class.ts";
 import { typeMedians } from "./allometry/urban-equations.ts";
 import type { InventoryMedians, Median, MedianOf } from "./inventory-medians.ts";
 import { LEAST_CROWN_DEPTH_M, type MeasuredSizes } from "./measured-sizes.ts";
@@ -48,7 +49,9 @@ const LOW_FORM = { heightM: 2, radiusM: 1 };
 export function completeSizes(measured: MeasuredSizes, context: SizeContext): CompleteSizes {
   const isLow = context.form === "hedge" || context.form === "shrub";
   const expected =
-    measured.dbhM === null || isLow ? null : context.allometry.expect(context.allometryName, measured.dbhM);
+    measured.dbhM === null || isLow
+      ? null
+      : expectOverClass(context.allometry, context.allometryName, measured.dbhM, measured.dbhClass);
   const height = measured.height ?? withNote(heightFrom(expected, measured, context), measured.setAside.has("height"));
   const crownBase =
     measured.crownBase ?? withNote(baseFrom(expected, height, context), measured.setAside.has("crown_base"));
@@ -66,10 +69,10 @@ function heightFrom(expected: ExpectedSizes | null, measured: MeasuredSizes, con
   const baseM = measured.crownBase?.valueM ?? 0;
   if (expected !== null) {
     const { height, crownDepth } = expected;
-    if (height.valueM - baseM >= LEAST_CROWN_DEPTH_M) return sized(height, "estimated", expected.source);
+    if (height.valueM - baseM >= LEAST_CROWN_DEPTH_M) return sized(height, "estimated", height.source);
     const lift = baseM + crownDepth.valueM - height.valueM;
     const lifted = { valueM: height.valueM + lift, lowM: height.lowM, highM: height.highM + lift };
-    return sized(lifted, "estimated", `${expected.source}, above the measured crown base`);
+    return sized(lifted, "estimated", `${height.source}, above the measured crown base`);
   }
   const isLow = context.form === "hedge" || context.form === "shrub";
   const own = context.medians.find("height", context.traits, context.form);
@@ -97,14 +100,17 @@ function baseFrom(expected: ExpectedSizes | null, height: Size, context: SizeCon
       lowM: height.valueM - expected.crownDepth.highM * scale,
       highM: height.valueM - expected.crownDepth.lowM * scale,
     };
-    return within(sized(base, "estimated", expected.source), 0, most);
+    const { crownDepth } = expected;
+    const source =
+      height.basis === "measured" ? `${crownDepth.source}, in proportion to the height` : crownDepth.source;
+    return within(sized(base, "estimated", source), 0, most);
   }
   const share = shareOf("base-share", context);
   return within(fromShare(share, height), 0, most);
 }
 
 function radiusFrom(expected: ExpectedSizes | null, height: Size, context: SizeContext): Size {
-  if (expected !== null) return sized(expected.radius, "estimated", expected.source);
+  if (expected !== null) return sized(expected.radius, "estimated", expected.radius.source);
   const isLow = context.form === "hedge" || context.form === "shrub";
   if (isLow && context.medians.find("radius-share", context.traits, context.form) === null) {
     return assumed(LOW_FORM.radiusM, "our policy for hedges and shrubs");

@@ -1,12 +1,15 @@
 import type { SourceFeature } from "../model/feature.ts";
 import type { Radii, Size } from "../model/trees.ts";
+import type { DbhRange } from "./allometry/expect-over-class.ts";
 import type { FieldReader, LengthLimits, ReadLength, TreeField } from "./field-reader.ts";
 import type { FindingLog } from "./finding-log.ts";
-import { equivalentDiameterM } from "./stem-list.ts";
+import { type ReadLengths, stemDiameter } from "./stem-diameter.ts";
 
 /** The sizes that a tree's own columns give, after the implausible ones were set aside. */
 export interface MeasuredSizes {
   readonly dbhM: number | null;
+  /** Ends of the class that the stem was given as; null where it was given as a figure, or not at all. */
+  readonly dbhClass: DbhRange | null;
   readonly height: Size | null;
   readonly crownBase: Size | null;
   readonly radius: Size | null;
@@ -29,8 +32,7 @@ export const LEAST_CROWN_DEPTH_M = 0.3;
 const THICK_STEM_M = 0.6;
 const LEAST_HEIGHT_PER_DBH = 4;
 
-// Limits of belief, our policy: the tallest street trees stay below 100 m, stems below 5 m, crowns below 50 m across.
-const DBH: LengthLimits = { leastM: 0.001, mostM: 5, zeroIsUnknown: true, why: "No stem is 0 or over 5 m thick" };
+// Limits of belief, our policy: the tallest street trees stay below 100 m, crowns below 50 m across.
 const HEIGHT: LengthLimits = {
   leastM: 0.5,
   mostM: 100,
@@ -64,13 +66,15 @@ export function measuredSizes(feature: SourceFeature, read: FieldReader, log: Fi
     if (found?.isClass === true) noteClass(field, feature, read, log);
     return found;
   };
-  const { dbhM, stems } = stemDiameter(feature, read, log, length);
+  const { dbhM, dbhClass, stems } = stemDiameter(feature, read, log, length);
   let height = length("height", HEIGHT);
   let crownBase = length("crown_base", CROWN_BASE);
   const heightM = height?.valueM ?? null;
   const crownBaseM = crownBase?.valueM ?? null;
 
-  if (heightM !== null && dbhM !== null && dbhM >= THICK_STEM_M && heightM < LEAST_HEIGHT_PER_DBH * dbhM) {
+  // Of a class the thin end decides: what it allows is believed.
+  const thinM = dbhClass?.lowM ?? dbhM;
+  if (heightM !== null && dbhM !== null && thinM !== null && isTooLow(heightM, thinM)) {
     log.note(feature, {
       code: "height-too-low-for-dbh",
       severity: "warning",
@@ -99,6 +103,7 @@ export function measuredSizes(feature: SourceFeature, read: FieldReader, log: Fi
   const crown = measuredRadius(length, read);
   return {
     dbhM,
+    dbhClass,
     stems,
     height: height === null ? null : around(height, height.valueM * HEIGHT_ERROR, columnSource("height", height, read)),
     crownBase:
@@ -107,29 +112,6 @@ export function measuredSizes(feature: SourceFeature, read: FieldReader, log: Fi
     radii: crown?.radii ?? null,
     setAside,
   };
-}
-
-type ReadLengths = (field: TreeField, limits: LengthLimits) => ReadLength | null;
-
-/** The stem's diameter; of a list of stems the equivalent one, with how many they are. */
-function stemDiameter(
-  feature: SourceFeature,
-  read: FieldReader,
-  log: FindingLog,
-  length: ReadLengths,
-): { dbhM: number | null; stems: number | null } {
-  const stemsM = read.stemsM(feature, "dbh");
-  if (stemsM === null) return { dbhM: length("dbh", DBH)?.valueM ?? null, stems: null };
-  const dbhM = equivalentDiameterM(stemsM);
-  if (dbhM < DBH.leastM || dbhM > DBH.mostM) return { dbhM: length("dbh", DBH)?.valueM ?? null, stems: null };
-  log.tally({
-    code: "stems-summed",
-    severity: "info",
-    field: "dbh",
-    what: "diameters of several stems; the diameter of one stem of the same cross-section is taken, the root of the sum of squares",
-    whatToDo: "Nothing, unless the figures are something else than stems",
-  });
-  return { dbhM, stems: stemsM.length };
 }
 
 function noteClass(field: TreeField, feature: SourceFeature, read: FieldReader, log: FindingLog): void {
@@ -213,6 +195,9 @@ const around = ({ valueM, lowM, highM }: ReadLength, errorM: number, source: str
   basis: "measured",
   source,
 });
+
+const isTooLow = (heightM: number, dbhM: number): boolean =>
+  dbhM >= THICK_STEM_M && heightM < LEAST_HEIGHT_PER_DBH * dbhM;
 
 /** A figure for a sentence: two decimals, none that say nothing. */
 const cut = (value: number): number => Number(value.toFixed(2));

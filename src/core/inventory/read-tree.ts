@@ -68,7 +68,7 @@ export function readTree(
       }),
     };
   }
-  const species = text("species");
+  const species = withGenus(text("genus"), text("species"));
   const commonName = text("common_name");
   const conditionText = text("condition");
   const aliveText = text("alive");
@@ -129,6 +129,8 @@ export function readTree(
       habit: match.traits.habit,
       dbhM: measured.dbhM,
       dbhBasis: measured.dbhM === null ? null : "measured",
+      dbhLowM: measured.dbhClass?.lowM ?? null,
+      dbhHighM: measured.dbhClass?.highM ?? null,
       planted: read.date(feature, "planted"),
       caliperAtPlantingM: read.lengthM(feature, "caliper_at_planting", CALIPER),
       lastPruned: read.date(feature, "last_pruned"),
@@ -146,6 +148,17 @@ export function readTree(
       traits: match.traits,
     },
   };
+}
+
+/**
+ * The botanical name of two columns: the genus stands before an epithet that comes without it (`Acer` and `rubrum`), and alone where there
+ * is no species. A species column that begins with its genus is left as it is.
+ */
+function withGenus(genus: string | null, species: string | null): string | null {
+  if (genus === null || species === null) return species ?? genus;
+  return species.toLowerCase().startsWith(genus.toLowerCase()) || isEmptySite(species)
+    ? species
+    : `${genus} ${species}`;
 }
 
 /** Form as stated, else by species, else inferred: a low broadleaf that is leafy to the ground is taken for a shrub. */

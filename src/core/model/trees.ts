@@ -36,6 +36,9 @@ export interface Tree {
   /** Stem diameter at breast height in meters. */
   readonly dbhM: number | null;
   readonly dbhBasis: Basis | null;
+  /** Ends of the class that the diameter was given as, in meters; null or absent where it was given as a figure. */
+  readonly dbhLowM?: number | null;
+  readonly dbhHighM?: number | null;
   readonly height: Size;
   readonly crownBase: Size;
   /** Mean radius and its interval; the shape is in `radii`. */

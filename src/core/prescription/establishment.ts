@@ -53,7 +53,9 @@ export function establishedOn(
 
 function mayBeNew(tree: Tree, standard: Standard): boolean {
   const { height, radius } = tree;
-  if (!isWoody(tree) || stemDiameterM(tree) > standard.pruning.establishedDbhM) return false;
+  // Of a class of diameters the thin end decides: the tree may be as young as that.
+  const thinM = tree.dbhLowM ?? stemDiameterM(tree);
+  if (!isWoody(tree) || thinM > standard.pruning.establishedDbhM) return false;
   if (height.basis === "measured" && height.valueM > TALLEST_STOCK_M) return false;
   return !(radius.basis === "measured" && radius.valueM > WIDEST_STOCK_RADIUS_M);
 }

@@ -1,6 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { createAllometry } from "../../../src/core/inventory/allometry/allometry.ts";
+import { citySpreadOf, elsewhere } from "../../../src/core/inventory/allometry/elsewhere.ts";
 import { type Equation, predict } from "../../../src/core/inventory/allometry/equation.ts";
+import { expectOverClass } from "../../../src/core/inventory/allometry/expect-over-class.ts";
 import { referenceRegion } from "../../../src/core/inventory/allometry/reference-region.ts";
 import { FITTED_SPECIES, typeMedians } from "../../../src/core/inventory/allometry/urban-equations.ts";
 
@@ -43,15 +45,60 @@ describe("predict", () => {
   });
 });
 
+describe("elsewhere", () => {
+  it("adds the spread between cities to the variance of the logarithm", () => {
+    const prediction = { valueM: 10, lowM: 10 * Math.exp(-0.3), highM: 10 * Math.exp(0.3) };
+    // 1.645 x 0.2 = 0.329; the root of 0.3 squared + 0.329 squared is 0.44524.
+    const wide = elsewhere(prediction, { share: 0.2, thinStemCm: 0 }, 30);
+    expect(Math.log(wide.highM / 10)).toBeCloseTo(0.44524, 5);
+    expect(Math.log(10 / wide.lowM)).toBeCloseTo(0.44524, 5);
+    // A stem of 2 cm with 0.3 cm: 0.15 more, together 0.25, 1.645 x 0.25 = 0.41125; the root with 0.3 squared is 0.509045.
+    expect(Math.log(elsewhere(prediction, { share: 0.2, thinStemCm: 0.3 }, 2).highM / 10)).toBeCloseTo(0.509045, 6);
+  });
+  it("knows a spread for every level and size", () => {
+    for (const level of ["species", "genus", "type"] as const) {
+      for (const component of [0, 1, 2]) expect(citySpreadOf(level, component).share).toBeGreaterThan(0.1);
+    }
+  });
+});
+
 describe("createAllometry", () => {
   const allometry = createAllometry(null);
   it("goes from species to genus to type", () => {
-    const at = (name: Parameters<typeof allometry.expect>[0]) => allometry.expect(name, 0.3)?.source;
+    const at = (name: Parameters<typeof allometry.expect>[0]) => allometry.expect(name, 0.3)?.height.source;
     expect(at({ species: "Acer rubrum", genus: "Acer", type: "BDL" })).toContain("Acer rubrum");
     expect(at({ species: null, genus: "Acer", type: "BDL" })).toContain("genus Acer");
     expect(at({ species: null, genus: "Nosuch", type: "BDL" })).toContain("large deciduous broadleaves");
     expect(at({ species: null, genus: null, type: "" })).toContain("trees in general");
     expect(at({ species: "Phoenix canariensis", genus: "Phoenix", type: "PES" })).toBeUndefined();
+  });
+  it("says whose equation it is, of which city, of how many trees and how sure", () => {
+    const here = createAllometry("PacfNW").expect({ species: "Acer platanoides", genus: "Acer", type: "" }, 0.3)!;
+    // Table TS6, PacfNW ACPL: a quadratic fitted to 74 trees; at 30 cm a tree lies about it by 1.7 m.
+    expect(here.height.source).toBe(
+      "urban allometry, Acer platanoides, from dbh: quad of PacfNW (Longview), 74 trees, sigma 1.7 m",
+    );
+    const genus = allometry.expect({ species: null, genus: "Tilia", type: "" }, 0.3)!;
+    expect(genus.height.source).toMatch(
+      /^urban allometry, genus Tilia, from dbh: mean of 3 equations of \d regions?, \d+ trees, sigma [\d.]+ m$/,
+    );
+  });
+  it("widens the interval of a stem known as a class, and keeps the value of its middle", () => {
+    const name = { species: "Acer platanoides", genus: "Acer", type: "BDL" };
+    const exact = allometry.expect(name, 0.25)!;
+    const [thin, thick] = [allometry.expect(name, 0.2)!, allometry.expect(name, 0.3)!];
+    const classed = expectOverClass(allometry, name, 0.25, { lowM: 0.2, highM: 0.3 })!;
+    expect(classed.height.valueM).toBe(exact.height.valueM);
+    // Variances add: the equation's half interval and the way to the size at the end of the class.
+    expect(exact.height.valueM - classed.height.lowM).toBeCloseTo(
+      Math.hypot(exact.height.valueM - exact.height.lowM, exact.height.valueM - thin.height.valueM),
+      9,
+    );
+    expect(classed.radius.highM - exact.radius.valueM).toBeCloseTo(
+      Math.hypot(exact.radius.highM - exact.radius.valueM, thick.radius.valueM - exact.radius.valueM),
+      9,
+    );
+    expect(expectOverClass(allometry, name, 0.25, null)).toEqual(exact);
   });
   it("makes a genus the mean of its species", () => {
     const species = ["Tilia americana", "Tilia cordata", "Tilia tomentosa"].map(

@@ -24,6 +24,70 @@ describe("sizes given as classes", () => {
   });
 });
 
+describe("a stem given as a class", () => {
+  const ends = (dbh: string | number) => {
+    const [tree] = read([{ species: "Acer platanoides", dbh }]).trees as [ReturnType<typeof read>["trees"][0]];
+    return tree;
+  };
+
+  it("keeps its ends, and gives wider estimates than a figure", () => {
+    const classed = ends('6-12"');
+    const exact = ends("9 in");
+    // 6 to 12 in are 0.1524 to 0.3048 m, their middle 0.2286 m.
+    expect([classed.dbhM, classed.dbhLowM, classed.dbhHighM]).toEqual([
+      expect.closeTo(0.2286, 9),
+      expect.closeTo(0.1524, 9),
+      expect.closeTo(0.3048, 9),
+    ]);
+    expect([exact.dbhLowM, exact.dbhHighM]).toEqual([null, null]);
+    for (const size of ["height", "radius"] as const) {
+      expect(classed[size].valueM).toBeCloseTo(exact[size].valueM, 9);
+      expect(classed[size].lowM).toBeLessThan(exact[size].lowM);
+      expect(classed[size].highM).toBeGreaterThan(exact[size].highM);
+    }
+    expect(classed.height.source).toContain("of the class's middle");
+  });
+
+  it("believes a low height as long as the thin end allows it", () => {
+    // 2.5 m is under four times the middle, 0.75 m, and not under four times 0.5 m.
+    const { trees, findings } = read([{ dbh: "50-100 cm", height: 2.5 }]);
+    expect(trees[0]!.height.basis).toBe("measured");
+    expect(codes(findings)).not.toContain("height-too-low-for-dbh");
+  });
+});
+
+describe("a girth", () => {
+  it("is divided by pi where no diameter is given", () => {
+    const { trees, findings } = read([
+      { girth: 100 },
+      { girth: "94-126 cm" },
+      { girth: 100, dbh: 40 },
+      { girth: "30;40" },
+    ]);
+    // 100 cm / 3.14159 = 31.831 cm; two stems of 30 and 40 cm around are as one of 50 cm around, 15.915 cm thick.
+    expect(trees.map(({ dbhM }) => dbhM)).toEqual([
+      expect.closeTo(0.31831, 5),
+      expect.closeTo(1.1 / Math.PI, 9),
+      0.4,
+      expect.closeTo(0.15915, 5),
+    ]);
+    expect(trees[1]!.dbhLowM).toBeCloseTo(0.94 / Math.PI, 9);
+    expect(findings.find(({ code }) => code === "dbh-from-girth")?.reason).toContain("3 trees");
+  });
+});
+
+describe("a genus of its own column", () => {
+  it("stands before an epithet, and alone where there is no species", () => {
+    const { trees } = read([
+      { genus: "Acer", species: "rubrum" },
+      { genus: "Acer", species: "Acer rubrum" },
+      { genus: "Tilia" },
+    ]);
+    expect(trees.map(({ species }) => species)).toEqual(["Acer rubrum", "Acer rubrum", "Tilia"]);
+    expect(trees.map(({ traits }) => traits.matchedBy)).toEqual(["species", "species", "genus"]);
+  });
+});
+
 describe("stems in the diameter column", () => {
   it("become one stem of the same cross-section, and are counted", () => {
     const { trees, findings } = read([{ dbh: "30;40" }, { dbh: "30;40", stems: 3 }, { dbh: "69.8" }]);

@@ -1,4 +1,7 @@
-import { type Equation, type Prediction, predict, Z_90 } from "./equation.ts";
+import { type AllometryLevel, citySpreadOf, elsewhere } from "./elsewhere.ts";
+import { type Prediction, predict } from "./equation.ts";
+import { equationLabel } from "./equation-label.ts";
+import { pool } from "./pool.ts";
 import { FITTED_SPECIES, type FittedEquation, type FittedSpecies } from "./urban-equations.ts";
 
 /** What a tree is known as, best first; `type` is a database type such as `BDL` or its beginning (`BD`, `C`), empty when unknown. */
@@ -8,13 +11,16 @@ export interface AllometryName {
   readonly type: string;
 }
 
-/** Sizes in meters that a stem diameter lets expect, with what they rest on in words. */
-export interface ExpectedSizes {
-  readonly height: Prediction;
-  /** Length of the live crown; at most the height. */
-  readonly crownDepth: Prediction;
-  readonly radius: Prediction;
+/** A size that a stem diameter lets expect, with what it rests on in words: whose equation, of which city, of how many trees. */
+export interface ExpectedSize extends Prediction {
   readonly source: string;
+}
+
+export interface ExpectedSizes {
+  readonly height: ExpectedSize;
+  /** Length of the live crown; at most the height. */
+  readonly crownDepth: ExpectedSize;
+  readonly radius: ExpectedSize;
 }
 
 export interface Allometry {
@@ -30,17 +36,17 @@ const CROWN_WIDTH = 2;
  * Published urban allometry for a run: species first, then the mean of the genus's species, then the mean of the type's.
  *
  * A species' equation is the one of `region` (a database region) where it has one, else the one fitted to most trees. A pooled 90 %
- * interval covers the scatter within and between the species (our pooling), and every interval how cities differ ({@link CITY_SPREAD}). Palms have no equations: their stems say little of
- * their size. Answers are remembered, so one `Allometry` serves a run.
+ * interval covers the scatter within and between the species ({@link pool}), and every interval how cities differ ({@link elsewhere}).
+ * Palms have no equations: their stems say little of their size. Answers are remembered, so one `Allometry` serves a run.
  */
 export function createAllometry(region: string | null): Allometry {
   const groups = new Map<string, Group | null>();
   const answers = new Map<string, ExpectedSizes>();
-  const groupOf = (key: string, label: string, pick: (one: FittedSpecies) => boolean): Group | null => {
+  const groupOf = (level: AllometryLevel, label: string, pick: (one: FittedSpecies) => boolean): Group | null => {
+    const key = `${level}:${label}`;
     const known = groups.get(key);
     if (known !== undefined) return known;
-    const members = FITTED_SPECIES.filter(pick);
-    const group = members.length === 0 ? null : makeGroup(key, label, members, region);
+    const group = makeGroup(level, label, FITTED_SPECIES.filter(pick), region);
     groups.set(key, group);
     return group;
   };
@@ -48,11 +54,11 @@ export function createAllometry(region: string | null): Allometry {
     expect(name, dbhM) {
       const { species, genus, type } = name;
       const group =
-        (species === null ? null : groupOf(`s:${species}`, species, (one) => one.name === species)) ??
-        (genus === null ? null : groupOf(`g:${genus}`, `genus ${genus}`, (one) => one.genus === genus)) ??
-        groupOf(`t:${type}`, typeLabel(type), (one) => one.type.startsWith(type));
+        (species === null ? null : groupOf("species", species, (one) => one.name === species)) ??
+        (genus === null ? null : groupOf("genus", `genus ${genus}`, (one) => one.genus === genus)) ??
+        groupOf("type", typeLabel(type), (one) => one.type.startsWith(type));
       if (group === null) return null;
-      const key = `${group.key}|${dbhM}`;
+      const key = `${group.label}|${dbhM}`;
       const answer = answers.get(key) ?? expectFrom(group, dbhM);
       answers.set(key, answer);
       return answer;
@@ -61,82 +67,58 @@ export function createAllometry(region: string | null): Allometry {
 }
 
 interface Group {
-  readonly key: string;
+  readonly level: AllometryLevel;
   readonly label: string;
   /** Equations to average, by component. */
-  readonly equations: readonly (readonly Equation[])[];
+  readonly fitted: readonly (readonly FittedEquation[])[];
 }
 
 /** A group with at least one equation for every component, or null. */
-function makeGroup(key: string, label: string, members: readonly FittedSpecies[], region: string | null): Group | null {
-  const equations = [HEIGHT, CROWN_DEPTH, CROWN_WIDTH].map((component) =>
+function makeGroup(
+  level: AllometryLevel,
+  label: string,
+  members: readonly FittedSpecies[],
+  region: string | null,
+): Group | null {
+  const fitted = [HEIGHT, CROWN_DEPTH, CROWN_WIDTH].map((component) =>
     members.flatMap((one) => bestEquation(one.fitted[component]!, region)),
   );
-  return equations.some((list) => list.length === 0) ? null : { key, label, equations };
+  return fitted.some((list) => list.length === 0) ? null : { level, label, fitted };
 }
 
-function bestEquation(fitted: readonly FittedEquation[], region: string | null): Equation[] {
+function bestEquation(fitted: readonly FittedEquation[], region: string | null): FittedEquation[] {
   const here = fitted.find((one) => one.region === region);
-  if (here !== undefined) return [here.equation];
-  const most = fitted.reduce<Equation | null>(
-    (best, one) => (best === null || one.equation.trees > best.trees ? one.equation : best),
+  if (here !== undefined) return [here];
+  const most = fitted.reduce<FittedEquation | null>(
+    (best, one) => (best === null || one.equation.trees > best.equation.trees ? one : best),
     null,
   );
   return most === null ? [] : [most];
 }
 
-/**
- * How much trees of one species and diameter differ from city to city, as a standard deviation of the logarithm: of height, crown depth
- * and crown width. Found from the database itself: with these, the equation of one city holds 90 % of the raw trees of another
- * (about 1,000 pairs of cities and species; without them it holds 74, 73 and 79 %).
- */
-export const CITY_SPREAD: readonly [number, number, number] = [0.19, 0.26, 0.15];
-
-/** A prediction for another city than those measured: the interval widened by how cities differ. */
-export function elsewhere(prediction: Prediction, citySpread: number): Prediction {
-  const { valueM, lowM, highM } = prediction;
-  const city = Z_90 * citySpread;
-  return {
-    valueM,
-    lowM: valueM * Math.exp(-Math.hypot(Math.log(valueM / lowM), city)),
-    highM: valueM * Math.exp(Math.hypot(Math.log(highM / valueM), city)),
-  };
-}
-
-function expectFrom(group: Group, dbhM: number): ExpectedSizes {
-  const [height, depth, width] = group.equations.map((list, component) =>
-    elsewhere(pool(list.map((one) => predict(one, dbhM * 100))), CITY_SPREAD[component]!),
-  );
+function expectFrom({ level, label, fitted }: Group, dbhM: number): ExpectedSizes {
+  const dbhCm = dbhM * 100;
+  const [height, depth, width] = fitted.map((list, component): ExpectedSize => {
+    const predictions = list.map(({ equation }) => predict(equation, dbhCm));
+    const here = pool(predictions);
+    return {
+      ...elsewhere(here, citySpreadOf(level, component), dbhCm),
+      source: `urban allometry, ${label}, from dbh: ${equationLabel(list, here, dbhCm)}`,
+    };
+  });
   return {
     height: height!,
     crownDepth: scaled(depth!, Math.min(1, height!.valueM / depth!.valueM)),
     radius: scaled(width!, 0.5),
-    source: `urban allometry, ${group.label}, from dbh`,
   };
 }
 
-const scaled = (prediction: Prediction, factor: number): Prediction => ({
-  valueM: prediction.valueM * factor,
-  lowM: prediction.lowM * factor,
-  highM: prediction.highM * factor,
+const scaled = (size: ExpectedSize, factor: number): ExpectedSize => ({
+  ...size,
+  valueM: size.valueM * factor,
+  lowM: size.lowM * factor,
+  highM: size.highM * factor,
 });
-
-function pool(predictions: readonly Prediction[]): Prediction {
-  const count = predictions.length;
-  if (count === 1) return predictions[0]!;
-  let sum = 0;
-  let squares = 0;
-  let within = 0;
-  for (const { valueM, lowM, highM } of predictions) {
-    sum += valueM;
-    squares += valueM * valueM;
-    within += ((highM - lowM) / (2 * Z_90)) ** 2;
-  }
-  const valueM = sum / count;
-  const between = Math.max(0, squares / count - valueM * valueM);
-  const deviation = Z_90 * Math.sqrt(within / count + between);
-  return { valueM, lowM: Math.max(valueM - deviation, valueM / 10), highM: valueM + deviation };
-}
 
 const LIFE_FORMS = new Map([
   ["BD", "deciduous broadleaves"],
