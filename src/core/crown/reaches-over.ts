@@ -1,6 +1,7 @@
 import type { ConflictRecord } from "../model/conflict.ts";
 import type { Tree } from "../model/trees.ts";
 import { radiusTowardM } from "./crown.ts";
+import { isFieldHeadroom } from "./field-headroom.ts";
 
 /**
  * Whether the crown is over a way, roof or view today. One that is not has been given the minimum, or the height of its edge, in place of
@@ -8,6 +9,6 @@ import { radiusTowardM } from "./crown.ts";
  */
 export function reachesOver(tree: Tree, conflict: ConflictRecord): boolean {
   const { measuredM, minimumM, bearingDeg, distanceM } = conflict;
-  if (measuredM < minimumM || measuredM === tree.headroomOverRoadM) return true;
+  if (measuredM < minimumM || isFieldHeadroom(tree, conflict)) return true;
   return measuredM !== minimumM && radiusTowardM(tree.radii, bearingDeg) > distanceM;
 }

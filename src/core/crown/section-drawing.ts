@@ -1,5 +1,6 @@
 import { formatLength } from "../units/format-length.ts";
 import type { Drawing, Shape } from "./drawing.ts";
+import { asMeasured } from "./section/as-measured.ts";
 import { calloutShapes, calloutsOf } from "./section/callouts.ts";
 import { compassLetters } from "./section/compass-letters.ts";
 import { crownEdge, crownFill, removedParts, trunkShapes } from "./section/crown-shapes.ts";
@@ -32,10 +33,11 @@ import { clearanceBlock, clearToLine, thingShapes } from "./section/thing-shapes
  * A side view through the trunk toward the conflict, at true scale: away on the left, the conflict on the right. Reads from 60 mm
  * of width; at 90 to 120 mm it is at its best.
  *
- * Shows the crown model, not the tree: no limbs are known, and the ground is drawn level. Of several conflicts it shows the one given.
+ * Shows the crown model, not the tree: no limbs are known, and the ground is drawn level. A headroom measured over the road shown moves the crown. Of several conflicts it shows the one given.
  */
-export function drawSection(subject: SectionSubject, options: DrawingOptions): Drawing {
+export function drawSection(given: SectionSubject, options: DrawingOptions): Drawing {
   const { units, widthMm, heightMm } = options;
+  const subject = asMeasured(given);
   const heights = heightsOf(subject, units);
   const callouts = calloutsOf(subject, units);
   const layout = layOutSection(

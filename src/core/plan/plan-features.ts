@@ -1,6 +1,6 @@
 import type { Feature, FeatureCollection, Geometry, MultiPolygon, Polygon } from "geojson";
 import type { ConflictRecord } from "../model/conflict.ts";
-import type { SightArea, SurroundingFeature } from "../model/surroundings.ts";
+import type { SightArea, SurroundingFeature, WireRecord } from "../model/surroundings.ts";
 import type { Zone } from "../model/zone.ts";
 import { type FlatValue, rounded } from "./bough-properties.ts";
 
@@ -26,6 +26,10 @@ export function conflictFeatures(conflicts: readonly ConflictRecord[]): FeatureC
         distance_m: rounded(conflict.distanceM, 3),
         bearing_deg: rounded(conflict.bearingDeg, 1),
         datum_m: rounded(conflict.datumM, 3),
+        droop_allowance_m: rounded(conflict.droopAllowanceM ?? 0, 3),
+        ...pointMembers(conflict.nearest ?? null),
+        span: conflict.spanId,
+        load_case: conflict.loadCase,
         admits: conflict.admits.join(","),
         certainty: conflict.certainty,
         basis: conflict.basis,
@@ -36,6 +40,18 @@ export function conflictFeatures(conflicts: readonly ConflictRecord[]): FeatureC
       }),
     ),
   );
+}
+
+/** The points a measure lies between; nulls where a kind does not give them. */
+function pointMembers(nearest: NonNullable<ConflictRecord["nearest"]> | null): Flat {
+  return {
+    thing_lon: nearest === null ? null : rounded(nearest.thing.lonDeg, 8),
+    thing_lat: nearest === null ? null : rounded(nearest.thing.latDeg, 8),
+    thing_z_m: nearest === null ? null : rounded(nearest.thing.heightM, 3),
+    crown_lon: nearest === null ? null : rounded(nearest.crown.lonDeg, 8),
+    crown_lat: nearest === null ? null : rounded(nearest.crown.latDeg, 8),
+    crown_z_m: nearest === null ? null : rounded(nearest.crown.heightM, 3),
+  };
 }
 
 /** Surroundings as GeoJSON: original geometry, and the figures the run used of each feature with their source. */
@@ -58,9 +74,26 @@ export function surroundingFeatures(features: readonly SurroundingFeature[]): Fe
         speed_source: one.speedSource,
         lanes: one.lanes,
         voltage_v: one.voltageV,
+        ...wireMembers(one.wire),
       }),
     ),
   );
+}
+
+/** What is known of a line's wire; empty for all else. */
+function wireMembers(wire: WireRecord | undefined): Flat {
+  return {
+    span_ids: wire?.spanIds ?? [],
+    span_lengths_m: wire?.spanLengthsM.map((lengthM) => rounded(lengthM, 3)) ?? [],
+    rule: wire?.ruleId ?? null,
+    minimum_m: wire === undefined || wire.minimumM === null ? null : rounded(wire.minimumM, 4),
+    clear_to_m: wire === undefined || wire.clearToM === null ? null : rounded(wire.clearToM, 4),
+    load_cases: wire?.loadCases ?? [],
+    sag_source: wire?.sagSource ?? null,
+    conductor_source: wire?.conductorSource ?? null,
+    insulation: wire?.insulation ?? null,
+    cables: wire?.cables ?? null,
+  };
 }
 
 /** Areas of sight as GeoJSON polygons; what trees hide in them flat with the prefix `hidden_`, parts as pairs of ends in one list. */

@@ -1,6 +1,7 @@
 import type { Feature, Geometry, MultiPolygon } from "geojson";
 import type { ConflictRecord } from "../model/conflict.ts";
-import type { HiddenShare, SightArea, SurroundingFeature } from "../model/surroundings.ts";
+import type { LoadCaseId } from "../model/load-cases.ts";
+import type { HiddenShare, SightArea, SurroundingFeature, WireRecord } from "../model/surroundings.ts";
 import type { ClearanceRemedy } from "../model/terms.ts";
 import type { Zone } from "../model/zone.ts";
 import type { IsoDate } from "../units/calendar.ts";
@@ -38,6 +39,10 @@ export function conflictOf(feature: Feature<Geometry | null>, rowOfTree: Readonl
     distanceM: number(from.distance_m),
     bearingDeg: number(from.bearing_deg),
     datumM: number(from.datum_m),
+    droopAllowanceM: numberOrNull(from.droop_allowance_m) ?? 0,
+    nearest: nearestOf(from),
+    spanId: textOrNull(from.span),
+    loadCase: textOrNull(from.load_case) as ConflictRecord["loadCase"],
     admits: split(from.admits) as ClearanceRemedy[],
     certainty: text(from.certainty) as ConflictRecord["certainty"],
     basis: text(from.basis) as ConflictRecord["basis"],
@@ -46,6 +51,14 @@ export function conflictOf(feature: Feature<Geometry | null>, rowOfTree: Readonl
     firstSeen: text(from.first_seen) as IsoDate,
     hazard: textOrNull(from.hazard) as ConflictRecord["hazard"],
     encroachment: feature.geometry?.type === "Polygon" ? feature.geometry : null,
+  };
+}
+
+function nearestOf(from: Members): NonNullable<ConflictRecord["nearest"]> | null {
+  if (numberOrNull(from.thing_lon) === null || numberOrNull(from.crown_lon) === null) return null;
+  return {
+    thing: { lonDeg: number(from.thing_lon), latDeg: number(from.thing_lat), heightM: number(from.thing_z_m) },
+    crown: { lonDeg: number(from.crown_lon), latDeg: number(from.crown_lat), heightM: number(from.crown_z_m) },
   };
 }
 
@@ -75,6 +88,26 @@ export function surroundingOf(feature: Feature<Geometry | null>): SurroundingFea
     speedSource: textOrNull(from.speed_source),
     lanes: numberOrNull(from.lanes),
     voltageV: numberOrNull(from.voltage_v),
+    ...wireOf(from),
+  };
+}
+
+function wireOf(from: Members): { wire?: WireRecord } {
+  const spanIds = list(from.span_ids);
+  if (spanIds.length === 0) return {};
+  return {
+    wire: {
+      spanIds,
+      spanLengthsM: numbers(from.span_lengths_m),
+      ruleId: textOrNull(from.rule),
+      minimumM: numberOrNull(from.minimum_m),
+      clearToM: numberOrNull(from.clear_to_m),
+      loadCases: list(from.load_cases) as LoadCaseId[],
+      sagSource: text(from.sag_source),
+      conductorSource: text(from.conductor_source),
+      insulation: textOrNull(from.insulation),
+      cables: numberOrNull(from.cables),
+    },
   };
 }
 

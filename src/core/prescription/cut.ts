@@ -81,11 +81,14 @@ export const standsNearWall = (conflict: Conflict): boolean =>
 /** A tree that {@link standsNearWall} is cut so that the minimum holds this long at least; our policy, one growing season. */
 const NEAR_WALL_YEARS = 1;
 
+/** What must stay free in meters even when branches hang at their lowest of the year: the minimum and the droop allowance above it. */
+const leastFreeM = ({ minimumM, droopAllowanceM }: Conflict): number => minimumM + (droopAllowanceM ?? 0);
+
 /** Years until the least cut that is allowed, one that just reaches the clear-to, is back at the minimum. */
 export const yearsAtClearTo = (conflict: Conflict, remedy: ClearanceRemedy, standard: Standard): number =>
   standsNearWall(conflict)
     ? NEAR_WALL_YEARS
-    : (conflict.clearToM - conflict.minimumM) / lossMPerYear(conflict, remedy, standard);
+    : Math.max(0, conflict.clearToM - leastFreeM(conflict)) / lossMPerYear(conflict, remedy, standard);
 
 /** The remedy a conflict gets in an option: the option's own where the conflict admits it, else shortening, else limbs. */
 export function remedyFor(conflict: Conflict, remedy: ClearanceRemedy): ClearanceRemedy {
@@ -94,7 +97,8 @@ export function remedyFor(conflict: Conflict, remedy: ClearanceRemedy): Clearanc
 }
 
 /**
- * What a remedy takes off for one conflict so that its minimum holds for `years`, never less than the clear-to unless the trunk stands near a wall.
+ * What a remedy takes off for one conflict so that its minimum holds for `years`, in leaf after rain or under a little ice too (the conflict's
+ * droop allowance), never less than the clear-to unless the trunk stands near a wall.
  *
  * Shorten: limbs that reach the thing are cut back to its edge, with all they carry farther out; a limb of which less than a third
  * would stay comes off whole. Remove limb: every limb of which some foliage reaches the thing comes off whole, from the trunk outward,
@@ -112,7 +116,7 @@ export function cutFor(
   standard: Standard,
 ): Cut {
   const { tree, crown, radiiM } = subject;
-  const neededM = conflict.minimumM + lossMPerYear(conflict, remedy, standard) * years;
+  const neededM = leastFreeM(conflict) + lossMPerYear(conflict, remedy, standard) * years;
   const moreM = Math.max(0, neededM - conflict.clearToM);
   const headroom = isHeadroom(conflict.kind);
   const given = conflict.region;

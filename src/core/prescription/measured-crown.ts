@@ -1,6 +1,7 @@
+import { baseForHeadroomM } from "../crown/base-for-headroom.ts";
 import type { Crown } from "../crown/crown.ts";
 import { radiusTowardM } from "../crown/crown.ts";
-import { lowestAt } from "../crown/profile.ts";
+import { isFieldHeadroom } from "../crown/field-headroom.ts";
 import { type Conflict, RAY_COUNT } from "../model/conflict.ts";
 import type { Tree } from "../model/trees.ts";
 import { bearingOf } from "./cut.ts";
@@ -13,16 +14,13 @@ import { bearingOf } from "./cut.ts";
  */
 export function crownAsMeasured(tree: Tree, crown: Crown, conflicts: readonly Conflict[]): Crown {
   const headroomM = tree.headroomOverRoadM;
-  const road = conflicts.find((conflict) => conflict.kind === "roadway");
+  const road = conflicts.find((conflict) => isFieldHeadroom(tree, conflict));
   if (headroomM === null || road === undefined) return crown;
   let nearestShare = 1;
   for (let ray = 0; ray < RAY_COUNT; ray += 1) {
     const radiusM = radiusTowardM(crown.radii, bearingOf(ray));
     if (radiusM > 0) nearestShare = Math.min(nearestShare, road.region.fromM[ray]! / radiusM);
   }
-  if (nearestShare >= 1) return crown;
-  // Lower surface at that share: base + lowest * (top - base) = headroom, solved for the base.
-  const lowest = lowestAt(crown.habit, Math.max(0, nearestShare));
-  const baseM = (headroomM - lowest * crown.heightM) / (1 - lowest);
-  return { ...crown, crownBaseM: Math.min(Math.max(0, baseM), crown.heightM * 0.95) };
+  const baseM = baseForHeadroomM(crown.habit, crown.heightM, nearestShare, headroomM);
+  return baseM === null ? crown : { ...crown, crownBaseM: baseM };
 }

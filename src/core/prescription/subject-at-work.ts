@@ -15,7 +15,7 @@ const YEARS_PAST = 1;
 
 /**
  * The tree as it stands when the work is done: today, or, where nothing of what is to be cured is in the way yet, a year after the first
- * minimum is reached. `around` are all its conflicts, of which walls bound the crown.
+ * minimum is reached. `around` are all its conflicts, of which walls bound the crown and a measured headroom moves it.
  */
 export function subjectAtWork(
   tree: Tree,
@@ -24,7 +24,7 @@ export function subjectAtWork(
   standard: Standard,
   options: PlanOptions,
 ): Subject {
-  const crown = crownAsMeasured(tree, crownOf(tree), conflicts);
+  const crown = crownAsMeasured(tree, crownOf(tree), around);
   const today = subjectOf(tree, crown, around);
   const first = conflicts.reduce<IsoDate | null>(
     (soonest, { reachedOn }) => (soonest === null || reachedOn < soonest ? reachedOn : soonest),

@@ -305,10 +305,11 @@ describe("a wall", () => {
 
 describe("a headroom measured in the field", () => {
   it("moves the crown that the dose is taken from", () => {
-    const lane = conflict("roadway", 3.5, { distanceM: 2 });
-    const modeled = draftOf(tree(), [lane]);
-    const lower = draftOf(tree({ headroomOverRoadM: 2.6 }), [lane]);
-    const higher = draftOf(tree({ headroomOverRoadM: 4.2 }), [lane]);
+    // The record of a measured headroom holds that figure; it is how the road it belongs to is known.
+    const lane = (measuredM: number) => conflict("roadway", measuredM, { distanceM: 2 });
+    const modeled = draftOf(tree(), [lane(3.5)]);
+    const lower = draftOf(tree({ headroomOverRoadM: 2.6 }), [lane(2.6)]);
+    const higher = draftOf(tree({ headroomOverRoadM: 4.2 }), [lane(4.2)]);
     expect(lower.doseTotalShare).toBeGreaterThan(modeled.doseTotalShare);
     expect(higher.doseTotalShare).toBeLessThan(modeled.doseTotalShare);
   });

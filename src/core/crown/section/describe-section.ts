@@ -1,6 +1,7 @@
 import { compassPoint } from "../../units/compass.ts";
 import { type DisplayUnits, formatLength, formatShare } from "../../units/format-length.ts";
 import { reachesOver } from "../reaches-over.ts";
+import { isHeadroomMeasured } from "./as-measured.ts";
 import { sizeText } from "./dimensions.ts";
 import {
   kindName,
@@ -44,7 +45,12 @@ export function describeSection(subject: SectionSubject, units: DisplayUnits): s
       : conflict.measuredM < 0
         ? "touch its edge"
         : `hang ${say(conflict.measuredM)} above it`;
-    sentences.push(`Branches ${now}; ${say(conflict.minimumM)} is needed, and the work clears to ${say(targetM)}.`);
+    const droopM = conflict.droopAllowanceM ?? 0;
+    const droop = droopM > 0 ? `, for branches hang up to ${say(droopM)} lower in leaf, rain or ice` : "";
+    sentences.push(
+      `Branches ${now}; ${say(conflict.minimumM)} is needed, and the work clears to ${say(targetM)}${servingTask(subject) === null ? "" : droop}.`,
+    );
+    if (isHeadroomMeasured(subject)) sentences.push("The crown is drawn as it was measured over the road.");
   }
   const task = servingTask(subject);
   const remedy = remedyShown(subject);
