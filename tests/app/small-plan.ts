@@ -215,6 +215,8 @@ function conflict(one: Tree): ConflictRecord {
     firstSeen: AS_OF,
     hazard: null,
     datumM: 0,
+    spanId: null,
+    loadCase: null,
     encroachment: null,
   };
 }

@@ -197,6 +197,8 @@ function conflictOf(tree: Tree): ConflictRecord | null {
     firstSeen: AS_OF,
     hazard: urgencyOf(tree.row) === "now" ? "vehicle-height" : null,
     datumM: 0,
+    spanId: null,
+    loadCase: null,
     encroachment: partBeyond(tree, bearingDeg, distanceM),
   };
 }

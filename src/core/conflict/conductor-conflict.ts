@@ -1,180 +1,147 @@
 import type { Conflict } from "../model/conflict.ts";
+import { LOAD_CASES, type LoadCaseId } from "../model/load-cases.ts";
 import type { Certainty } from "../model/terms.ts";
-import { Neighborhood } from "../plane/neighborhood.ts";
-import { type PlaneShapes, SPAN_STRIDE } from "../plane/plane-shapes.ts";
-import { nearestShare } from "../plane/segments.ts";
-import { approachDistanceM } from "../standard/approach-distance.ts";
+import type { PlaneShapes } from "../plane/plane-shapes.ts";
+import { assumedAttachmentM } from "../standard/assumed-attachment.ts";
+import { minimumAtM } from "../standard/conductor-rule.ts";
+import type { Standard } from "../standard/standard.ts";
 import type { ConductorEnvelope } from "../surroundings/surroundings.ts";
-import { metersFromFeet } from "../units/length.ts";
 import { atMost, certaintyWithForecast, doubtOfSizes, type End } from "./certainty.ts";
-import type { CrownSize } from "./crown-size.ts";
+import { type CrownSize, widestM } from "./crown-size.ts";
 import { encroachmentOf } from "./encroachment.ts";
 import { dateReached } from "./forecast.ts";
-import { gapToSpan, type SpanGap } from "./gap-to-span.ts";
+import { crownOfSize, gapToSpan } from "./gap-to-span.ts";
+import type { LineNear, SpanNear } from "./line-near-tree.ts";
 import { beyondOffset, overWidened } from "./removal-region.ts";
 import type { SearchContext } from "./search-context.ts";
+import { sweptOutline } from "./swept-outline.ts";
 import { worstBasis } from "./tree-view.ts";
 
-/** The class of lines the rule is for, volts: CPUC General Order 95, Table 1, case 13 (750 V; higher classes have larger distances). */
-const LOW_VOLTAGE_V = 750;
-const RULE_UP_TO_V = 50_000;
-/** How much an assumed attachment height may be off, meters: distribution poles carry wires at about 22 to 40 ft. Common practice, no source. */
-const ASSUMED_HEIGHT_M = { least: metersFromFeet(10), most: -metersFromFeet(8) };
-
-/** The conductor of a line nearest to the crown, and to the trunk in plan. */
-export interface NearestSpan extends SpanGap {
-  /** Nearest point of the line to the trunk in plan, relative to it. */
-  planXM: number;
-  planYM: number;
-  planM: number;
-}
-
-/** Where one line, given by some of its spans, comes nearest to a crown of a size; spans out of reach are passed over. */
-export function nearestSpan(
-  shapes: PlaneShapes,
-  spans: Uint32Array,
-  from: number,
-  to: number,
-  size: CrownSize,
-  trunkXM: number,
-  trunkYM: number,
-  raiseM: number,
-  reachM: number,
-): NearestSpan {
-  const best: NearestSpan = {
-    gapM: Number.POSITIVE_INFINITY,
-    wireM: 0,
-    xM: 0,
-    yM: 0,
-    planXM: 0,
-    planYM: 0,
-    planM: Number.POSITIVE_INFINITY,
-  };
-  const one: SpanGap = { gapM: 0, wireM: 0, xM: 0, yM: 0 };
-  for (let hit = from; hit < to; hit += 1) {
-    const at = spans[hit]! * SPAN_STRIDE;
-    const ax = shapes.spans[at]! - trunkXM;
-    const ay = shapes.spans[at + 1]! - trunkYM;
-    const bx = shapes.spans[at + 3]! - trunkXM;
-    const by = shapes.spans[at + 4]! - trunkYM;
-    const share = nearestShare(0, 0, ax, ay, bx, by);
-    const planM = Math.hypot(ax + share * (bx - ax), ay + share * (by - ay));
-    if (planM < best.planM) {
-      best.planM = planM;
-      best.planXM = ax + share * (bx - ax);
-      best.planYM = ay + share * (by - ay);
-    }
-    gapToSpan(one, size, shapes.spans, at, trunkXM, trunkYM, raiseM, reachM);
-    if (one.gapM >= best.gapM) continue;
-    best.gapM = one.gapM;
-    best.wireM = one.wireM;
-    best.xM = one.xM;
-    best.yM = one.yM;
-  }
-  return best;
-}
+/** How far an assumed attachment height may be off, as shares of it: 30 ft stands for about 22 to 40 ft. Common practice, no source. */
+const ASSUMED_HEIGHT_SHARE = { least: 1 / 3, most: -4 / 15 };
+/** How far one may be off that is taken from a pole's height or from other poles of the line, meters. Our policy. */
+const ESTIMATED_HEIGHT_M = { least: 1, most: -1 };
 
 /**
- * The conflict of a crown with an overhead conductor at rest: the shortest distance in space from the crown to the sagged wire against the
- * rule's minimum. Lines under 750 V have no clearance rule; above 50 kV the clear-to distance is taken as the minimum, and the doubt says so.
+ * The conflict of a crown with an overhead conductor: the shortest distance in space from the crown to the wire in any of the load cases that the
+ * rule for its voltage names, against the rule's minimum at the place's altitude. Null without such a rule.
  *
- * Swing in the wind and sag at high temperature are not modeled. The region is what lies nearer to the line in plan than the clear-to
- * distance, or beyond it, from that distance below the wire up: a crown wholly under the wire cannot be cured by it, and is for the
- * prescription to refer.
+ * The region is what lies nearer to the swept wire in plan than the clear-to distance, or beyond it, from that distance below its lowest place up:
+ * a crown wholly under the wire cannot be cured by it, and is for the prescription to refer.
  */
-export function conductorConflict(
-  context: SearchContext,
-  envelope: ConductorEnvelope,
-  shapes: PlaneShapes,
-  from: number,
-  to: number,
-): Conflict | null {
-  const { view, around, standard } = context;
-  const rule = context.ruleOf("conductor");
-  if (rule === null || (envelope.voltageV !== null && envelope.voltageV < LOW_VOLTAGE_V)) return null;
-  const isAboveRule = envelope.voltageV !== null && envelope.voltageV > RULE_UP_TO_V;
-  const minimumM = isAboveRule ? rule.clearToM : rule.minimumM;
-  const clearToM = isAboveRule
-    ? Math.max(rule.clearToM, approachDistanceM(standard, envelope.voltageV))
-    : rule.clearToM;
-  const reachM = view.farM + clearToM;
-  const at = (size: CrownSize, raiseM: number): NearestSpan =>
-    nearestSpan(shapes, around.spans, from, to, size, view.xM, view.yM, raiseM, reachM);
-  const now = at(view.estimate, 0);
-  if (now.planM - minimumM > view.farM) return null;
-
-  const isHeightSure = envelope.attachmentBasis === "measured";
-  const raise = (end: End): number => (isHeightSure || end === "typical" ? 0 : ASSUMED_HEIGHT_M[end]);
-  const test = (size: CrownSize, end: End): boolean => at(size, raise(end)).gapM < minimumM;
+export function conductorConflict(context: SearchContext, shapes: PlaneShapes, line: LineNear): Conflict | null {
+  const { view, standard } = context;
+  const { envelope, rule, inPlan } = line;
+  if (rule === null) return null;
+  const near = line.spans.reduce((best, one) => (one.gap.gapM < best.gap.gapM ? one : best));
+  if (!Number.isFinite(near.gap.gapM)) return null;
+  const atAltitudeM = minimumAtM(rule, standard.conductor.altitudeM);
+  const minimumM = atAltitudeM ?? rule.minimumM;
+  const { clearToM } = rule;
+  const isTypeSure = envelope.conductorBasis === "measured";
+  const within = (size: CrownSize, end: End): boolean => {
+    const trunk = {
+      xM: view.xM,
+      yM: view.yM,
+      groundM: view.tree.groundZM,
+      raiseM: raiseM(standard, envelope, end),
+      reachM: widestM(size) + minimumM,
+    };
+    const crown = crownOfSize(size);
+    // What heat and wind do to a wire of unknown type is no ground to be sure.
+    const pick = end === "least" && !isTypeSure ? "still" : "every-case";
+    return line.spans.some(({ span }) => gapToSpan(shapes, span, crown, trunk, pick, minimumM).gapM < minimumM);
+  };
   // Wider at the height of today, and wider and taller: a taller crown alone can draw back from a wire beside its base.
   const reachedOn = dateReached(
     context.asOfDay,
     context.horizonYears,
-    (years) => at(view.grown(years), 0).gapM < minimumM || at(view.grownTaller(years), 0).gapM < minimumM,
+    (years) => within(view.grown(years), "typical") || within(view.grownTaller(years), "typical"),
   );
-  const isNow = now.gapM < minimumM;
+  const isNow = near.gap.gapM < minimumM;
+  const isHeightSure = envelope.attachmentBasis === "measured";
   const isSure =
     isHeightSure &&
     envelope.sagBasis === "measured" &&
     envelope.voltageV !== null &&
     envelope.insulation === null &&
-    !isAboveRule;
-  const judged = certaintyWithForecast(view, test, isSure, reachedOn !== null);
+    atAltitudeM !== null;
+  const judged = certaintyWithForecast(view, within, isSure, reachedOn !== null);
   if (judged === null) return null;
-  const holdsEitherWay = isHeightSure || test(view.estimate, "least") || test(view.estimate, "most");
+  const holdsEitherWay = isHeightSure || within(view.estimate, "least") || within(view.estimate, "most");
   const certainty = isSure ? judged : atMost(judged, holdsEitherWay ? "probable" : "possible");
 
-  // The line in plan, loaded as segments, is what the region is built from.
-  const line = new Neighborhood();
-  line.segments = new Float64Array(4 * (to - from));
-  for (let hit = from; hit < to; hit += 1) {
-    const span = around.spans[hit]! * SPAN_STRIDE;
-    const to4 = 4 * (hit - from);
-    line.segments[to4] = shapes.spans[span]! - view.xM;
-    line.segments[to4 + 1] = shapes.spans[span + 1]! - view.yM;
-    line.segments[to4 + 2] = shapes.spans[span + 3]! - view.xM;
-    line.segments[to4 + 3] = shapes.spans[span + 4]! - view.yM;
-  }
-  line.segmentCount = to - from;
+  const trunk = {
+    xM: view.xM,
+    yM: view.yM,
+    groundM: view.tree.groundZM,
+    raiseM: 0,
+    reachM: view.farM + clearToM,
+  };
+  const swept = sweptOutline(
+    shapes,
+    line.spans.map(({ span }) => span),
+    trunk,
+  );
   const topM = Math.max(view.most.heightM, view.tree.height.highM, view.grownTaller(context.horizonYears).heightM);
-  const lowM = Math.max(0, now.wireM - clearToM);
-  const strip = isNow ? overWidened(line, minimumM, view.axisM, view.farM, 0, topM) : null;
+  const lowM = Math.max(0, Math.min(swept.lowM, near.gap.wireM) - clearToM);
+  const strip = isNow ? overWidened(swept.line, minimumM, view.axisM, view.farM, 0, topM) : null;
   return context.conflict(envelope, rule, {
     kind: "conductor",
-    measuredM: now.gapM,
+    measuredM: near.gap.gapM,
     minimumM,
-    clearToM,
-    distanceM: now.planM,
-    towardXM: now.planXM,
-    towardYM: now.planYM,
+    distanceM: inPlan.planM,
+    towardXM: inPlan.planXM,
+    towardYM: inPlan.planYM,
     certainty,
     basis: worstBasis(view.basis, envelope.attachmentBasis, envelope.sagBasis),
-    doubt: doubtOf(context, envelope, certainty, isNow, isAboveRule),
+    doubt: doubtOf(context, envelope, near, certainty, isNow, atAltitudeM !== null),
     isNow,
     reachedOn,
+    spanId: near.spanId,
+    loadCase: near.gap.loadCase,
     encroachment: strip === null ? null : encroachmentOf(strip, view.estimate, 1, view.plane, view.xM, view.yM),
-    region: beyondOffset(line, clearToM, false, view.axisM, view.farM, lowM, Math.max(topM, lowM)),
+    region: beyondOffset(swept.line, clearToM, false, view.axisM, view.farM, lowM, Math.max(topM, lowM)),
   });
 }
 
-/** A line is never confirmed without this: the gap is measured to a wire in still air. */
-const STILL_AIR = "Swing in wind and sag in heat are not counted.";
+/** By how much a wire is taken to hang higher at an end of its own interval. */
+function raiseM(standard: Standard, { attachmentBasis, voltageV }: ConductorEnvelope, end: End): number {
+  if (attachmentBasis === "measured" || end === "typical") return 0;
+  if (attachmentBasis === "estimated") return ESTIMATED_HEIGHT_M[end];
+  return ASSUMED_HEIGHT_SHARE[end] * assumedAttachmentM(standard, voltageV);
+}
 
 function doubtOf(
   context: SearchContext,
   envelope: ConductorEnvelope,
+  near: SpanNear,
   certainty: Certainty,
   isNow: boolean,
-  isAboveRule: boolean,
+  isAltitudeKnown: boolean,
 ): string | null {
   if (certainty === "confirmed") return null;
   const causes: string[] = [];
-  if (envelope.attachmentBasis !== "measured") causes.push("The height of the conductor is assumed.");
+  if (envelope.attachmentBasis !== "measured")
+    causes.push(`The height of the conductor is ${envelope.attachmentBasis}.`);
   if (envelope.sagBasis !== "measured") causes.push("Its sag is assumed.");
   if (envelope.voltageV === null) causes.push("Its voltage is not recorded; it is treated as a distribution line.");
-  if (isAboveRule) causes.push("Above 50 kV larger distances apply than the standard's; the utility decides.");
-  if (envelope.insulation !== null) causes.push(`It is recorded as ${envelope.insulation}; the utility decides.`);
+  if (!isAltitudeKnown) causes.push("The rule's table ends below the place's altitude; the utility decides.");
+  if (envelope.insulation !== null) causes.push(insulationWords(envelope.insulation));
   if (!isNow && certainty === "probable") causes.push("A forecast from the growth of the crown.");
   if (causes.length === 0) causes.push(doubtOfSizes(context.view, certainty, context.options.units) ?? "");
-  return [...causes, STILL_AIR].filter(Boolean).join(" ");
+  const isTypeAssumed = near.gap.loadCase !== "still" && envelope.conductorBasis !== "measured";
+  return [...causes, caseWords(near.gap.loadCase), isTypeAssumed ? "The type of wire is assumed." : ""]
+    .filter(Boolean)
+    .join(" ");
+}
+
+const caseWords = (id: LoadCaseId): string => `Nearest with the wire ${LOAD_CASES[id].words}.`;
+
+function insulationWords(insulation: string): string {
+  if (insulation === "tree wire")
+    return "It is tree wire, which some rules exempt while its covering is whole; the utility decides.";
+  if (insulation === "aerial cable")
+    return "It is aerial cable, which rules for bare wire mostly exempt, though branches must not rub it; the utility decides.";
+  return `It is recorded as ${insulation}; the utility decides.`;
 }

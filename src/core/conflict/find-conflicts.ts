@@ -11,6 +11,7 @@ import { buildingRoofConflict } from "./building-roof-conflict.ts";
 import { buildingSideConflict } from "./building-side-conflict.ts";
 import { conductorConflict } from "./conductor-conflict.ts";
 import { lineNearTree } from "./line-near-tree.ts";
+import { PolesAround } from "./poles-around.ts";
 import { SearchContext } from "./search-context.ts";
 import { sightConflict } from "./sight-conflict.ts";
 import { SETTING_REACH_M, SettingCollector } from "./tree-setting.ts";
@@ -30,6 +31,7 @@ export function findConflicts(
 ): { conflicts: Conflict[]; settings: TreeSetting[]; findings: Finding[]; notChecked: ConflictKind[] } {
   const context = new SearchContext(standard, options, firstSeen);
   const collector = new SettingCollector();
+  const poles = new PolesAround(standard, surroundings.poles);
   const notChecked = CONFLICT_KINDS.filter(
     (kind) => surroundings.notChecked.includes(kind) || context.ruleOf(kind) === null,
   );
@@ -50,6 +52,7 @@ export function findConflicts(
       measureItems(context, surroundings, shapes, collector, ofTree);
       measureConductors(context, surroundings, shapes, collector, ofTree);
     }
+    poles.check(context);
     settings.push(collector.setting(context, surroundings, notChecked));
     // Stable: within a kind the order of the envelopes is kept.
     ofTree.sort((one, other) => CONFLICT_KINDS.indexOf(one.kind) - CONFLICT_KINDS.indexOf(other.kind));

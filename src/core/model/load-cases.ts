@@ -84,13 +84,21 @@ export const LOAD_CASES: Readonly<Record<LoadCaseId, LoadCase>> = {
 /** The case in which a sag is stated where nothing else is said. */
 export const STRINGING_CASE: LoadCase = LOAD_CASES.still;
 
+/** Names that a rule can give its cases. */
+export const RULE_CASE_NAMES = ["still", "go-95-rule-35", "prc-4293", "blow-out"] as const;
+export type RuleCases = (typeof RULE_CASE_NAMES)[number];
+
 /**
- * Cases in which each rule's distance must hold. GO 95 Rule 35 asks it under normal conditions; PRC 4293 at any position of the wire up to 120 F
- * of air, read here as heat or wind, not storm wind in the heat, which it does not name. `blow-out` is what a planner adds: our policy.
+ * Cases in which each rule's distance must hold; the wire at rest at 60 F is always the first. GO 95 Rule 35 asks it under normal conditions,
+ * read here as the wire at rest at any temperature of Rule 43; PRC 4293 at any position of the wire up to 120 F of air, read here as heat or wind,
+ * not storm wind in the heat, which it does not name. `blow-out` is what a planner adds, `still` the wire as it hangs on a mild day: our policy.
  */
 export const RULE_CASES = {
+  still: ["still"],
   "go-95-rule-35": ["still", "maximum-temperature"],
   "prc-4293": ["still", "hot-air", "wind-6-psf"],
   "blow-out": ["still", "maximum-temperature", "wind-6-psf"],
-} as const satisfies Readonly<Record<string, readonly LoadCaseId[]>>;
-export type RuleCases = keyof typeof RULE_CASES;
+} as const satisfies Readonly<Record<RuleCases, readonly LoadCaseId[]>>;
+
+/** Cases of a rule that names none: wind counts as well, and nothing that a wire does in ordinary weather is left out. Our policy. */
+export const DEFAULT_RULE_CASES: RuleCases = "blow-out";

@@ -1,4 +1,5 @@
 import type { Geometry } from "geojson";
+import type { LoadCaseId } from "./load-cases.ts";
 import type { ConflictKind, Layer } from "./terms.ts";
 
 /** What a plan shows of a surrounding feature, and what a conflict says it is with. */
@@ -26,6 +27,27 @@ export interface SurroundingFeature {
   readonly lanes: number | null;
   /** Line-to-line voltage in volts; null when unknown or not a conductor. */
   readonly voltageV: number | null;
+  /** What is known of an overhead line's wire; absent for all else. */
+  readonly wire?: WireRecord;
+}
+
+/** An overhead line as the run took it. */
+export interface WireRecord {
+  /** A span a piece between two supports, in the order of the line. */
+  readonly spanIds: readonly string[];
+  readonly spanLengthsM: readonly number[];
+  /** Rule for its voltage, minimum at the place's altitude and clear-to in meters; null where the standard has none for it. */
+  readonly ruleId: string | null;
+  readonly minimumM: number | null;
+  readonly clearToM: number | null;
+  /** Load cases in which the minimum must hold. */
+  readonly loadCases: readonly LoadCaseId[];
+  readonly sagSource: string;
+  readonly conductorSource: string;
+  /** `tree wire`, `aerial cable` or as recorded; null when bare or not recorded. */
+  readonly insulation: string | null;
+  /** Number of wires, as recorded. */
+  readonly cables: number | null;
 }
 
 /** Road classes the standard has widths and speeds for. */

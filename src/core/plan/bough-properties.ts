@@ -10,6 +10,13 @@ export type FlatValue = string | number | boolean | null;
 export const rounded = (value: number, decimals: number): number => Number(value.toFixed(decimals));
 const meters = (value: number | null): number | null => (value === null ? null : rounded(value, 3));
 
+/** The span nearest to the trunk of those that the tree is long enough to strike; null for none. */
+export function strikeSpanOf(setting: TreeSetting): string | null {
+  const within = (setting.spans ?? []).filter(({ canStrike }) => canStrike);
+  if (within.length === 0) return null;
+  return within.reduce((best, one) => (one.trunkDistanceM < best.trunkDistanceM ? one : best)).spanId;
+}
+
 /**
  * The flat members a tree feature gains in `trees.geojson`, in the order they are written; lengths in meters, doses in percent,
  * dates and windows in ISO 8601. The data dictionary in `docs/files.md` describes each.
@@ -45,6 +52,7 @@ export function boughProperties(
     bough_crew: next?.crew ?? null,
     bough_refer: prescription.refer?.reason ?? null,
     bough_zone: zone?.zoneId ?? null,
+    bough_strike: strikeSpanOf(setting),
     bough_height_m: meters(tree.height.valueM),
     bough_crown_base_m: meters(tree.crownBase.valueM),
     bough_crown_radius_m: meters(tree.radius.valueM),

@@ -21,11 +21,28 @@ export interface PlaneShapes {
   readonly areas: Flatbush | null;
   /** Easternmost x of each area, in the order of `areaItem`. */
   readonly areaEastM: Float64Array;
-  /** Conductor spans: x, y, z of both ends in meters and the sag at mid-span, seven numbers each. */
-  readonly spans: Float64Array;
+  /**
+   * Wires of the conductor spans, in the numbers and the order of `WIRE_STRIDE` (crown/wire/wire-columns), a wire a load case. Those of a span are
+   * the wires `spanWire[i]` up to `spanWire[i + 1]`, the one at rest first.
+   */
+  readonly wires: Float64Array;
+  /** Load case of each wire, its place in `LOAD_CASE_IDS`. */
+  readonly wireCase: Uint8Array;
+  readonly spanWire: Uint32Array;
+  /** Elevation of the ground under both ends of each span, from which its wires' heights then count; NaN where it is not known. */
+  readonly spanGroundM: Float64Array;
   readonly spanOwner: Uint32Array;
+  /** Place of each span in its owner's line, from 0. */
+  readonly spanNumber: Uint32Array;
+  /** Boxes of the spans with all that their wires sweep in plan. */
   readonly spanBoxes: Flatbush | null;
 }
 
-/** Numbers a span takes in `PlaneShapes.spans`. */
-export const SPAN_STRIDE = 7;
+/** One span in one plane with its wires, as the builder takes it. */
+export interface HungSpan {
+  readonly wires: Float64Array;
+  readonly cases: readonly number[];
+  readonly groundM: readonly [number, number];
+  /** Farthest in meters that a wire gets from the chord in plan. */
+  readonly blowOutM: number;
+}

@@ -1,7 +1,7 @@
 import Flatbush from "flatbush";
 import type { Position } from "geojson";
 import { planesAcross, toPlaneInto } from "./plane.ts";
-import { type PlaneShapes, SPAN_STRIDE } from "./plane-shapes.ts";
+import type { HungSpan, PlaneShapes } from "./plane-shapes.ts";
 
 /** Segments in one box of the index; 8 keeps boxes small against a crown and the index an eighth of the segments. */
 const CHUNK_SEGMENTS = 8;
@@ -20,16 +20,16 @@ export class ShapesBuilder {
     this.#add(owner, lines, false, halfWidthM);
   }
 
-  /** One conductor line: `attachmentM` a height a vertex, `sagM` a sag a span. */
-  addSpans(owner: number, line: readonly Position[], attachmentM: ArrayLike<number>, sagM: ArrayLike<number>): void {
+  /** One conductor line. `hang` gives the wires of its span from vertex `at` to the next in the meters of a plane; null for none. */
+  addSpans(owner: number, line: readonly Position[], firstNumber: number, hang: HangSpan): void {
     const [westDeg, eastDeg, latDeg] = spanOf([line]);
     for (const plane of planesAcross(westDeg, eastDeg, latDeg)) {
       const open = this.#open(plane);
       const xy = projected(plane, line);
       for (let at = 0; at + 1 < line.length; at += 1) {
-        open.spanOwner.push(owner);
-        open.spans.push(xy[2 * at]!, xy[2 * at + 1]!, attachmentM[at]!);
-        open.spans.push(xy[2 * at + 2]!, xy[2 * at + 3]!, attachmentM[at + 1]!, sagM[at]!);
+        const [ax, ay, bx, by] = [xy[2 * at]!, xy[2 * at + 1]!, xy[2 * at + 2]!, xy[2 * at + 3]!];
+        const hung = hang(at, ax, ay, bx, by);
+        if (hung !== null) open.spans.push({ owner, number: firstNumber + at, ends: [ax, ay, bx, by], hung });
       }
     }
   }
@@ -61,7 +61,7 @@ export class ShapesBuilder {
   #open(plane: number): OpenPlane {
     let open = this.#planes.get(plane);
     if (open === undefined) {
-      open = { items: [], xy: [], lengths: [], partItem: [], spans: [], spanOwner: [] };
+      open = { items: [], xy: [], lengths: [], partItem: [], spans: [] };
       this.#planes.set(plane, open);
     }
     return open;
@@ -73,9 +73,18 @@ interface OpenPlane {
   readonly xy: Float64Array[];
   readonly lengths: number[];
   readonly partItem: number[];
-  readonly spans: number[];
-  readonly spanOwner: number[];
+  readonly spans: OpenSpan[];
 }
+
+interface OpenSpan {
+  readonly owner: number;
+  readonly number: number;
+  readonly ends: readonly [ax: number, ay: number, bx: number, by: number];
+  readonly hung: HungSpan;
+}
+
+/** The wires of a span between two places of a plane. */
+export type HangSpan = (at: number, ax: number, ay: number, bx: number, by: number) => HungSpan | null;
 
 /** West and east longitude, east past 180 where the lines step over the antimeridian, and the latitude farthest from the equator. */
 export function spanOf(lines: readonly (readonly Position[])[]): [westDeg: number, eastDeg: number, latDeg: number] {
@@ -152,12 +161,36 @@ function packed(plane: number, open: OpenPlane): PlaneShapes {
     areaEastM: Float64Array.from(areaItem, (item) =>
       eastOf(xy, starts[itemParts[item]!]!, starts[itemParts[item + 1]!]!),
     ),
-    spans: Float64Array.from(open.spans),
-    spanOwner: Uint32Array.from(open.spanOwner),
-    spanBoxes: indexOf(open.spanOwner.length, (at, add) => {
-      const base = at * SPAN_STRIDE;
-      const [ax, ay, , bx, by] = open.spans.slice(base, base + 5) as [number, number, number, number, number];
-      add(Math.min(ax, bx), Math.min(ay, by), Math.max(ax, bx), Math.max(ay, by));
+    ...packedSpans(open.spans),
+  };
+}
+
+type PackedSpans = Pick<
+  PlaneShapes,
+  "wires" | "wireCase" | "spanWire" | "spanGroundM" | "spanOwner" | "spanNumber" | "spanBoxes"
+>;
+
+function packedSpans(spans: readonly OpenSpan[]): PackedSpans {
+  const wires = new Float64Array(spans.reduce((count, { hung }) => count + hung.wires.length, 0));
+  const spanWire = new Uint32Array(spans.length + 1);
+  let at = 0;
+  spans.forEach(({ hung }, span) => {
+    wires.set(hung.wires, at);
+    at += hung.wires.length;
+    spanWire[span + 1] = spanWire[span]! + hung.cases.length;
+  });
+  return {
+    wires,
+    wireCase: Uint8Array.from(spans.flatMap(({ hung }) => hung.cases)),
+    spanWire,
+    spanGroundM: Float64Array.from(spans.flatMap(({ hung }) => hung.groundM)),
+    spanOwner: Uint32Array.from(spans, ({ owner }) => owner),
+    spanNumber: Uint32Array.from(spans, ({ number }) => number),
+    spanBoxes: indexOf(spans.length, (span, add) => {
+      const { ends, hung } = spans[span]!;
+      const [ax, ay, bx, by] = ends;
+      const aside = hung.blowOutM;
+      add(Math.min(ax, bx) - aside, Math.min(ay, by) - aside, Math.max(ax, bx) + aside, Math.max(ay, by) + aside);
     }),
   };
 }

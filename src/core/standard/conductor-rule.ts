@@ -13,6 +13,16 @@ export function conductorRuleOf(standard: Standard, voltageV: number | null): Cl
     .reduce<ClearanceRule | null>((most, rule) => (most === null || rule.minimumM > most.minimumM ? rule : most), null);
 }
 
+/**
+ * Whether no conductor rule of a standard holds a line-to-line voltage because all of them begin above it: service drops and the like, for which
+ * no distance is asked, only that branches do not rub the wire.
+ */
+export function isBelowConductorRules(standard: Standard, voltageV: number): boolean {
+  return standard.rules
+    .filter(({ kind }) => kind === "conductor")
+    .every((rule) => voltageV < (rule.fromV ?? 0) || voltageV <= (rule.overV ?? -1));
+}
+
 /** Whether a line-to-line voltage is in the class a rule is for. */
 export function holdsVoltage({ overV, fromV, upToV, belowV }: ClearanceRule, voltageV: number): boolean {
   if (overV !== null && voltageV <= overV) return false;

@@ -8,13 +8,14 @@ import type { Layer } from "../model/terms.ts";
 import { ShapesBuilder, spanOf } from "../plane/shapes-builder.ts";
 import type { Standard } from "../standard/standard.ts";
 import { readValue, textOf } from "./read-value.ts";
-import type { Envelope } from "./surroundings.ts";
+import type { Envelope, PoleAround } from "./surroundings.ts";
 
 /** What the readers of the layers fill, in layer order. */
 export class Gathering {
   readonly features: SurroundingFeature[] = [];
   readonly envelopes: Envelope[] = [];
   readonly shapes = new ShapesBuilder();
+  readonly poles: PoleAround[] = [];
   readonly setAside: SetAside[] = [];
   readonly findings: Finding[] = [];
   readonly #taken = new Set<string>();

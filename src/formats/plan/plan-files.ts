@@ -9,6 +9,7 @@ import {
 } from "../../core/plan/plan-features.ts";
 import { planManifest } from "../../core/plan/plan-manifest.ts";
 import { findingTable, type Table, visitTable } from "../../core/plan/plan-tables.ts";
+import { spanTable } from "../../core/plan/span-table.ts";
 import { writeCsv } from "../csv.ts";
 
 /**
@@ -29,6 +30,7 @@ export function planFiles(plan: Plan, columns: ColumnMap, standardJson: unknown)
         ["zones.geojson", collectionText(zoneFeatures(plan.zones))],
         ["prescriptions.jsonl", lines.map((line) => `${line}\n`).join("")],
         ["visits.csv", tableText(visitTable(plan))],
+        ["spans.csv", tableText(spanTable(plan))],
         ["findings.csv", tableText(findingTable(plan.findings))],
         ["columns.json", pretty(columns)],
         ["standard.json", pretty(standardJson)],

@@ -309,60 +309,6 @@ describe("sight triangles", () => {
   });
 });
 
-describe("conductors", () => {
-  const conductors = (y: number, properties: Record<string, unknown> = {}): ReturnType<typeof features> =>
-    features("conductors", {
-      geometry: line([
-        [-50, y],
-        [50, y],
-      ]),
-      properties: { voltage: 12_000, attachment_height_1: 10, attachment_height_2: 10, sag: 0, ...properties },
-    });
-  /** A sphere of 5 m about a point 10 m up. */
-  const BALL: TreeGiven = { heightM: 15, baseM: 5, radiusM: 5, error: 0 };
-
-  it("measure the distance in space from the crown to the wire", () => {
-    const level = search([BALL], { conductors: conductors(8) });
-    // 8 - 5; a chord of the profile is at most 0.03 % of 5 m inside.
-    expect(level.settings[0]!.conductor!.crownGapM).toBeCloseTo(3, 2);
-    const sagging = search([BALL], { conductors: conductors(8, { sag: 1 }) });
-    // Over the tree the wire is 9 m up: sqrt(64 + 1) - 5.
-    expect(sagging.settings[0]!.conductor!.crownGapM).toBeCloseTo(Math.sqrt(65) - 5, 2);
-    expect(sagging.settings[0]!.conductor!.heightM).toBeCloseTo(9, 3);
-    expect(sagging.conflicts).toEqual([]);
-  });
-
-  it("are a hazard below the legal minimum and know their limits", () => {
-    const { conflicts, settings } = search([BALL], { conductors: conductors(5.3) });
-    const conflict = only(conflicts, "conductor");
-    expect(conflict.measuredM).toBeCloseTo(0.3, 2);
-    expect([conflict.hazard, conflict.certainty]).toEqual(["conductor-minimum", "probable"]);
-    expect(conflict.region.lowM).toBeCloseTo(10 - 10 * FT, 3);
-    expect(conflict.region.fromM[0]).toBeCloseTo((5.3 - 10 * FT) / Math.cos((1.5 * Math.PI) / 180), 3);
-    expect(settings[0]!.conductor!.approachM).toBeCloseTo(10 * FT, 9);
-    expect(settings[0]!.conductor!.bearingDeg).toBeCloseTo(0, 3);
-  });
-
-  it("count low voltage for the setting only, and unknown voltage as distribution", () => {
-    const low = search([BALL], { conductors: conductors(5.3, { voltage: 400 }) });
-    expect(low.conflicts).toEqual([]);
-    expect(low.settings[0]!.conductor!.voltageV).toBe(400);
-    const dark = search([BALL], { conductors: conductors(5.3, { voltage: null }) });
-    // The largest of the standard's table: 24 ft.
-    expect(dark.settings[0]!.conductor!.approachM).toBeCloseTo(24 * FT, 9);
-    const unknown = only(dark.conflicts, "conductor");
-    expect(unknown.certainty).not.toBe("confirmed");
-    expect(unknown.doubt).toContain("voltage is not recorded");
-  });
-
-  it("take the clear-to distance as the minimum above 50 kV", () => {
-    const conflict = only(search([BALL], { conductors: conductors(7, { voltage: "132 kV" }) }).conflicts, "conductor");
-    expect(conflict.minimumM).toBeCloseTo(10 * FT, 9);
-    // 132 kV line to line is in the band up to 145 kV: 11 ft 4 in.
-    expect(conflict.clearToM).toBeCloseTo(11 * FT + 4 * 0.0254, 9);
-  });
-});
-
 describe("settings", () => {
   it("name the nearest road and walk, and what was not checked", () => {
     const { settings } = search([TREE], {

@@ -83,6 +83,7 @@ export interface TreeGiven {
   readonly radiusGrowthM?: number;
   readonly heightGrowthM?: number;
   readonly headroomM?: number;
+  readonly groundZM?: number;
   readonly origin?: Place;
 }
 
@@ -121,7 +122,7 @@ export function tree(given: TreeGiven, row = 0): Tree {
     condition: "unknown",
     defects: [],
     stems: 1,
-    groundZM: null,
+    groundZM: given.groundZM ?? null,
     headroomOverRoadM: given.headroomM ?? null,
     street: null,
     address: null,

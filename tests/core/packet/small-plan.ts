@@ -130,6 +130,8 @@ export function sketchConflict(tree: Tree, sketch: ConflictSketch): ConflictReco
     firstSeen: AS_OF,
     hazard: sketch.kind === "roadway" && sketch.measuredM < 4.1148 ? "vehicle-height" : null,
     datumM: sketch.datumM ?? 0,
+    spanId: null,
+    loadCase: null,
     encroachment: null,
   };
 }

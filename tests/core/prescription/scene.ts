@@ -148,6 +148,8 @@ export function conflict(
     firstSeen: AS_OF,
     hazard: isHazard ? rule.hazard!.kind : null,
     datumM: 0,
+    spanId: null,
+    loadCase: null,
     encroachment: null,
     region,
     ...solid,

@@ -1,5 +1,8 @@
 import type { Geometry } from "geojson";
 import { describe, expect, it } from "vitest";
+import { stillWire } from "../../../src/core/crown/wire/swept-wire.ts";
+import { readWireInto, WIRE_STRIDE } from "../../../src/core/crown/wire/wire-columns.ts";
+import { LOAD_CASE_IDS } from "../../../src/core/model/load-cases.ts";
 import { buildSurroundings } from "../../../src/core/surroundings/build-surroundings.ts";
 import { features, type Layers, line, OPTIONS, type Points, point, polygon, STANDARD } from "../conflict/scene.ts";
 
@@ -149,14 +152,32 @@ describe("buildSurroundings", () => {
       ),
     });
     const shapes = [...surroundings.planes.values()][0]!;
-    // Two thirds of the way 10 + 3 * 40 / 60 = 12 m; the shorter span sags 0.8 * (20 / 40)^2 = 0.2 m.
-    expect(shapes.spans[2]).toBeCloseTo(10, 6);
-    expect(shapes.spans[5]).toBeCloseTo(12, 6);
-    expect(shapes.spans[6]).toBeCloseTo(0.8, 6);
-    expect(shapes.spans[12]).toBeCloseTo(13, 6);
-    expect(shapes.spans[13]).toBeCloseTo(0.2, 6);
+    const wire = stillWire(0, 0, 0, 0, 0, 0, 0);
+    // Two thirds of the way 10 + 3 * 40 / 60 = 12 m; the shorter span sags 0.8 * (20 / 40)^2 = 0.2 m. The first wire of each is the one at rest.
+    readWireInto(wire, shapes.wires, 0);
+    expect([wire.az, wire.bz, wire.stillSagM, wire.swingRad].map((value) => value.toFixed(6))).toEqual([
+      "10.000000",
+      "12.000000",
+      "0.800000",
+      "0.000000",
+    ]);
+    readWireInto(wire, shapes.wires, shapes.spanWire[1]! * WIRE_STRIDE);
+    expect(wire.bz).toBeCloseTo(13, 6);
+    expect(wire.stillSagM).toBeCloseTo(0.2, 6);
+    // The rule asks for the wire at rest, at 60 F and at 130 F.
+    expect([...shapes.wireCase].map((at) => LOAD_CASE_IDS[at])).toEqual([
+      "still",
+      "maximum-temperature",
+      "still",
+      "maximum-temperature",
+    ]);
+    expect(surroundings.features[0]!.wire!.spanIds).toEqual(["conductors.geojson#0/1", "conductors.geojson#0/2"]);
     expect(surroundings.features.map(({ kind }) => kind)).toEqual(["conductor", null, null]);
-    expect(findings.map(({ code }) => code)).toEqual(["conductor-not-overhead"]);
+    expect(findings.map(({ code }) => code)).toEqual([
+      "conductor-not-overhead",
+      "conductor-type-assumed",
+      "service-drops-not-in-data",
+    ]);
   });
 
   it("sets aside what is too wide for a city", () => {

@@ -7,7 +7,7 @@ import { blowOutOf, type SweptWire, spanOf } from "./swept-wire.ts";
 /**
  * Writes where a swept wire comes nearest to a crown: gap in meters, negative where the wire runs through it, and the wire's place in the wire's
  * own plane. The trunk stands at a place of that plane, its foot at `footM` in the heights of the wire. Only what can come within `reachM`
- * of the trunk in plan is searched; nothing there gives an infinite gap.
+ * of the trunk in plan is searched; nothing there gives an infinite gap. With a limit, `into.gapM` tells only whether the gap is less than it.
  */
 export function gapToWire(
   into: WireGap,
@@ -17,11 +17,19 @@ export function gapToWire(
   trunkYM: number,
   footM: number,
   reachM: number,
+  limitM?: number,
 ): void {
   const [from, to] = sharesWithin(wire, trunkXM, trunkYM, reachM);
   into.gapM = Number.POSITIVE_INFINITY;
   if (from > to) return;
-  nearestOnWire(into, wire, from, to, (xM, yM, zM) => distanceToCrownM(crown, xM - trunkXM, yM - trunkYM, zM - footM));
+  nearestOnWire(
+    into,
+    wire,
+    from,
+    to,
+    (xM, yM, zM) => distanceToCrownM(crown, xM - trunkXM, yM - trunkYM, zM - footM),
+    limitM,
+  );
 }
 
 /** Writes where a swept wire comes nearest to a point; as {@link gapToWire}, the whole span searched. */

@@ -38,7 +38,8 @@ const AROUND: readonly (readonly [number, number])[] = [
  * it, in meters: a function that changes by no more than the way between two points.
  *
  * Samples a meter apart, then a search about every sample that is no more than its neighbors and could still win. Right to 1 cm, outside a
- * crown and in its depth, on a thousand seeded scenes against an exhaustive search (tests); not proven for every scene.
+ * crown and in its depth, on a thousand seeded scenes against an exhaustive search (tests); not proven for every scene. With a limit it looks
+ * only as far as it takes to tell whether the gap is less: what it writes is then right in that alone.
  */
 export function nearestOnWire(
   into: WireGap,
@@ -46,6 +47,7 @@ export function nearestOnWire(
   fromShare: number,
   toShare: number,
   gapAt: (xM: number, yM: number, zM: number) => number,
+  limitM = Number.NEGATIVE_INFINITY,
 ): void {
   const deepestM = wire.stringM + Math.max(wire.stillSagM, wire.swungSagM);
   const alongM = (Math.hypot(spanOf(wire), wire.bz - wire.az) + STEEPEST * deepestM) * (toShare - fromShare);
@@ -62,6 +64,7 @@ export function nearestOnWire(
     wirePointInto(at, wire, share, angleRad);
     return gapAt(at.xM, at.yM, at.zM);
   };
+  const isLimited = limitM > Number.NEGATIVE_INFINITY;
   const width = shares + 1;
   const gaps = new Float64Array(width * (turns + 1)).fill(Number.POSITIVE_INFINITY);
   let least = Number.POSITIVE_INFINITY;
@@ -72,8 +75,12 @@ export function nearestOnWire(
       const gapM = gap(fromShare + step * shareStep, angleRad);
       gaps[turn * width + step] = gapM;
       if (gapM < least) least = gapM;
+      if (gapM < limitM) {
+        into.gapM = gapM;
+        return;
+      }
       // A sample this far off tells that the next ones cannot win either.
-      step += stepM > 0 ? Math.max(1, Math.floor((gapM - least - cellM) / stepM)) : 1;
+      step += stepM > 0 ? Math.max(1, Math.floor((gapM - (isLimited ? limitM : least) - cellM) / stepM)) : 1;
     }
   }
   into.gapM = Number.POSITIVE_INFINITY;
@@ -81,6 +88,7 @@ export function nearestOnWire(
     for (let step = 0; step <= shares; step += 1) {
       const gapM = gaps[turn * width + step]!;
       if (gapM - cellM >= into.gapM || gapM - cellM > least || !isLowest(gaps, width, turns, turn, step)) continue;
+      if (isLimited && gapM - cellM >= limitM) continue;
       descend(into, gap, fromShare, toShare, wire.swingRad, {
         share: fromShare + step * shareStep,
         angleRad: turn * angleStep - wire.swingRad,
@@ -88,6 +96,7 @@ export function nearestOnWire(
         angleStep,
         turns: Math.ceil(Math.log(LAST_STEP_M / (2 * cellM)) / Math.log(GOLDEN)),
       });
+      if (into.gapM < limitM) return;
     }
   }
   wirePointInto(at, wire, into.share, into.angleRad);

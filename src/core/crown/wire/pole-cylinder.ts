@@ -6,6 +6,12 @@ import { profileShare, widestAt } from "../profile.ts";
 /** The firebreak of 14 CCR 1254 (under PRC 4292): 10 ft from the pole's outside at the ground, all vegetation cleared up to 8 ft. */
 export const POLE_CLEAR_M = metersFromFeet(10);
 export const POLE_ALL_BELOW_M = metersFromFeet(8);
+/** A cylinder about a pole, from its outside at the ground: its radius, and up to which height everything goes. */
+export interface PoleClearing {
+  readonly radiusM: number;
+  readonly allBelowM: number;
+}
+export const POLE_FIREBREAK: PoleClearing = { radiusM: POLE_CLEAR_M, allBelowM: POLE_ALL_BELOW_M };
 /** Radius of a wood pole at the ground where it is not known. Common practice, no source. */
 export const ASSUMED_POLE_RADIUS_M = metersFromFeet(0.5);
 
@@ -47,16 +53,17 @@ export function crownInPoleM(
   trunkXM: number,
   trunkYM: number,
   footM = 0,
+  clearing = POLE_FIREBREAK,
 ): number {
   const depthM = crown.heightM - crown.crownBaseM;
-  const lowM = (zone === "all" ? Number.NEGATIVE_INFINITY : POLE_ALL_BELOW_M) - footM;
-  const highM = (zone === "all" ? Math.min(POLE_ALL_BELOW_M, pole.attachmentM) : pole.attachmentM) - footM;
+  const lowM = (zone === "all" ? Number.NEGATIVE_INFINITY : clearing.allBelowM) - footM;
+  const highM = (zone === "all" ? Math.min(clearing.allBelowM, pole.attachmentM) : pole.attachmentM) - footM;
   if (!(depthM > 0) || highM < lowM || highM < crown.crownBaseM || lowM > crown.heightM)
     return Number.NEGATIVE_INFINITY;
   const low = Math.max(0, (lowM - crown.crownBaseM) / depthM);
   const high = Math.min(1, (highM - crown.crownBaseM) / depthM);
   const scale = profileShare(crown.habit, Math.min(high, Math.max(low, widestAt(crown.habit))));
-  return POLE_CLEAR_M + pole.radiusM - toOutlineM(crown, scale, pole.xM - trunkXM, pole.yM - trunkYM);
+  return clearing.radiusM + pole.radiusM - toOutlineM(crown, scale, pole.xM - trunkXM, pole.yM - trunkYM);
 }
 
 /** Distance in plan from a point, relative to the trunk, to the crown's section at a share of its radii; 0 inside. */

@@ -22,6 +22,34 @@ export const VISIT_FIELDS: readonly DictionaryField[] = [
   field("open_after", "text?", null, "Conflicts still open afterwards; empty when cured"),
 ];
 
+/** Columns of `spans.csv`. */
+export const SPAN_FIELDS: readonly DictionaryField[] = [
+  field("circuit", "text?", null, "Circuit, or the line's name or number"),
+  field("line", "text", null, "Id of the line"),
+  field("span", "text", null, "Id of the span, a piece between two supports"),
+  field("length_m", "number", "m", "Length in plan"),
+  field("voltage_v", "number?", "V", "Line-to-line voltage; empty when unknown"),
+  field("rule", "text?", null, "Rule of the standard for the voltage; empty where there is none"),
+  field("minimum_m", "number?", "m", "Below it there is a conflict"),
+  field("clear_to_m", "number?", "m", "The least that pruning must reach"),
+  field("insulation", "text?", null, "tree wire, aerial cable or as recorded; empty when bare or not recorded"),
+  field("trees_in_reach", "integer", null, "Trees whose crown may come nearer than the clear-to within two cycles"),
+  field("confirmed", "integer", null, "Conflicts at this span that are confirmed, those still to come included"),
+  field("probable", "integer", null, "Conflicts that are probable"),
+  field("possible", "integer", null, "Conflicts that are only possible"),
+  field(
+    "least_gap_m",
+    "number?",
+    "m",
+    "Least gap of a crown to the wire over the load cases; negative inside the crown",
+  ),
+  field("nearest_tree", "text?", null, "Tree of that gap"),
+  field("load_case", "text?", null, "Load case of that gap"),
+  field("crew", "text?", null, "Most restricted crew that a tree with a conflict here needs next"),
+  field("referred_trees", "integer", null, "Trees with a conflict here that are referred"),
+  field("strike_trees", "integer", null, "Trees long enough to strike the wire if they fell whole; no forecast"),
+];
+
 /** Columns of `findings.csv`. */
 export const FINDING_FIELDS: readonly DictionaryField[] = [
   field("code", "text", null, "Stable code of the finding"),

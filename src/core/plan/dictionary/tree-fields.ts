@@ -20,6 +20,12 @@ export const TREE_FIELDS: readonly DictionaryField[] = [
   field("bough_crew", "text?", null, "Who may do it: ground, aerial, line-clearance or utility"),
   field("bough_refer", "text?", null, "Why the tree is referred to a licensed arborist"),
   field("bough_zone", "text?", null, "Work zone of the next visit"),
+  field(
+    "bough_strike",
+    "text?",
+    null,
+    "Nearest span that the tree is long enough to strike if it fell whole; no forecast",
+  ),
   field("bough_height_m", "number", "m", "Tree height that the run used"),
   field("bough_crown_base_m", "number", "m", "Height of the lowest live foliage that the run used"),
   field("bough_crown_radius_m", "number", "m", "Mean crown radius that the run used"),
