@@ -8,7 +8,7 @@ import type { FindingLog } from "./finding-log.ts";
 import { type MeasuredSizes, measuredSizes } from "./measured-sizes.ts";
 import type { SpeciesMatch, speciesMatcher } from "./species/match-species.ts";
 import type { TreeIds } from "./tree-ids.ts";
-import { conditionOf, defectsOf, formWord, isEmptySite } from "./tree-state.ts";
+import { conditionOf, defectsOf, formWord, isEmptySite, saysDead } from "./tree-state.ts";
 
 /** A tree as its columns give it, before missing sizes are filled in. */
 export interface ReadTree {
@@ -72,7 +72,8 @@ export function readTree(
   const commonName = text("common_name");
   const conditionText = text("condition");
   const aliveText = text("alive");
-  const condition = conditionOf(conditionText, aliveText);
+  const stated = conditionOf(conditionText, aliveText);
+  const condition = stated !== "gone" && (saysDead(species) || saysDead(commonName)) ? "dead" : stated;
   if (condition === "gone" || isEmptySite(species) || isEmptySite(commonName)) {
     return {
       setAside: log.about(feature, {
@@ -86,12 +87,16 @@ export function readTree(
     };
   }
 
-  const stated = formWord(text("form"));
+  const statedForm = formWord(text("form"));
   const stateWord = formWord(conditionText);
-  const match = matchSpecies(species, commonName, stated.kind);
+  const match = matchSpecies(species, commonName, statedForm.kind);
   const measured = measuredSizes(feature, read, log);
-  const statedForm = stated.form === null || stated.form === "tree" ? (stateWord.form ?? stated.form) : stated.form;
-  const { form, isFormInferred } = formOf(statedForm, match, measured);
+  const isPlain = statedForm.form === null || statedForm.form === "tree";
+  const { form, isFormInferred } = formOf(
+    isPlain ? (stateWord.form ?? statedForm.form) : statedForm.form,
+    match,
+    measured,
+  );
   const { defects, unknown } = defectsOf(text("defects"));
   for (const words of unknown) {
     log.tally({

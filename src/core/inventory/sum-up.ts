@@ -35,6 +35,16 @@ export function sumUp(tree: Tree, reading: ReadTree, log: FindingLog): void {
       example: `${tree.species ?? tree.commonName} as ${tree.traits.matchedName}`,
     });
   }
+  if (reading.match.isCode) {
+    log.tally({
+      code: "species-from-code",
+      severity: "info",
+      field: "species",
+      what: "the species was read from a code of the first letters of genus and epithet",
+      whatToDo: "Check the names; translate the city's codes in the column map where they mean something else",
+      example: `${tree.species ?? tree.commonName} as ${tree.traits.matchedName}`,
+    });
+  }
   if (reading.match.isUnknownName) {
     log.tally({
       code: "species-unknown",

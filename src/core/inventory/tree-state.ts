@@ -90,6 +90,13 @@ export function isEmptySite(name: string | null): boolean {
   return EMPTY_SITES.some((words) => text === words || text.startsWith(`${words} `));
 }
 
+/** Whether a species or common name says that the tree is dead (`Dead`, `Snag`, `standing dead tree`), which no name of a living one does. */
+export function saysDead(name: string | null): boolean {
+  if (name === null) return false;
+  const words = wordsOf(name);
+  return words.includes("dead") || (words.length === 1 && words[0] === "snag");
+}
+
 const DEFECT_WORDS: readonly (readonly [Defect, readonly string[]])[] = [
   ["hanger", ["hanger", "hanging"]],
   ["included-bark", ["included"]],

@@ -30,6 +30,37 @@ describe("speciesMatcher", () => {
     ["Ginko biloba", "species Ginkgo biloba"],
     ["Querus rubra", "species Quercus rubra"],
     ["Crataegus\tdouglasii", "genus Crataegus"],
+    // Several names in one cell.
+    ["Kousa dogwood/Japanese Dogwood", "species Cornus kousa"],
+    ["sweet gum; Alligator-Wood", "species Liquidambar styraciflua"],
+    // More than one letter off, in long words or where genus and epithet are both near.
+    ["Chamecypairs obtusa", "species Chamaecyparis obtusa"],
+    ["Thus plicata", "species Thuja plicata"],
+    ["Tsonga heterophylla", "species Tsuga heterophylla"],
+    ["Quercus robur? check", "species Quercus robur"],
+    // No guess where two are as near, or the word is short.
+    ["Ace", "none"],
+    ["Zelkva serata", "species Zelkova serrata"],
+    // Common names whose last word means another genus than it does alone.
+    ["Pacific Red-Cedar", "species Thuja plicata"],
+    ["weeping Alaskan yellow-cedar", "species Callitropsis nootkatensis"],
+    ["Fancy new cedar", "type conifers"],
+    ["Norfolk pine", "type conifers"],
+    ["cornelian-cherry", "species Cornus mas"],
+    ["Douglas-fir", "species Pseudotsuga menziesii"],
+    ["Stoneham Gold western red-cedar", "species Thuja plicata"],
+    ["Texas red oak", "genus Quercus"],
+    // Codes of two and three letters; several species of a genus, several genera.
+    ["GLTR", "species Gleditsia triacanthos"],
+    ["glTR1", "species Gleditsia triacanthos"],
+    ["QUERUB", "species Quercus rubra"],
+    ["ACPL", "species Acer platanoides"],
+    ["ACSA2", "none"],
+    ["XXXX", "none"],
+    // A synonym that leads to a genus is a genus.
+    ["Rhamnus purshiana", "genus Frangula"],
+    ["Platanus hybrida", "species Platanus x acerifolia"],
+    ["Malus x domestica", "species Malus domestica"],
     ["__proto__", "none"],
     ["constructor", "none"],
     ["?", "none"],

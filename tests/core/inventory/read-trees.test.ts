@@ -182,6 +182,9 @@ describe("state", () => {
       { condition: "Dead as of 09/2022" },
       { alive: "N" },
       { condition: "snag" },
+      { species: "Dead" },
+      { species: "Snag" },
+      { common_name: "standing dead tree", alive: "Live" },
       { alive: 0 },
     ]) {
       expect(readOne(row).tree.condition).toBe("dead");

@@ -17,6 +17,8 @@ export interface SpeciesMatch {
   readonly kind: TreeKind | null;
   /** Whether a misspelling was forgiven. */
   readonly isRespelled: boolean;
+  /** Whether the name was read as a code such as `ACRU`. */
+  readonly isCode: boolean;
   /** Whether the species column held a text that told nothing. */
   readonly isUnknownName: boolean;
 }
@@ -110,8 +112,8 @@ function matchSpecies(species: string | null, common: string | null, kind: TreeK
   const byCommon = common === null ? null : findRow(common);
   const found = better(bySpecies, byCommon);
   const isNarrow = NARROW_WORDS.some((word) => (species ?? "").toLowerCase().includes(word));
-  if (found === null) return byKind(kind, species !== null || common !== null);
-  const { row, by, isRespelled } = found;
+  if (found === null) return byKind(kind ?? kindOfName(common ?? species), species !== null || common !== null);
+  const { row, by, isRespelled, isCode } = found;
   const genus = row.name.split(" ")[0]!;
   const size = row.matureHeightM < 8 ? "S" : row.matureHeightM <= 15 ? "M" : "L";
   return {
@@ -129,6 +131,7 @@ function matchSpecies(species: string | null, common: string | null, kind: TreeK
     allometry: { species: row.fittedName, genus, type: KINDS[row.kind].databaseType + size },
     kind: row.kind,
     isRespelled,
+    isCode,
     isUnknownName: false,
   };
 }
@@ -137,6 +140,20 @@ function better(bySpecies: FoundRow | null, byCommon: FoundRow | null): FoundRow
   if (bySpecies === null || byCommon === null) return bySpecies ?? byCommon;
   const isSameGenus = byCommon.row.name.split(" ")[0] === bySpecies.row.name.split(" ")[0];
   return bySpecies.by === "genus" && byCommon.by === "species" && isSameGenus ? byCommon : bySpecies;
+}
+
+/** Last words of common names that leave the genus open but not the kind. */
+const CONIFER_WORDS = ["cedar", "cypress", "pine", "conifer", "spruce", "fir"];
+
+function kindOfName(name: string | null): TreeKind | null {
+  const last =
+    (name ?? "")
+      .slice(0, 256)
+      .toLowerCase()
+      .split(/[^a-z]/)
+      .filter(Boolean)
+      .at(-1) ?? "";
+  return CONIFER_WORDS.includes(last) ? "conifer-evergreen" : last === "palm" ? "palm" : null;
 }
 
 function byKind(kind: TreeKind | null, isUnknownName: boolean): SpeciesMatch {
@@ -156,6 +173,7 @@ function byKind(kind: TreeKind | null, isUnknownName: boolean): SpeciesMatch {
     allometry: { species: null, genus: null, type: kind === null ? "" : databaseType },
     kind,
     isRespelled: false,
+    isCode: false,
     isUnknownName,
   };
 }

@@ -60,7 +60,10 @@ const TYPE_KINDS: ReadonlyMap<string, TreeKind> = new Map([
 
 type JsonRow = [string, Habit, TreeKind, GrowthClass, number, string[]];
 
-/** Bundled rows by {@link nameKey}, synonyms included; species of the allometry tables that have no row of their own take their genus's. */
+/**
+ * Bundled rows by {@link nameKey}, synonyms included. Species of the allometry tables that have no row of their own take their genus's, and a
+ * genus without a row takes that of its first species.
+ */
 export const ROWS: ReadonlyMap<string, TraitRow> = bundledRows();
 /** Bundled rows by common name in plain words. */
 export const ROWS_BY_COMMON_NAME: ReadonlyMap<string, TraitRow> = commonNames();
@@ -83,6 +86,11 @@ function bundledRows(): Map<string, TraitRow> {
     const habit = ofGenus?.habit ?? (kind === "conifer-evergreen" ? "cone" : kind === "palm" ? "dome" : "ellipsoid");
     const matureHeightM = CLASS_HEIGHT_M.get(type[2] ?? "M") ?? 12;
     rows.set(key, { name, habit, kind, growth: ofGenus?.growth ?? "medium", matureHeightM, fittedName: name });
+  }
+  for (const row of [...rows.values()]) {
+    const [genus, epithet] = row.name.split(" ");
+    if (epithet === undefined || rows.has(nameKey(genus!))) continue;
+    rows.set(nameKey(genus!), { ...row, name: genus!, fittedName: null });
   }
   for (const [from, to] of SYNONYMS) {
     const row = rows.get(to);
