@@ -21,6 +21,8 @@ export class SearchContext {
   /** Nearest point of the thing loaded, relative to the trunk. */
   readonly nearest = this.around.nearest;
   readonly findings: Finding[] = [];
+  /** Trunks met so far inside each area of sight, by its id. */
+  readonly trunksInSight = new Map<string, number>();
   /** Largest clear-to of all rules, meters. */
   readonly widestClearToM: number;
   readonly asOfDay: number;

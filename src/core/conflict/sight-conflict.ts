@@ -8,44 +8,45 @@ import { nearestInCrown } from "./nearest-in-crown.ts";
 import { overArea } from "./removal-region.ts";
 import type { SearchContext } from "./search-context.ts";
 import { worstBasis } from "./tree-view.ts";
+import { noteTrunk } from "./trunk-in-sight.ts";
 
 /**
- * The conflict of a crown with a sight triangle: foliage over the triangle inside its vertical window, measured by the height of the lowest
- * branches over it. A trunk inside the triangle is noted, but only foliage is pruned. How much of the road the tree hides is not measured.
+ * The conflict of a crown with an area of sight: foliage over the area inside its vertical window, measured by the height of the lowest
+ * branches over it. A crown wholly above the window is none, and neither is a plant that stays below it. A trunk inside the area is noted as the
+ * standard says, but only foliage is pruned. Heights count from the tree's own ground, taken for the rule's datum.
+ *
+ * Where the area itself is in doubt the conflict is `probable` at most; where its control is only assumed, `possible`.
  */
 export function sightConflict(context: SearchContext, envelope: SightEnvelope): Conflict | null {
   const { view, around, nearest, standard } = context;
   const { area } = envelope;
-  const rule = standard.rules.find(({ id }) => id === area.ruleId) ?? context.ruleOf("sight-triangle");
+  const rule = standard.rules.find(({ id }) => id === area.ruleId) ?? context.ruleOf(area.kind);
   if (rule === null || (!around.isInside && nearest.distanceM > view.farM)) return null;
+  if (around.isInside) noteTrunk(context, area);
   const { windowLowM, windowHighM } = area;
   const droopM = standard.pruning.droopMPerYear;
   const hides = (size: CrownSize, years: number): boolean =>
     nearestInCrown(around, 0, size) < widestBetween(size, windowLowM, windowHighM + droopM * years);
-  const reachedOn = dateReached(context.asOfDay, context.horizonYears, (years) => hides(view.grown(years), years));
+  // What stands below the window grows up into it; what is taller only widens there, for growth in height lifts its widest part.
+  const isBelow = view.estimate.heightM <= windowLowM;
+  const reachedOn = dateReached(context.asOfDay, context.horizonYears, (years) =>
+    hides(isBelow ? view.grownTaller(years) : view.grown(years), years),
+  );
   const isNow = hides(view.estimate, 0);
   const judged = certaintyWithForecast(view, (size) => hides(size, 0), area.doubt === null, reachedOn !== null);
   if (judged === null) return null;
-  const certainty = area.doubt === null ? judged : atMost(judged, "probable");
-  if (around.isInside) {
-    context.findOnTree(
-      "trunk-in-sight-triangle",
-      "info",
-      area.id,
-      `The trunk stands inside a sight triangle of ${area.roadName ?? "an intersection"}.`,
-      "Raising the crown clears the foliage; whether the trunk hides too much is for the traffic engineer.",
-    );
-  }
+  const limit = envelope.atMost ?? (area.doubt === null ? "confirmed" : "probable");
+  const certainty = atMost(judged, limit);
   const lowM = lowerM(view.estimate, nearestInCrown(around, 0, view.estimate));
-  const clearToM = Math.max(standard.sight.clearToM, windowHighM);
+  const clearToM = Math.max(rule.clearToM, windowHighM);
   const region = overArea(around, view.axisM, view.farM, windowLowM, clearToM);
   const reach = widestBetween(view.estimate, windowLowM, windowHighM);
-  const trunk = around.isInside ? " The trunk itself stands in the triangle." : "";
-  const sizes =
-    !isNow && certainty === "probable" ? FORECAST_DOUBT : doubtOfSizes(view, certainty, context.options.units);
-  const doubt = certainty === "probable" ? (area.doubt ?? sizes) : sizes;
+  const trunk = around.isInside ? " The trunk itself stands in it." : "";
+  const sizes = !isNow && certainty === "probable" ? FORECAST_DOUBT : doubtOfSizes(view, judged, context.options.units);
+  // What limits the certainty most is what is told.
+  const doubt = certainty !== judged || (certainty === limit && area.doubt !== null) ? (area.doubt ?? sizes) : sizes;
   return context.conflict(envelope, rule, {
-    kind: "sight-triangle",
+    kind: area.kind,
     measuredM: isNow ? lowM : Math.max(windowHighM, lowM),
     minimumM: windowHighM,
     clearToM,

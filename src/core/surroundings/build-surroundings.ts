@@ -8,8 +8,9 @@ import { Gathering } from "./gathering.ts";
 import { readBuildings } from "./read-buildings.ts";
 import { readConductors } from "./read-conductors.ts";
 import { readWays, type WaysRead } from "./read-ways.ts";
-import { readSigns, type StopSign } from "./sight/read-signs.ts";
-import { type BuiltTriangle, sightTriangles } from "./sight/sight-triangles.ts";
+import { addSightTriangles } from "./sight/add-sight-triangles.ts";
+import { readSigns } from "./sight/read-signs.ts";
+import { sightTriangles } from "./sight/sight-triangles.ts";
 import type { Envelope, Surroundings } from "./surroundings.ts";
 
 /**
@@ -26,14 +27,15 @@ export function buildSurroundings(
   readBuildings(gathering, layers.buildings ?? []);
   const roads = readWays(gathering, "roads", layers.roads ?? [], layers.paths !== undefined);
   const paths = readWays(gathering, "paths", layers.paths ?? []);
-  const stops = readSigns(gathering, "signs", layers.signs ?? []);
-  readSigns(gathering, "signals", layers.signals ?? []);
+  const controls = [
+    ...readSigns(gathering, "signs", layers.signs ?? []),
+    ...readSigns(gathering, "signals", layers.signals ?? []),
+  ];
   readConductors(gathering, layers.conductors ?? []);
 
   const centerlines = [...roads.centerlines, ...paths.centerlines];
-  const sight = sightTriangles(centerlines, stops, standard, options.drive);
-  for (const built of sight.triangles) addTriangle(gathering, built);
-  for (const sign of sight.loose) addLooseSign(gathering, sign);
+  const sight = sightTriangles(centerlines, controls, standard, options.drive);
+  addSightTriangles(gathering, sight);
 
   const given = new Set(LAYERS.filter((layer) => layers[layer] !== undefined));
   return {
@@ -49,43 +51,6 @@ export function buildSurroundings(
     setAside: gathering.setAside,
     findings: gathering.findings,
   };
-}
-
-function addTriangle(gathering: Gathering, { area, coveredM }: BuiltTriangle): void {
-  const envelope = gathering.addEnvelope({
-    type: "sight",
-    withLayer: "sight",
-    withId: area.id,
-    withName: area.roadName,
-    area,
-  });
-  gathering.shapes.addArea(envelope, [area.ring.map(([lonDeg, latDeg]) => [lonDeg, latDeg])]);
-  if (coveredM >= area.legM - 1e-6) return;
-  gathering.findings.push({
-    code: "sight-leg-cut",
-    severity: "info",
-    layer: "roads",
-    file: null,
-    feature: area.id,
-    field: null,
-    value: null,
-    reason: `${area.legM.toFixed(0)} m of ${area.roadName ?? "the major road"} must be seen, the centerline goes on for ${coveredM.toFixed(0)} m only.`,
-    whatToDo: "If the road goes on beyond the data, add its centerline; the rest of the sight line is not checked.",
-  });
-}
-
-function addLooseSign(gathering: Gathering, sign: StopSign): void {
-  gathering.findings.push({
-    code: "stop-sign-without-leg",
-    severity: "warning",
-    layer: "signs",
-    file: null,
-    feature: sign.id,
-    field: null,
-    value: null,
-    reason: `No intersection of the road centerlines within ${gathering.standard.sight.signReachM.toFixed(1)} m has a leg that this stop sign controls.`,
-    whatToDo: "Check its position and facing, and that the centerlines meet; its sight triangles are missing.",
-  });
 }
 
 /** Kinds this version never measures. */
@@ -109,7 +74,7 @@ function notChecked(
     if (!hasKind("walkway")) missing.add("walkway");
     if (!hasKind("bikeway")) missing.add("bikeway");
   }
-  if (!hasCenterlines || !given.has("signs")) missing.add("sight-triangle");
+  if (!hasCenterlines) missing.add("sight-triangle");
   if (!given.has("conductors")) missing.add("conductor");
   return CONFLICT_KINDS.filter((kind) => missing.has(kind));
 }

@@ -57,6 +57,8 @@ export interface WayEnvelope extends Named {
 export interface SightEnvelope extends Named {
   readonly type: "sight";
   readonly area: SightArea;
+  /** The surest that a conflict with it can be; left out where only the area's own doubt limits it. */
+  readonly atMost?: Certainty;
 }
 
 export interface ConductorEnvelope extends Named {

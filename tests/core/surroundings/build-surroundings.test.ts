@@ -193,13 +193,13 @@ describe("buildSurroundings", () => {
     expect(surroundings.planes.size).toBe(0);
   });
 
-  it("knows a stop sign from a bus stop and a warning of a stop", () => {
+  it("knows stop and yield signs from a bus stop and a warning of a stop", () => {
     const crossing: Points = [
       [-300, 0],
       [0, 0],
       [300, 0],
     ];
-    const triangles = (kind: string): number =>
+    const recorded = (kind: string): (string | null)[] =>
       build({
         roads: features(
           "roads",
@@ -213,9 +213,12 @@ describe("buildSurroundings", () => {
           },
         ),
         signs: features("signs", { geometry: point(6, -14), properties: { kind, facing: "S" } }),
-      }).surroundings.sight.length;
-    expect(["stop", "R1-1", "US:R1-1", "Stop sign"].map(triangles)).toEqual([2, 2, 2, 2]);
-    expect(["bus_stop", "Stop Ahead", "yield", "R1-2"].map(triangles)).toEqual([0, 0, 0, 0]);
+      })
+        .surroundings.sight.filter(({ controlSource }) => !controlSource.startsWith("assumed"))
+        .map(({ control }) => control);
+    for (const kind of ["stop", "R1-1", "US:R1-1", "Stop sign"]) expect(recorded(kind)).toEqual(["stop", "stop"]);
+    for (const kind of ["yield", "R1-2", "give_way"]) expect(recorded(kind)).toEqual(["yield", "yield"]);
+    for (const kind of ["bus_stop", "Stop Ahead", "no stopping", "Yield Ahead"]) expect(recorded(kind)).toEqual([]);
   });
 
   it("says what these layers leave unchecked", () => {

@@ -3,23 +3,28 @@ import type { SourceFeature } from "../../model/feature.ts";
 import { parseDecimal } from "../../units/parse-length.ts";
 import { type Gathering, plainFeature } from "../gathering.ts";
 import { readLengthM, readTag, readValue, textOf, wordOf } from "../read-value.ts";
+import { controlKindOf, scopeOf } from "./control-kind.ts";
 
-/** A sign that controls traffic, as the sight triangles need it. */
-export interface StopSign {
+/** A sign or signal that controls traffic at an intersection. */
+export interface ControlSign {
   readonly id: string;
+  readonly layer: "signs" | "signals";
+  readonly kind: "stop" | "yield" | "signal";
+  /** Whether it says that every leg stops, or that only the lesser roads do. */
+  readonly scope: "all-way" | "minor" | null;
   readonly lonDeg: number;
   readonly latDeg: number;
-  /** Direction the face looks to, degrees clockwise from north; or which way the traffic it stops runs along its line; or unknown. */
+  /** Direction the face looks to, degrees clockwise from north; or which way the traffic it controls runs along its line; or unknown. */
   readonly facing: number | "forward" | "backward" | null;
 }
 
-/** Adds signs or signals and answers the stop signs among them. */
+/** Adds signs or signals and answers those among them that control intersections, whichever of the two layers they are in. */
 export function readSigns(
   gathering: Gathering,
   layer: "signs" | "signals",
   features: readonly SourceFeature[],
-): StopSign[] {
-  const stops: StopSign[] = [];
+): ControlSign[] {
+  const controls: ControlSign[] = [];
   for (const feature of features) {
     if (feature.geometry.type !== "Point") {
       gathering.leaveOutGeometry(feature, `${layer} as Point`);
@@ -33,21 +38,20 @@ export function readSigns(
       heightM,
       heightSource: heightM === null ? null : "height",
     });
-    if (layer === "signals" || !isStop(kind)) continue;
+    const control = controlKindOf(layer, kind);
+    if (control === null) continue;
     const [lonDeg, latDeg] = feature.geometry.coordinates;
-    stops.push({ id, lonDeg: lonDeg!, latDeg: latDeg!, facing: facingOf(gathering, feature) });
+    controls.push({
+      id,
+      layer,
+      kind: control,
+      scope: control === "signal" ? null : scopeOf(kind, readTag(feature, "stop")),
+      lonDeg: lonDeg!,
+      latDeg: latDeg!,
+      facing: facingOf(gathering, layer, feature),
+    });
   }
-  return stops;
-}
-
-/** Words beside `stop` that make it another thing: a bus stop, a sign that warns of a stop ahead. */
-const NOT_A_STOP = ["bus", "tram", "taxi", "truck", "rest", "ahead", "no", "minor"];
-
-/** R1-1 is the stop sign's number in the Manual on Uniform Traffic Control Devices, chapter 2B. */
-function isStop(kind: unknown): boolean {
-  const words = wordOf(kind).split(/[^a-z0-9]/);
-  if (words.some((word) => NOT_A_STOP.includes(word))) return false;
-  return words.some((word, at) => word === "stop" || (word === "r1" && words[at + 1] === "1"));
+  return controls;
 }
 
 const POINTS = ["n", "nne", "ne", "ene", "e", "ese", "se", "sse", "s", "ssw", "sw", "wsw", "w", "wnw", "nw", "nnw"];
@@ -62,8 +66,11 @@ const WORDS: ReadonlyMap<string, string> = new Map([
   ["northwest", "nw"],
 ]);
 
-function facingOf(gathering: Gathering, feature: SourceFeature): StopSign["facing"] {
-  const given = columnValue(gathering.columns, "signs", "facing", feature.properties) ?? readTag(feature, "direction");
+function facingOf(gathering: Gathering, layer: ControlSign["layer"], feature: SourceFeature): ControlSign["facing"] {
+  const given =
+    columnValue(gathering.columns, layer, "facing", feature.properties) ??
+    readTag(feature, "direction") ??
+    readTag(feature, "traffic_signals:direction");
   if (typeof given === "number") return Number.isFinite(given) ? ((given % 360) + 360) % 360 : null;
   const word = wordOf(given);
   if (word === "forward" || word === "backward") return word;

@@ -4,7 +4,8 @@ import { planesAcross, toPlane } from "../../plane/plane.ts";
 import { crossingShare, nearestShare } from "../../plane/segments.ts";
 import { spanOf } from "../../plane/shapes-builder.ts";
 import { bearingGapDeg } from "../../units/compass.ts";
-import type { Centerline } from "../read-ways.ts";
+import type { Centerline } from "../centerline.ts";
+import { pointAlong } from "./point-along.ts";
 
 /** Ends of centerlines this near to another line are taken to meet it, meters. Our policy: more than drawing slips, less than a lane. */
 const SNAP_M = 0.5;
@@ -37,6 +38,16 @@ export function bearingOf(graph: RoadGraph, direction: number): number {
   const from = graph.startOf[direction]!;
   const to = endOf(graph, direction);
   return bearingDeg(graph.xM[to]! - graph.xM[from]!, graph.yM[to]! - graph.yM[from]!);
+}
+
+/** Length in meters over which a leg's bearing is taken, past the rounding of the corner. Our choice. */
+const BEARING_LENGTH_M = 15;
+
+/** Bearing in degrees in which a leg leaves its intersection, over its first 15 m. */
+export function legBearingDeg(graph: RoadGraph, direction: number): number {
+  const points = followRoad(graph, direction, BEARING_LENGTH_M);
+  const [x, y] = pointAlong(points, BEARING_LENGTH_M);
+  return bearingDeg(x - points[0]![0], y - points[0]![1]);
 }
 
 /**

@@ -131,7 +131,7 @@ describe("sightTriangles", () => {
     expect(surroundings.sight[0]!.roadName).toBe("Main");
   });
 
-  it("has none where every leg stops", () => {
+  it("needs only the first cars where every leg stops", () => {
     // South leg, west leg (sign south of it), east leg (sign north of it).
     const all = scene({
       moreSigns: [
@@ -139,7 +139,10 @@ describe("sightTriangles", () => {
         [10, 5],
       ],
     });
-    expect(all.surroundings.sight).toEqual([]);
+    // The street from the south sees both others, each of those sees it: four, of a car's 19 ft.
+    expect(all.surroundings.sight.map(({ movement, legM }) => [movement, legM])).toEqual(
+      Array.from({ length: 4 }, () => ["all-way-stop", 19 * FT]),
+    );
   });
 
   it("leaves traffic out that a one-way street does not bring", () => {
