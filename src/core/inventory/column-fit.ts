@@ -77,7 +77,7 @@ export function shareReadable(field: string, unit: ColumnUnit | null, filled: re
 
 function readerOf(field: string, unit: ColumnUnit | null): ((value: unknown) => boolean) | null {
   if (LENGTHS.has(field)) return (value) => isLength(field, value, unit ?? assumedUnit(field) ?? "m");
-  if (DATES.has(field)) return (value) => !("fault" in parseDate(value, true));
+  if (DATES.has(field)) return (value) => !("fault" in parseDate(value, "month-first"));
   if (field === "speed") return (value) => parseSpeedKmh(value, unit ?? "km/h") !== null;
   if (field === "last_dose") return (value) => parseShare(value, unit ?? "percent") !== null;
   return NUMBERS.has(field) ? isNumber : null;

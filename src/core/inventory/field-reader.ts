@@ -7,6 +7,7 @@ import { parseDate } from "../units/parse-date.ts";
 import { parseLengthM } from "../units/parse-length.ts";
 import { type LengthRange, parseLengthRangeM } from "../units/parse-range.ts";
 import { parseShare } from "../units/parse-share.ts";
+import type { DateOrders } from "./date-orders.ts";
 import type { FindingLog } from "./finding-log.ts";
 import { parseStemsM } from "./stem-list.ts";
 
@@ -68,10 +69,18 @@ const NO: ReadonlySet<string> = new Set(["n", "no", "false", "f", "0"]);
 const MAX_TEXT = 256;
 const MAX_STEMS = 100;
 
-/** A reader of one run's tree columns. Dates after `options.asOf` are not used. */
-export function fieldReader(columns: ColumnMap, options: PlanOptions, log: FindingLog): FieldReader {
+/**
+ * A reader of one run's tree columns. Dates after `options.asOf` are not used. Where day and month can be read two ways, `orders` decides
+ * by column, else the month comes first in the United States and nothing is decided elsewhere.
+ */
+export function fieldReader(
+  columns: ColumnMap,
+  options: PlanOptions,
+  log: FindingLog,
+  orders: DateOrders = new Map(),
+): FieldReader {
   const cache = new Map<TreeField, Column>();
-  const monthFirst = options.place.region?.toUpperCase().startsWith("US") ?? false;
+  const isMonthFirst = options.place.region?.toUpperCase().startsWith("US") ?? false;
 
   const column = (field: TreeField): Column => {
     const known = cache.get(field);
@@ -180,7 +189,18 @@ export function fieldReader(columns: ColumnMap, options: PlanOptions, log: Findi
     date(feature, field) {
       const value = raw(feature, field);
       if (value === null || isZero(value)) return null;
-      const parsed = parseDate(value, monthFirst);
+      const order = orders.get(field) ?? (isMonthFirst ? "month-first" : null);
+      const parsed = parseDate(value, order);
+      if (!("fault" in parsed) && orders.has(field) && "fault" in parseDate(value, null)) {
+        log.tally({
+          code: "date-order-inferred",
+          severity: "info",
+          field,
+          what: `${field} can be read two ways; ${order === "day-first" ? "the day" : "the month"} is taken to come first, as in the column's other dates`,
+          whatToDo: "Write dates as YYYY-MM-DD",
+          example: String(value),
+        });
+      }
       if ("fault" in parsed) {
         if (parsed.fault === "not-a-date") return unreadable(feature, field, value, "a date");
         const isImpossible = parsed.fault === "impossible";

@@ -8,6 +8,7 @@ import type { Standard } from "../standard/standard.ts";
 import { createAllometry } from "./allometry/allometry.ts";
 import { referenceRegion } from "./allometry/reference-region.ts";
 import { completeSizes } from "./complete-sizes.ts";
+import { dateOrders } from "./date-orders.ts";
 import { fieldReader } from "./field-reader.ts";
 import { findingLog } from "./finding-log.ts";
 import { inventoryMedians } from "./inventory-medians.ts";
@@ -37,7 +38,7 @@ export function readTrees(
   options: PlanOptions,
 ): Inventory {
   const log = findingLog();
-  const read = fieldReader(columns, options, log);
+  const read = fieldReader(columns, options, log, dateOrders(features, columns));
   const context = { read, log, matchSpecies: speciesMatcher(), nextId: treeIds(read, log) };
   const missingColumns = columnsNotFound(features, columns);
   const setAside: SetAside[] = [];

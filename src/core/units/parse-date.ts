@@ -10,14 +10,18 @@ const DAY_MS = 86_400_000;
 const MIN_EPOCH_MS = 1e11;
 const MAX_EPOCH_MS = 5e12;
 
+/** Which of two numbers before a year is the month. */
+export type DateOrder = "month-first" | "day-first";
+
 /**
  * The date that a text or number names: `2024-03-01`, `2024/03/01`, `20240301`, an ISO date-time (its date as written, whatever its
- * offset), milliseconds since 1970 (day in UTC), `3/14/2024`, `2024-03`, `2024`.
+ * offset), milliseconds since 1970 (day in UTC), `3/14/2024`, `3/14/24`, `14.3.2024`, `14 March 2024`, `Mar 14, 2024`, `March 2024`, `2024-03`, `2024`.
  *
- * `M/D/YYYY` is taken when one of the two passes 12, or as month first when `monthFirst` is set; else it is ambiguous. A bare year
- * becomes 1 July, a bare month its 15th, and `filledIn` says so. Two-digit years are refused. 30 February is impossible.
+ * `M/D/YYYY` is taken when one of the two passes 12, or in the `order` given; with points between, the day comes first where no order is
+ * given (the usage of the countries that write so); else it is ambiguous. Two-digit years after a slash or point are 1969 to 2068 (POSIX
+ * strptime, from memory). A bare year becomes 1 July, a bare month its 15th, and `filledIn` says so. 30 February is impossible.
  */
-export function parseDate(value: unknown, monthFirst: boolean): ParsedDate {
+export function parseDate(value: unknown, order: DateOrder | null): ParsedDate {
   if (typeof value === "number") {
     if (value >= MIN_EPOCH_MS && value <= MAX_EPOCH_MS) {
       return { date: dateOfDay(Math.floor(value / DAY_MS)), filledIn: "nothing" };
@@ -26,17 +30,70 @@ export function parseDate(value: unknown, monthFirst: boolean): ParsedDate {
   }
   if (typeof value !== "string" || value.length > 256) return { fault: "not-a-date" };
   const text = value.trim();
-  if (isDigits(text)) return text.length > 10 ? parseDate(Number(text), monthFirst) : fromDigits(text);
-  const parts = dateDigits(text);
-  if (parts === null) return { fault: "not-a-date" };
-  const [first, second, third] = parts;
-  if (first!.length === 4) {
-    return third === undefined ? fromParts(first!, second!, "15", "day") : fromParts(first!, second!, third, "nothing");
+  if (isDigits(text)) return text.length > 10 ? parseDate(Number(text), order) : fromDigits(text);
+  const split = dateDigits(text);
+  if (split === null) return fromWords(text);
+  const [first, second, third] = split.parts as [string, string, string | undefined];
+  if (first.length === 4) {
+    return third === undefined ? fromParts(first, second, "15", "day") : fromParts(first, second, third, "nothing");
   }
-  if (third?.length !== 4) return { fault: "not-a-date" };
-  if (Number(first) > 12 && Number(second) <= 12) return fromParts(third, second!, first!, "nothing");
-  if (Number(second) > 12 || first === second || monthFirst) return fromParts(third, first!, second!, "nothing");
+  const year = third === undefined ? null : yearOf(third, split.mark);
+  if (year === null) return { fault: "not-a-date" };
+  if (Number(first) > 12 && Number(second) <= 12) return fromParts(year, second, first, "nothing");
+  if (Number(second) > 12 || first === second || order === "month-first") {
+    return fromParts(year, first, second, "nothing");
+  }
+  if (order === "day-first" || split.mark === ".") return fromParts(year, second, first, "nothing");
   return { fault: "ambiguous" };
+}
+
+/**
+ * The order that a text itself proves, by a number over 12 in one of the two places; null when it proves none.
+ */
+export function provenOrder(value: unknown): DateOrder | null {
+  if (typeof value !== "string" || value.length > 256) return null;
+  const [first, second, third] = dateDigits(value.trim())?.parts ?? [];
+  if (first === undefined || second === undefined || third === undefined || first.length === 4) return null;
+  const [one, other] = [Number(first), Number(second)];
+  if (one > 12 && one <= 31 && other <= 12) return "day-first";
+  return other > 12 && other <= 31 && one <= 12 ? "month-first" : null;
+}
+
+function yearOf(digits: string, mark: string): string | null {
+  if (digits.length === 4) return digits;
+  if (digits.length !== 2 || mark === "-") return null;
+  return String(Number(digits) + (Number(digits) < FIRST_YEAR_OF_1900S ? 2000 : 1900));
+}
+
+/** Two-digit years from here on are of the 20th century. */
+const FIRST_YEAR_OF_1900S = 69;
+const MONTHS = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
+const MONTH_NAMES: ReadonlyMap<string, number> = new Map([
+  ...MONTHS.map((name, at) => [name, at + 1] as const),
+  ...["january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november"].map(
+    (name, at) => [name, at + 1] as const,
+  ),
+  ["december", 12],
+  ["sept", 9],
+]);
+
+/** `14 March 2024`, `14-Mar-2024`, `Mar 14, 2024`, `March 14th 2024`, `March 2024`; months in English. */
+function fromWords(text: string): ParsedDate {
+  if (text.length > 40) return { fault: "not-a-date" };
+  const words = text
+    .toLowerCase()
+    .split(/[ ,./-]/)
+    .filter((word) => word !== "");
+  const month = words.map((word) => MONTH_NAMES.get(word)).find((number) => number !== undefined);
+  const others = words
+    .filter((word) => !MONTH_NAMES.has(word))
+    .map((word) => word.replace(/^(\d+)(st|nd|rd|th)$/, "$1"));
+  if (month === undefined || others.length !== words.length - 1 || !others.every(isDigits))
+    return { fault: "not-a-date" };
+  const year = others.find((word) => word.length === 4);
+  const days = others.filter((word) => word !== year);
+  if (year === undefined || days.length > 1 || (days[0] ?? "").length > 2) return { fault: "not-a-date" };
+  return fromParts(year, String(month), days[0] ?? "15", days.length === 0 ? "day" : "nothing");
 }
 
 function fromDigits(digits: string): ParsedDate {
@@ -56,7 +113,7 @@ function fromParts(
 }
 
 /** The two or three groups of digits of a date's part of a text, all split by the same mark; null when it has another shape. */
-function dateDigits(text: string): string[] | null {
+function dateDigits(text: string): { parts: string[]; mark: string } | null {
   const end = ["T", "t", " "].map((mark) => text.indexOf(mark)).filter((at) => at > 0);
   const datePart = end.length > 0 ? text.slice(0, Math.min(...end)) : text;
   const mark = ["-", "/", "."].find((one) => datePart.includes(one));
@@ -65,7 +122,7 @@ function dateDigits(text: string): string[] | null {
   if (parts.length < 2 || parts.length > 3) return null;
   const fits = parts.every((part) => isDigits(part) && (part.length <= 2 || part.length === 4));
   if (!fits || (parts.length === 2 && parts[0]!.length !== 4)) return null;
-  return looksLikeTime(text.slice(datePart.length)) ? parts : null;
+  return looksLikeTime(text.slice(datePart.length)) ? { parts, mark } : null;
 }
 
 const isDigits = (text: string): boolean => {

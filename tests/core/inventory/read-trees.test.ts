@@ -265,6 +265,16 @@ describe("state", () => {
     expect(readOne({ planted: 2026 }).tree.planted).toBe("2026-06-15");
   });
 
+  it("reads day and month in the order that the column's other dates prove, and says so", () => {
+    const { trees, findings } = read([{ planted: "3/4/2024" }, { planted: "25/4/2024" }]);
+    expect(trees.map((tree) => tree.planted)).toEqual(["2024-04-03", "2024-04-25"]);
+    expect(findings.find((one) => one.code === "date-order-inferred")).toMatchObject({ value: "3/4/2024" });
+    // Proofs of both orders prove neither.
+    const mixed = read([{ planted: "3/4/2024" }, { planted: "25/4/2024" }, { planted: "4/25/2024" }]);
+    expect(mixed.trees.map((tree) => tree.planted)).toEqual([null, "2024-04-25", "2024-04-25"]);
+    expect(mixed.findings.map((one) => one.code)).toContain("ambiguous-date");
+  });
+
   it("says when a mapped column is nowhere to be found", () => {
     const { codes } = readOne({ id: 1 }, { trees: { dbh: { column: "DIAM" } } });
     expect(codes[0]).toBe("column-not-found");
