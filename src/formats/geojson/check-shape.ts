@@ -6,6 +6,8 @@ type Line = readonly (readonly number[])[];
 
 /** A ring whose area is under this share of its extent's diagonal squared is a line drawn there and back; a wall of 10 cm by 1 km has more. */
 const LEAST_AREA_SHARE = 1e-5;
+/** Pairs of segments with overlapping boxes that are compared in one ring; honest outlines have a few a segment. Our policy: a second of work. */
+const MOST_PAIRS = 20_000_000;
 /** Rings up to this many segments are compared pair by pair; longer ones through an index. */
 const FEW_SEGMENTS = 64;
 
@@ -48,18 +50,21 @@ function checkPolygons(polygons: readonly (readonly Line[])[]): { fault: Feature
       doubts: [],
     };
   }
-  const crossing = polygons.flat().find((ring) => hasArea(ring) && crossesItself(ring));
-  if (crossing === undefined) return { fault: null, doubts: [] };
-  const what = "A ring of the polygon crosses itself; what is inside it is doubtful.";
-  const doubt = featureFault(
-    "self-crossing-ring",
-    "geometry.coordinates",
-    crossing[0]!.join(" "),
-    what,
-    "Draw the ring again.",
-  );
-  return { fault: null, doubts: [{ ...doubt, severity: "warning" }] };
+  for (const ring of polygons.flat()) {
+    const answer = hasArea(ring) ? crossesItself(ring) : "no";
+    if (answer !== "no") return { fault: null, doubts: [answer === "yes" ? crossingDoubt(ring) : unknownDoubt(ring)] };
+  }
+  return { fault: null, doubts: [] };
 }
+
+const ringDoubt = (code: string, ring: Line, what: string): FeatureFault => ({
+  ...featureFault(code, "geometry.coordinates", ring[0]!.join(" "), what, "Draw the ring again."),
+  severity: "warning",
+});
+const crossingDoubt = (ring: Line): FeatureFault =>
+  ringDoubt("self-crossing-ring", ring, "A ring of the polygon crosses itself; what is inside it is doubtful.");
+const unknownDoubt = (ring: Line): FeatureFault =>
+  ringDoubt("ring-not-checked", ring, "A ring of the polygon is too tangled to be checked for crossing itself.");
 
 /** Whether the ring encloses anything, by the trapezoid rule from its first position, so that large coordinates lose no digits. */
 function hasArea(ring: Line): boolean {
@@ -85,38 +90,44 @@ function isBent(ring: Line, reach: number): boolean {
   return ring.some((at) => Math.abs((at[0]! - x0) * dy - (at[1]! - y0) * dx) > LEAST_AREA_SHARE * reach);
 }
 
-/** Whether two segments that are not neighbors cross properly; touching and running along each other is not crossing. */
-function crossesItself(ring: Line): boolean {
+/**
+ * Whether two segments that are not neighbors cross properly; touching and running along each other is not crossing. Unknown where more pairs had to be compared
+ * than are.
+ */
+function crossesItself(ring: Line): "yes" | "no" | "unknown" {
   const count = ring.length - 1;
-  if (count < 4) return false;
+  if (count < 4) return "no";
   if (count <= FEW_SEGMENTS) {
     for (let one = 0; one < count; one += 1) {
-      for (let other = one + 2; other < count; other += 1) if (cross(ring, one, other)) return true;
+      for (let other = one + 2; other < count; other += 1) if (cross(ring, one, other)) return "yes";
     }
-    return false;
+    return "no";
   }
   const index = new Flatbush(count);
-  for (let at = 0; at < count; at += 1) {
-    const [a, b] = [ring[at]!, ring[at + 1]!];
-    index.add(Math.min(a[0]!, b[0]!), Math.min(a[1]!, b[1]!), Math.max(a[0]!, b[0]!), Math.max(a[1]!, b[1]!));
-  }
+  for (let at = 0; at < count; at += 1) index.add(...boxOf(ring, at));
   index.finish();
-  for (let at = 0; at < count; at += 1) {
-    const [a, b] = [ring[at]!, ring[at + 1]!];
-    let isCrossed = false;
-    index.search(
-      Math.min(a[0]!, b[0]!),
-      Math.min(a[1]!, b[1]!),
-      Math.max(a[0]!, b[0]!),
-      Math.max(a[1]!, b[1]!),
-      (other) => {
-        isCrossed ||= other > at + 1 && cross(ring, at, other);
-        return false;
-      },
-    );
-    if (isCrossed) return true;
+  let pairs = 0;
+  let isCrossed = false;
+  const visit = (at: number, other: number): false => {
+    pairs += 1;
+    isCrossed ||= other > at + 1 && cross(ring, at, other);
+    // A search can only be left by throwing.
+    if (isCrossed || pairs > MOST_PAIRS) throw LEAVE;
+    return false;
+  };
+  try {
+    for (let at = 0; at < count; at += 1) index.search(...boxOf(ring, at), (other) => visit(at, other));
+  } catch (error) {
+    if (error !== LEAVE) throw error;
   }
-  return false;
+  return isCrossed ? "yes" : pairs > MOST_PAIRS ? "unknown" : "no";
+}
+
+const LEAVE = new Error("Search left");
+
+function boxOf(ring: Line, at: number): [minX: number, minY: number, maxX: number, maxY: number] {
+  const [a, b] = [ring[at]!, ring[at + 1]!];
+  return [Math.min(a[0]!, b[0]!), Math.min(a[1]!, b[1]!), Math.max(a[0]!, b[0]!), Math.max(a[1]!, b[1]!)];
 }
 
 function cross(ring: Line, one: number, other: number): boolean {

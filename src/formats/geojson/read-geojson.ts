@@ -2,6 +2,7 @@ import type { SourceFeature } from "../../core/model/feature.ts";
 import type { Finding } from "../../core/model/finding.ts";
 import type { SetAside } from "../../core/model/plan.ts";
 import type { Layer } from "../../core/model/terms.ts";
+import { withThousands } from "../../core/units/with-thousands.ts";
 import { findBuiltInSystem } from "../crs/built-in-system.ts";
 import { crsMemberName } from "../crs/crs-member.ts";
 import { type CoordinateSystem, type FindSystem, WGS84 } from "../crs/system.ts";
@@ -15,6 +16,7 @@ import { type FeatureFault, featureFault } from "./feature-fault.ts";
 import type { GeoJsonRead, Verdict } from "./geojson-read.ts";
 import { type OpenDocument, openDocument, UnreadableError, unreadable } from "./open-document.ts";
 import { type FeatureOutcome, readFeature } from "./read-feature.ts";
+import { ReadingTime } from "./reading-time.ts";
 import { emptyRanges } from "./split-features.ts";
 
 /** How a file is to be read. */
@@ -30,6 +32,10 @@ export interface ReadGeoJsonOptions {
   readonly crs?: string | null;
   /** Finds systems by name; those that need no table when left out. `readGeoJsonFile` gives one that knows them all. */
   readonly findSystem?: FindSystem;
+  /** How long reading may take; no limit when left out. */
+  readonly time?: ReadingTime;
+  /** Most features of the file, what memory there is for; no limit when left out. */
+  readonly maxFeatures?: number;
 }
 
 /**
@@ -43,7 +49,10 @@ export function readGeoJson(bytes: Uint8Array, how: ReadGeoJsonOptions): GeoJson
   const givenSystem = how.crs === undefined || how.crs === null ? null : systemFinder(how)(how.crs);
   try {
     const document = openDocument(bytes);
-    const values = parseValues(bytes, document);
+    refuseTooMany(document, how.maxFeatures ?? Number.POSITIVE_INFINITY);
+    const time = how.time ?? new ReadingTime();
+    time.look();
+    const values = parseValues(bytes, document, time);
     return readValues(bytes, how, document, values, givenSystem);
   } catch (error) {
     if (error instanceof UnreadableError) return unreadFile(bytes, how, error.fault);
@@ -51,12 +60,28 @@ export function readGeoJson(bytes: Uint8Array, how: ReadGeoJsonOptions): GeoJson
   }
 }
 
+/** Said before a feature is read, so that a file too large for the memory costs no time. */
+function refuseTooMany({ ranges }: OpenDocument, most: number): void {
+  if (ranges.count <= most) return;
+  const reason = `The file has ${withThousands(ranges.count)} features; there is memory for about ${withThousands(Math.max(0, Math.floor(most)))}.`;
+  throw new UnreadableError(
+    featureFault(
+      "too-large",
+      null,
+      ranges.count,
+      reason,
+      "Split the file by district, or allow more memory (NODE_OPTIONS=--max-old-space-size=MEGABYTES).",
+    ),
+  );
+}
+
 /** All features parsed before the first is judged, so that a file broken at its end is refused as a whole. */
-function parseValues(bytes: Uint8Array, { form, ranges, root }: OpenDocument): unknown[] {
+function parseValues(bytes: Uint8Array, { form, ranges, root }: OpenDocument, time: ReadingTime): unknown[] {
   if (form === "feature") return [root];
   if (form === "geometry") return [{ type: "Feature", properties: {}, geometry: root }];
   const values: unknown[] = [];
   for (let index = 0; index < ranges.count; index += 1) {
+    time.step();
     try {
       values.push(JSON.parse(utf8Text(bytes, ranges.start[index]!, ranges.end[index]!)));
     } catch {
@@ -85,6 +110,7 @@ function readValues(
   const setAside: SetAside[] = [];
   const context = { layer, filter, system, bytes, ranges, tally: { features: 0, positions: 0, outside: 0 } };
   for (let index = 0; index < values.length; index += 1) {
+    how.time?.step();
     const outcome: FeatureOutcome = readFeature(values[index], index, context);
     const ordinal = firstOrdinal + index;
     if ("fault" in outcome) {

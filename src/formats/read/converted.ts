@@ -1,4 +1,5 @@
 import type { FeatureFault } from "../geojson/feature-fault.ts";
+import type { ReadingTime } from "../geojson/reading-time.ts";
 import type { Limits } from "./limits.ts";
 
 /** Formats that are told apart by content first, then by name. */
@@ -21,8 +22,10 @@ export interface ReadOptions {
   readonly table?: string | null;
   /** The layer the file is for: a table of that name is taken without asking. */
   readonly layer?: string | null;
-  /** Lower limits, for tests. */
+  /** Other limits than the usual ones. */
   readonly limits?: Partial<Limits>;
+  /** How long reading may take; no limit when left out. */
+  readonly time?: ReadingTime;
 }
 
 /** What every reader is given. */
@@ -31,6 +34,7 @@ export interface ReaderInput {
   readonly name: string;
   readonly options: ReadOptions;
   readonly limits: Limits;
+  readonly time: ReadingTime;
 }
 
 /** Worth knowing about the file; nothing needs doing. */

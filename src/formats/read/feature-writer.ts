@@ -1,12 +1,18 @@
 import type { Geometry } from "geojson";
 import { withThousands } from "../../core/units/with-thousands.ts";
-import { ChunkWriter } from "../geojson/chunk-writer.ts";
 import { type FeatureFault, featureFault, shortText } from "../geojson/feature-fault.ts";
-import { joinBytes } from "../join-bytes.ts";
 import type { ReadGeometry } from "./geometry/geometry-fault.ts";
+import { GrowingBytes } from "./growing-bytes.ts";
 import { jsonValue } from "./json-value.ts";
 import type { Limits } from "./limits.ts";
 import { pastLimit } from "./unreadable-file.ts";
+
+/** Bytes of a feature beside its properties: the members around them and a point with 15 digits. */
+const FEATURE_BYTES = 120;
+/** How much longer values are as JSON: quotes, nulls and commas. */
+const VALUE_GROWTH = 1.5;
+/** Room made on a guess; more is made when it is needed. */
+const MOST_EXPECTED_BYTES = 1_000_000_000;
 
 /** Writes the rows of a table as GeoJSON, one feature a line, counting what the limits bound. */
 export class FeatureWriter {
@@ -17,13 +23,19 @@ export class FeatureWriter {
   droppedMeasures = false;
   readonly #limits: Limits;
   readonly #keys: readonly string[];
-  readonly #chunks = new ChunkWriter();
-  readonly #written: Uint8Array[] = [];
-  #bytes = 0;
+  readonly #written: GrowingBytes;
   #vertices = 0;
 
-  /** `columns` are the names of the properties, each unique; `crs` is the name of the coordinate system, null for longitude and latitude. */
-  constructor(columns: readonly string[], crs: string | null, limits: Limits) {
+  /**
+   * `columns` are the names of the properties, each unique; `crs` is the name of the coordinate system, null for longitude and latitude. `expected` is what the source
+   * has, so that room for the whole is made at once; a wrong guess costs only memory.
+   */
+  constructor(
+    columns: readonly string[],
+    crs: string | null,
+    limits: Limits,
+    expected: { readonly rows: number; readonly valueBytes: number } = { rows: 0, valueBytes: 0 },
+  ) {
     if (columns.length > limits.columns) {
       throw pastLimit(
         `${withThousands(columns.length)} columns`,
@@ -34,7 +46,10 @@ export class FeatureWriter {
     this.#limits = limits;
     this.#keys = columns.map((name, index) => `${index === 0 ? "" : ","}${JSON.stringify(name)}:`);
     const member = crs === null ? "" : `"crs":{"type":"name","properties":{"name":${JSON.stringify(crs)}}},`;
-    this.#chunks.text(`{"type":"FeatureCollection",${member}"features":[\n`);
+    const rowBytes = this.#keys.reduce((sum, key) => sum + key.length, FEATURE_BYTES);
+    const expectedBytes = expected.rows * rowBytes + expected.valueBytes * VALUE_GROWTH;
+    this.#written = new GrowingBytes(Math.min(expectedBytes, limits.fileBytes, MOST_EXPECTED_BYTES));
+    this.#written.text(`{"type":"FeatureCollection",${member}"features":[\n`);
   }
 
   /** Adds a row: values in the order of the columns (left-out ones are undefined), and its geometry or why it has none. */
@@ -54,30 +69,25 @@ export class FeatureWriter {
     if (fault !== null) this.rowFaults.set(this.rows, fault);
     const member = id === null ? "" : `"id":${JSON.stringify(id)},`;
     const text = `${this.rows === 0 ? "" : ",\n"}{"type":"Feature",${member}"properties":{${properties}},"geometry":${geometry}}`;
-    this.#chunks.text(text);
+    this.#written.text(text);
     this.rows += 1;
-    this.#take(this.#chunks.take());
+    this.#refuseTooLarge();
   }
 
-  /** The whole collection. */
+  /** The whole collection; nothing may be added afterwards. */
   end(): Uint8Array {
-    this.#chunks.text("\n]}\n");
-    this.#take(this.#chunks.end());
-    return joinBytes(this.#written);
+    this.#written.text("\n]}\n");
+    this.#refuseTooLarge();
+    return this.#written.end();
   }
 
-  #take(chunks: readonly Uint8Array[]): void {
-    for (const chunk of chunks) {
-      this.#written.push(chunk);
-      this.#bytes += chunk.length;
-    }
-    if (this.#bytes > this.#limits.fileBytes) {
-      throw pastLimit(
-        `more than ${withThousands(this.#limits.fileBytes)} bytes as GeoJSON`,
-        this.#limits.fileBytes,
-        "Split the file.",
-      );
-    }
+  #refuseTooLarge(): void {
+    if (this.#written.length <= this.#limits.fileBytes) return;
+    throw pastLimit(
+      `more than ${withThousands(this.#limits.fileBytes)} bytes as GeoJSON`,
+      this.#limits.fileBytes,
+      "Split the file.",
+    );
   }
 
   #json(value: unknown): string {

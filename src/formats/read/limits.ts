@@ -2,8 +2,6 @@
 export const LIMITS = {
   /** Bytes of one file: what Node reads into one array at once (2 GiB; Node documentation, fs.readFile). */
   fileBytes: 2 ** 31 - 1,
-  /** Bytes of text turned into one string, below V8's longest of 536,870,888 characters (measured on Node 20). */
-  textBytes: 500_000_000,
   /** Bytes one zip or gzip file may unpack to, all entries together, counted while they are produced. */
   unzippedBytes: 1_500_000_000,
   /** Times its packed size that an entry may grow; only asked once it is larger than `ratioFreeBytes`. */

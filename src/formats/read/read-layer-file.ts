@@ -21,11 +21,17 @@ export async function readLayerFile(bytes: Uint8Array, how: ReadLayerOptions): P
   const { layer, file, table = null } = how;
   let converted: Converted;
   try {
-    converted = await toGeoJson(bytes, file, { layer, table });
+    converted = await toGeoJson(bytes, file, { layer, table, ...(how.time === undefined ? {} : { time: how.time }) });
   } catch (error) {
     if (error instanceof UnreadableError) return unreadFile(bytes, how, error.fault);
     throw error;
   }
+  return await readConverted(converted, how);
+}
+
+/** {@link readLayerFile} of a file that is converted already. */
+export async function readConverted(converted: Converted, how: ReadGeoJsonOptions): Promise<GeoJsonRead> {
+  const { layer, file } = how;
   const read = await readGeoJsonFile(converted.bytes, how);
   if (converted.findings.length === 0 && converted.rowFaults.size === 0) return read;
   const findings = [...converted.findings.map((fault) => ({ ...fault, layer, file, feature: null })), ...read.findings];

@@ -1,6 +1,8 @@
 import { withThousands } from "../../core/units/with-thousands.ts";
+import { ReadingTime } from "../geojson/reading-time.ts";
 import { type Converted, doubt, note, type ReaderInput, type ReadOptions } from "./converted.ts";
 import { detectFormat } from "./detect-format.ts";
+import { GrowingBytes } from "./growing-bytes.ts";
 import { LIMITS } from "./limits.ts";
 import { decodeText, utf16Kind } from "./text/decode-text.ts";
 import { pastLimit, unreadableFile } from "./unreadable-file.ts";
@@ -19,7 +21,7 @@ export async function toGeoJson(bytes: Uint8Array, name: string, options: ReadOp
     throw pastLimit(`${withThousands(bytes.length)} bytes`, limits.fileBytes, "Split the file.");
   // A Node Buffer's slice is a view where an array's is a copy.
   const plain = bytes.constructor === Uint8Array ? bytes : new Uint8Array(bytes.buffer, bytes.byteOffset, bytes.length);
-  return convert({ bytes: plain, name, options, limits }, 0);
+  return convert({ bytes: plain, name, options, limits, time: options.time ?? new ReadingTime() }, 0);
 }
 
 /** Wrappings inside one another, gzip in zip for example; our policy. */
@@ -57,18 +59,24 @@ async function convert(input: ReaderInput, wrappings: number): Promise<Converted
 }
 
 /** GeoJSON as it is, unless it is UTF-16: JSON is exchanged in UTF-8 only (RFC 8259 section 8.1), so other bytes are refused later. */
-function jsonText({ bytes, limits }: ReaderInput): Converted {
+function jsonText({ bytes, limits, time }: ReaderInput): Converted {
   if (utf16Kind(bytes) === null) return { format: "GeoJSON", bytes, findings: [], rowFaults: new Map() };
-  const { text, encoding } = decodeText(bytes, limits);
+  const { pieces, encoding } = decodeText(bytes);
+  const written = new GrowingBytes(bytes.length / 2);
+  for (const piece of pieces()) {
+    time.step();
+    written.text(piece);
+    if (written.length > limits.fileBytes) throw pastLimit("more bytes as UTF-8", limits.fileBytes, "Split the file.");
+  }
   const reason = `The file is ${encoding}, though GeoJSON is to be UTF-8; it is written back as UTF-8.`;
   const finding = doubt("converted-encoding", reason, "Save the file as UTF-8.");
-  return { format: "GeoJSON", bytes: new TextEncoder().encode(text), findings: [finding], rowFaults: new Map() };
+  return { format: "GeoJSON", bytes: written.end(), findings: [finding], rowFaults: new Map() };
 }
 
-async function unpackGzip({ bytes, name, limits }: ReaderInput): Promise<{ bytes: Uint8Array; name: string }> {
+async function unpackGzip({ bytes, name, limits, time }: ReaderInput): Promise<{ bytes: Uint8Array; name: string }> {
   const { gunzip, newBudget } = await import("./zip/inflate-bounded.ts");
   const inner = name.toLowerCase().endsWith(".gz") ? name.slice(0, -".gz".length) : name;
-  return { bytes: gunzip(bytes, newBudget(limits), limits), name: inner };
+  return { bytes: gunzip(bytes, newBudget(limits, time), limits), name: inner };
 }
 
 async function openZip(input: ReaderInput): Promise<Converted | { bytes: Uint8Array; name: string }> {

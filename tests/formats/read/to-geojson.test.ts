@@ -115,7 +115,6 @@ describe("toGeoJson: limits, both sides", () => {
     ["fileBytes", { fileBytes: CSV.length }, { fileBytes: CSV.length - 1 }, CSV],
     ["rows", { rows: 2 }, { rows: 1 }, CSV],
     ["columns", { columns: 3 }, { columns: 2 }, CSV],
-    ["textBytes", { textBytes: CSV.length }, { textBytes: CSV.length - 1 }, CSV],
     ["vertices", { vertices: 1 }, { vertices: 0 }, CSV],
   ])("%s", async (_, enough, tooLow, text) => {
     // A file's own GeoJSON may be longer than its CSV.

@@ -32,7 +32,7 @@ export function findDelimiter(text: string): Delimiter {
 function shareOfEqualRecords(sample: string, mark: string): number {
   const counts = new Map<number, number>();
   let records = 0;
-  for (const { cells, isDoubtful } of csvRecords(sample, mark)) {
+  for (const { cells, isDoubtful } of csvRecords([sample], mark)) {
     if (!isDoubtful) counts.set(cells.length, (counts.get(cells.length) ?? 0) + 1);
     records += 1;
     if (records === SAMPLE_RECORDS) break;

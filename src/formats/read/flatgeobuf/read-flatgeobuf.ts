@@ -16,7 +16,7 @@ const MIN_FEATURE_BYTES = 12;
  * A FlatGeobuf file as GeoJSON, in the order of the file. Read in place with every offset checked; the format's own reader rounds whole
  * numbers past 2^53 and trusts the lengths it finds. Throws UnreadableError for a file that is damaged or cut short.
  */
-export function readFlatGeobuf({ bytes, limits }: ReaderInput): Converted {
+export function readFlatGeobuf({ bytes, limits, time }: ReaderInput): Converted {
   const header = fgbHeader(bytes);
   const { names } = uniqueNames(
     header.columns.map(({ name }) => name),
@@ -27,6 +27,7 @@ export function readFlatGeobuf({ bytes, limits }: ReaderInput): Converted {
   let at = header.featuresAt;
   let hadMeasures = false;
   while (at < view.byteLength) {
+    time.step();
     const size = at + 4 > view.byteLength ? 0 : view.getUint32(at, true);
     if (size < MIN_FEATURE_BYTES || at + 4 + size > view.byteLength) {
       throw damaged("FlatGeobuf file", `it ends in feature ${withThousands(writer.rows + 1)}`);

@@ -35,7 +35,7 @@ export async function readGeoPackage(input: ReaderInput): Promise<Converted> {
 
 async function readTable(
   { db, sqlite, findings: before }: OpenSqlite,
-  { options, limits }: ReaderInput,
+  { options, limits, time }: ReaderInput,
 ): Promise<Converted> {
   const tables = featureTables(db);
   const picked = pickTable(
@@ -58,6 +58,7 @@ async function readTable(
   const statement = db.prepare(selectText(table, properties));
   try {
     while (statement.step()) {
+      time.step();
       const values = properties.map((column, index) => columnValue(sqlite, statement, index, column));
       writer.add(values, gpkgGeometry(statement.get(properties.length)));
     }

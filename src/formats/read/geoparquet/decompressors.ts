@@ -1,4 +1,5 @@
 import { type Compressors, snappyUncompress } from "hyparquet";
+import { ReadingTime } from "../../geojson/reading-time.ts";
 import type { Limits } from "../limits.ts";
 import { gunzip } from "../zip/inflate-bounded.ts";
 
@@ -12,5 +13,5 @@ export const decompressors = (limits: Limits): Compressors => ({
     snappyUncompress(packed, page);
     return page;
   },
-  GZIP: (packed, length) => gunzip(packed, { left: length }, limits),
+  GZIP: (packed, length) => gunzip(packed, { left: length, time: new ReadingTime() }, limits),
 });

@@ -27,7 +27,7 @@ export async function readGeoParquet(input: ReaderInput): Promise<Converted> {
   }
 }
 
-async function readChecked({ bytes, limits }: ReaderInput): Promise<Converted> {
+async function readChecked({ bytes, limits, time }: ReaderInput): Promise<Converted> {
   const metadata = parquetMetadata(bytes, { parsers: EXACT_PARSERS, geoparquet: false });
   const rows = metadata.row_groups.reduce((sum, group) => sum + Number(group.num_rows), 0);
   if (rows !== Number(metadata.num_rows) || metadata.row_groups.some(({ num_rows }) => num_rows < 0n)) {
@@ -47,9 +47,10 @@ async function readChecked({ bytes, limits }: ReaderInput): Promise<Converted> {
     columns.map(({ name }) => name).filter((_, index) => index !== at),
     columns.length - 1,
   );
-  const writer = new FeatureWriter(names, geometry.crs ?? null, limits);
+  const writer = new FeatureWriter(names, geometry.crs ?? null, limits, { rows, valueBytes: bytes.length * 2 });
   for await (const batch of rowGroups(bytes, metadata, limits)) {
     for (const row of batch) {
+      time.step();
       if (row.some((value) => value === undefined)) throw damaged("Parquet file", "values of a column are missing");
       const values = row.map((value, index) => toValue[index]!(value)).filter((_, index) => index !== at);
       writer.add(values, readColumnGeometry(row[at], geometry));

@@ -1,9 +1,8 @@
 import { withThousands } from "../../../core/units/with-thousands.ts";
 import type { FeatureFault } from "../../geojson/feature-fault.ts";
-import { type Converted, doubt, measuresDropped, note } from "../converted.ts";
+import { type Converted, doubt, measuresDropped, note, type ReaderInput } from "../converted.ts";
 import { FeatureWriter } from "../feature-writer.ts";
 import { noGeometry } from "../geometry/geometry-fault.ts";
-import type { Limits } from "../limits.ts";
 import { uniqueNames } from "../unique-names.ts";
 import { openDbf } from "./dbf-table.ts";
 import { prjSystem } from "./prj-system.ts";
@@ -24,7 +23,7 @@ export interface ShapefileParts {
 export function readShapefile(
   parts: ShapefileParts,
   name: string,
-  limits: Limits,
+  { limits, time }: Pick<ReaderInput, "limits" | "time">,
   before: readonly FeatureFault[],
 ): Converted {
   const findings: FeatureFault[] = [];
@@ -58,10 +57,12 @@ export function readShapefile(
         "Give each column its own name.",
       ),
     );
-  const writer = new FeatureWriter(names, system ?? null, limits);
+  const expected = { rows: table?.rows ?? 0, valueBytes: (parts.dbf?.length ?? 0) / 2 };
+  const writer = new FeatureWriter(names, system ?? null, limits, expected);
   let deleted = 0;
   let index = 0;
   for (; ; index += 1) {
+    time.step();
     const shape = shapes.next();
     const row = table?.row(index) ?? null;
     if (shape === null && row === null) break;

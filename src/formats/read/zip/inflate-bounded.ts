@@ -1,20 +1,24 @@
 import { Gunzip, Inflate } from "fflate";
 import { withThousands } from "../../../core/units/with-thousands.ts";
 import { UnreadableError } from "../../geojson/open-document.ts";
-import { joinBytes } from "../../join-bytes.ts";
+import type { ReadingTime } from "../../geojson/reading-time.ts";
+import { GrowingBytes } from "../growing-bytes.ts";
 import type { Limits } from "../limits.ts";
 import { damaged, unreadableFile } from "../unreadable-file.ts";
 import { crc32 } from "./crc32.ts";
 
-/** Bytes handed to the decompressor at once, so that what one step can make is bounded (Deflate grows at most 1032 times). */
+/** Times its size that Deflate can grow at most (zlib technical details). */
+const MOST_GROWTH = 1032;
+/** Bytes handed to the decompressor at once, so that what one step can make is bounded. */
 const STEP_BYTES = 16_384;
 
 /** Bytes that may still be produced; shared by the entries of one zip. */
 export interface Budget {
   left: number;
+  readonly time: ReadingTime;
 }
 
-export const newBudget = (limits: Limits): Budget => ({ left: limits.unzippedBytes });
+export const newBudget = (limits: Limits, time: ReadingTime): Budget => ({ left: limits.unzippedBytes, time });
 
 /**
  * The `size` bytes that a Deflate stream of a zip unpacks to, into that much memory and no more. Throws UnreadableError when that passes
@@ -35,14 +39,17 @@ export function inflateEntry(packed: Uint8Array, size: number, budget: Budget, l
 
 /** The unpacked bytes of a gzip file. Throws UnreadableError as soon as they pass the budget or the ratio, and for a damaged file. */
 export function gunzip(packed: Uint8Array, budget: Budget, limits: Limits): Uint8Array {
-  const parts: Uint8Array[] = [];
-  const members = unpack(packed, "gzip", budget, limits, (part) => {
-    // The decompressor uses its buffer again.
-    parts.push(part.slice());
-  });
-  const whole = joinBytes(parts);
-  if (members === 1) checkTrailer(packed, whole);
-  return whole;
+  const whole = new GrowingBytes(Math.min(saidLength(packed), packed.length * MOST_GROWTH, limits.unzippedBytes));
+  const members = unpack(packed, "gzip", budget, limits, (part) => whole.bytes(part));
+  const unpacked = whole.end();
+  if (members === 1) checkTrailer(packed, unpacked);
+  return unpacked;
+}
+
+/** The length a gzip file ends with, of its last member and modulo 2^32 (RFC 1952 section 2.3.1): a guess until it is unpacked. */
+function saidLength(packed: Uint8Array): number {
+  if (packed.length < 18) return 0;
+  return new DataView(packed.buffer, packed.byteOffset, packed.byteLength).getUint32(packed.length - 4, true);
 }
 
 /** Unpacks step by step, counting what is made; gives the number of members, which is one but for joined gzip files. */
@@ -74,6 +81,7 @@ function unpack(
   if (stream instanceof Gunzip) stream.onmember = () => members++;
   try {
     for (let at = 0; at < packed.length; at += STEP_BYTES) {
+      budget.time.step();
       stream.push(packed.subarray(at, at + STEP_BYTES), at + STEP_BYTES >= packed.length);
     }
   } catch (error) {

@@ -15,9 +15,9 @@ const LAYER_ENDINGS: ReadonlySet<string> = new Set([
  * and within the limits; paths in the zip are never used. Throws UnreadableError where there is none, or a choice nobody made.
  */
 export function openZip(input: ReaderInput): Converted | { bytes: Uint8Array; name: string } {
-  const { bytes, limits, options } = input;
+  const { bytes, limits, options, time } = input;
   const entries = zipEntries(bytes, limits);
-  const budget = newBudget(limits);
+  const budget = newBudget(limits, time);
   const shapes = entries.filter(({ name }) => ending(name) === "shp");
   const others = entries.filter(({ name }) => LAYER_ENDINGS.has(ending(name)));
   const candidates = shapes.length > 0 ? shapes : others;
@@ -27,7 +27,7 @@ export function openZip(input: ReaderInput): Converted | { bytes: Uint8Array; na
   const entry = candidates[picked.index]!;
   if (shapes.length === 0) return { bytes: unpackEntry(bytes, entry, budget, limits), name: entry.name };
   const parts = shapefileParts(bytes, entries, entry, budget, limits);
-  return readShapefile(parts, entry.name, limits, picked.findings);
+  return readShapefile(parts, entry.name, { limits, time }, picked.findings);
 }
 
 function shapefileParts(
