@@ -34,15 +34,20 @@ interface KnownName {
 export function nameMatches(layer: Layer, field: string, columns: readonly ColumnName[]): NameMatch[] {
   const known = knownNames(layer, field);
   const starts = new Set(columns.flatMap(({ numberedStart }) => (numberedStart === null ? [] : [numberedStart])));
-  const matches: NameMatch[] = [];
+  const best = new Map<ColumnName, NameMatch>();
   for (const { text, kind } of known) {
     for (const column of columns) {
-      if (matches.some((match) => match.column === column)) continue;
       const match = matchOf(column, text, field, starts);
-      if (match !== null) matches.push({ column, unit: match.unit, ...(match.kind ?? kind) });
+      if (match === null) continue;
+      const { score, how } = match.kind ?? kind;
+      if (score > (best.get(column)?.score ?? 0)) {
+        // Set anew, so that equals stand in the order of the names that matched best.
+        best.delete(column);
+        best.set(column, { column, unit: match.unit, score, how });
+      }
     }
   }
-  return matches.sort((left, right) => right.score - left.score);
+  return [...best.values()].sort((left, right) => right.score - left.score);
 }
 
 function knownNames(layer: Layer, field: string): KnownName[] {

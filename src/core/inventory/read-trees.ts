@@ -12,6 +12,7 @@ import { dateOrders } from "./date-orders.ts";
 import { fieldReader } from "./field-reader.ts";
 import { findingLog } from "./finding-log.ts";
 import { inventoryMedians } from "./inventory-medians.ts";
+import { nearPlaces } from "./near-places.ts";
 import { type ReadTree, readTree } from "./read-tree.ts";
 import { speciesMatcher } from "./species/match-species.ts";
 import { sumUp } from "./sum-up.ts";
@@ -43,7 +44,7 @@ export function readTrees(
   const missingColumns = columnsNotFound(features, columns);
   const setAside: SetAside[] = [];
   const readings: ReadTree[] = [];
-  const places = new Map<string, string>();
+  const places = nearPlaces();
   const medians = inventoryMedians();
 
   for (const feature of features) {
@@ -52,7 +53,7 @@ export function readTrees(
       setAside.push({ layer: "trees", ordinal: feature.ordinal, finding: reading.setAside });
       continue;
     }
-    notePlace(places, feature, reading, log);
+    places.note(feature, reading.fields, log);
     addMedians(medians, reading);
     readings.push(reading);
   }
@@ -80,28 +81,6 @@ function addMedians(medians: ReturnType<typeof inventoryMedians>, { measured, ma
   medians.add("height", match.traits, fields.form, height.valueM);
   if (crownBase !== null) medians.add("base-share", match.traits, fields.form, crownBase.valueM / height.valueM);
   if (radius !== null) medians.add("radius-share", match.traits, fields.form, radius.valueM / height.valueM);
-}
-
-function notePlace(
-  places: Map<string, string>,
-  feature: SourceFeature<Point>,
-  { fields }: ReadTree,
-  log: ReturnType<typeof findingLog>,
-): void {
-  const place = `${fields.lonDeg},${fields.latDeg}`;
-  const first = places.get(place);
-  if (first === undefined) {
-    places.set(place, fields.id);
-    return;
-  }
-  log.note(feature, {
-    code: "same-place",
-    severity: "warning",
-    field: null,
-    value: place,
-    reason: `It stands on the very point of tree ${first}; both are kept`,
-    whatToDo: "Delete one if they are the same tree, else correct the position",
-  });
 }
 
 /** One finding for each mapped tree column that no feature has. */

@@ -175,6 +175,50 @@ describe("ids and places", () => {
   });
 });
 
+describe("trees too near to each other", () => {
+  /** Trees along a meridian and a parallel from a corner, by centimeters north and east; a degree of latitude is 111,195 m. */
+  const at = (places: readonly (readonly [northCm: number, eastCm: number])[], latDeg: number) =>
+    treeFeatures(places.map((_, index) => ({ id: `t${index}` }))).map((feature, index) => ({
+      ...feature,
+      geometry: {
+        type: "Point" as const,
+        coordinates: [
+          -123 + places[index]![1] / 11_119_500 / Math.cos((latDeg * Math.PI) / 180),
+          latDeg + places[index]![0] / 11_119_500,
+        ],
+      },
+    }));
+  const found = (places: readonly (readonly [number, number])[], latDeg = 49) =>
+    readTrees(at(places, latDeg), {}, usCommon(), OPTIONS).findings.filter((one) => one.code === "near-place");
+
+  it("are named with the nearest one before them, across the squares of the search", () => {
+    const [finding, ...more] = found([
+      [0, 0],
+      [0, 100],
+      [20, 0],
+    ]);
+    expect(more).toEqual([]);
+    expect(finding).toMatchObject({ feature: "#2", severity: "warning" });
+    expect(finding!.reason).toContain("20 cm from tree t0");
+  });
+
+  it.each([0, 49, -33.9, 69.6])("are the same as by comparing all with all, at latitude %d", (latDeg) => {
+    let seed = 7;
+    const next = (): number => {
+      // Lehmer's generator: the same places in every run.
+      seed = (seed * 48_271) % 2_147_483_647;
+      return seed % 400;
+    };
+    const places = Array.from({ length: 60 }, () => [next(), next()] as const);
+    const expected = places.filter((one, index) =>
+      places.slice(0, index).some((other) => Math.hypot(one[0] - other[0], one[1] - other[1]) <= 30),
+    );
+    expect(expected.length).toBeGreaterThan(5);
+    const same = places.filter((one, index) => places.slice(0, index).some((other) => `${one}` === `${other}`));
+    expect(found(places, latDeg)).toHaveLength(expected.length - same.length);
+  });
+});
+
 describe("state", () => {
   it("keeps dead trees as dead", () => {
     for (const row of [
