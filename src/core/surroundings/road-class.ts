@@ -25,7 +25,20 @@ const ROADS: Readonly<Record<RoadClass, readonly string[]>> = {
   collector: ["tertiary", "tertiary-link", "major-collector", "minor-collector", "distributor", "busway"],
   "local-residential": ["residential", "local", "minor", "street", "road", "living-street", "neighborhood", "s1400"],
   "local-access": ["unclassified", "access", "local-access-road", "cul-de-sac", "s1740", "private", "track", "s1500"],
-  "service-alley": ["service", "alley", "lane", "driveway", "parking-aisle", "fire-lane", "fire-access", "fire-apparatus-access-road", "emergency-access", "emergency-bay", "s1640", "s1730"],
+  "service-alley": [
+    "service",
+    "alley",
+    "lane",
+    "driveway",
+    "parking-aisle",
+    "fire-lane",
+    "fire-access",
+    "fire-apparatus-access-road",
+    "emergency-access",
+    "emergency-bay",
+    "s1640",
+    "s1730",
+  ],
   "rural-two-lane": ["rural", "county"],
 };
 
@@ -69,7 +82,18 @@ const BIKEWAYS = [
   "greenway",
   "s1820",
 ];
-const NOTHING = ["construction", "proposed", "planned", "abandoned", "razed", "raceway", "platform", "elevator", "services", "rest-area"];
+const NOTHING = [
+  "construction",
+  "proposed",
+  "planned",
+  "abandoned",
+  "razed",
+  "raceway",
+  "platform",
+  "elevator",
+  "services",
+  "rest-area",
+];
 
 const MEANINGS: ReadonlyMap<string, ClassMeaning> = new Map<string, ClassMeaning>([
   ...ROAD_CLASSES.map((name): [string, ClassMeaning] => [name, road(name)]),
