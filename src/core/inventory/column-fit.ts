@@ -10,7 +10,7 @@ import { asText } from "./finding-log.ts";
 import { parseStemsM } from "./stem-list.ts";
 
 const LENGTHS: ReadonlySet<string> = new Set(
-  "dbh girth height crown_base crown_radius crown_spread crown_width_1 crown_width_2 radius_n radius_e radius_s radius_w caliper_at_planting ground_z headroom_over_road width attachment_height_1 attachment_height_2 sag min_height shoulder_width".split(
+  "dbh girth height crown_base crown_radius crown_spread crown_width_1 crown_width_2 radius_n radius_e radius_s radius_w crown_offset caliper_at_planting ground_z headroom_over_road width attachment_height_1 attachment_height_2 sag min_height shoulder_width".split(
     " ",
   ),
 );

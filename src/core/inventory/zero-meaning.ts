@@ -1,9 +1,13 @@
 import { assumedUnit } from "./column-fit.ts";
 
 /** Fields whose numbers have no unit. */
-const COUNTS: ReadonlySet<string> = new Set(["levels", "lanes", "stems", "layer"]);
-/** Fields in which a 0 can be true: a crown to the ground, sea level, a taut line, no dose, north, the ground's own level. */
-const ZERO_IS_TRUE: ReadonlySet<string> = new Set(["crown_base", "ground_z", "sag", "last_dose", "facing", "layer"]);
+const COUNTS: ReadonlySet<string> = new Set(["levels", "lanes", "stems", "layer", "cables"]);
+/** Fields in which a 0 can be true: a crown to the ground, sea level, a taut line, no dose, north, no shoulder. */
+const ZERO_IS_TRUE: ReadonlySet<string> = new Set(
+  "crown_base ground_z ground_z_1 ground_z_2 sag sag_temperature last_dose facing layer grade min_height shoulder_width median_width insulator_length".split(
+    " ",
+  ),
+);
 
 /** Whether a field holds numbers. */
 export const isNumberField = (field: string): boolean => assumedUnit(field) !== null || COUNTS.has(field);

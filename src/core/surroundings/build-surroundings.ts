@@ -5,6 +5,7 @@ import type { PlanOptions, SetAside } from "../model/plan.ts";
 import { CONFLICT_KINDS, type ConflictKind, LAYERS, type Layer } from "../model/terms.ts";
 import type { Standard } from "../standard/standard.ts";
 import { Gathering } from "./gathering.ts";
+import { noteUnreadable } from "./note-unreadable.ts";
 import { readBuildings } from "./read-buildings.ts";
 import { readConductors } from "./read-conductors.ts";
 import { readWays, type WaysRead } from "./read-ways.ts";
@@ -27,6 +28,8 @@ export function buildSurroundings(
   readBuildings(gathering, layers.buildings ?? []);
   const roads = readWays(gathering, "roads", layers.roads ?? [], layers.paths !== undefined);
   const paths = readWays(gathering, "paths", layers.paths ?? []);
+  for (const layer of ["signs", "signals", "conductors"] as const)
+    noteUnreadable(gathering, layer, layers[layer] ?? []);
   const controls = [
     ...readSigns(gathering, "signs", layers.signs ?? []),
     ...readSigns(gathering, "signals", layers.signals ?? []),
