@@ -6,7 +6,7 @@ import { type Crew, REMEDIES, URGENCIES, type Urgency } from "../../src/core/mod
 import type { Size, Tree } from "../../src/core/model/trees.ts";
 import type { Zone } from "../../src/core/model/zone.ts";
 import { boughProperties } from "../../src/core/plan/bough-properties.ts";
-import { usCommonSource } from "../../src/core/standard/parse-standard.ts";
+import { usCommon, usCommonSource } from "../../src/core/standard/parse-standard.ts";
 import { addMonths, isoDate } from "../../src/core/units/calendar.ts";
 import { planFiles } from "../../src/formats/plan/plan-files.ts";
 
@@ -88,7 +88,10 @@ export function smallPlanFiles(count: number): Map<string, Uint8Array> {
       geometry: { type: "Point", coordinates: [one.lonDeg, one.latDeg] },
     })),
   };
-  return planFiles(plan, {}, usCommonSource).set("trees.geojson", new TextEncoder().encode(JSON.stringify(trees)));
+  return planFiles(plan, {}, usCommon(), usCommonSource).set(
+    "trees.geojson",
+    new TextEncoder().encode(JSON.stringify(trees)),
+  );
 }
 
 const urgencyOf = (row: number): Urgency => URGENCIES[row % URGENCIES.length]!;

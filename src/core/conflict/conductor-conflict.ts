@@ -1,3 +1,4 @@
+import { nearestCrownPoint } from "../crown/wire/nearest-crown-point.ts";
 import type { Conflict } from "../model/conflict.ts";
 import { LOAD_CASES, type LoadCaseId } from "../model/load-cases.ts";
 import type { Certainty } from "../model/terms.ts";
@@ -85,12 +86,14 @@ export function conductorConflict(context: SearchContext, shapes: PlaneShapes, l
   );
   const topM = Math.max(view.most.heightM, view.tree.height.highM, view.grownTaller(context.horizonYears).heightM);
   const lowM = Math.max(0, Math.min(swept.lowM, near.gap.wireM) - clearToM);
+  const onCrown = nearestCrownPoint(crownOfSize(view.estimate), near.gap.xM, near.gap.yM, near.gap.wireM);
   const strip = isNow ? overWidened(swept.line, minimumM, view.axisM, view.farM, 0, topM) : null;
   return context.conflict(envelope, rule, {
     kind: "conductor",
     measuredM: near.gap.gapM,
     minimumM,
     distanceM: inPlan.planM,
+    trunkDistanceM: Math.min(...line.spans.map(({ trunkM }) => trunkM)),
     towardXM: inPlan.planXM,
     towardYM: inPlan.planYM,
     certainty,
@@ -100,6 +103,10 @@ export function conductorConflict(context: SearchContext, shapes: PlaneShapes, l
     reachedOn,
     spanId: near.spanId,
     loadCase: near.gap.loadCase,
+    nearest: {
+      thing: { xM: near.gap.xM, yM: near.gap.yM, heightM: near.gap.wireM },
+      crown: { xM: onCrown.xM, yM: onCrown.yM, heightM: onCrown.zM },
+    },
     encroachment: strip === null ? null : encroachmentOf(strip, view.estimate, 1, view.plane, view.xM, view.yM),
     region: beyondOffset(swept.line, clearToM, false, view.axisM, view.farM, lowM, Math.max(topM, lowM)),
   });

@@ -47,8 +47,9 @@ export function findConflicts(
     if (shapes !== null) {
       const reachM = Math.max(SETTING_REACH_M, view.farM + context.widestClearToM);
       around.search(shapes, view.xM, view.yM, reachM);
-      // A tall tree can fall on a line that its crown does not come near.
-      around.searchSpans(shapes, view.xM, view.yM, Math.max(reachM, view.tree.height.valueM));
+      // A tall tree can fall on a line that its crown does not come near; it falls about its foot.
+      const asideM = view.isBesideTrunk ? Math.hypot(view.xM - view.footXM, view.yM - view.footYM) : 0;
+      around.searchSpans(shapes, view.xM, view.yM, Math.max(reachM, view.tree.height.valueM + asideM));
       measureItems(context, surroundings, shapes, collector, ofTree);
       measureConductors(context, surroundings, shapes, collector, ofTree);
     }
@@ -71,9 +72,11 @@ function measureItems(
   const { around, view } = context;
   const fieldMeasured = view.tree.headroomOverRoadM === null ? -1 : wayUnderCrown(context, surroundings, shapes);
   for (let position = 0; position < around.itemCount; position += 1) {
-    const owner = shapes.itemOwner[around.items[position]!]!;
+    const item = around.items[position]!;
+    const owner = shapes.itemOwner[item]!;
     const envelope = surroundings.envelopes[owner]!;
     around.load(position, keepM(context, envelope));
+    context.trunk.moveTo(around, view, shapes, item);
     switch (envelope.type) {
       case "building":
         add(found, buildingSideConflict(context, envelope));
@@ -94,7 +97,7 @@ function measureItems(
   }
 }
 
-/** How far from the trunk the boundary of a thing can matter to its crown, meters. */
+/** How far from the crown's axis the boundary of a thing can matter to its crown, meters. */
 function keepM(context: SearchContext, envelope: Envelope): number {
   return context.view.farM + (envelope.type === "way" ? envelope.halfWidth.maxM : context.widestClearToM);
 }

@@ -1,6 +1,6 @@
 import { WIRE_STRIDE } from "../crown/wire/wire-columns.ts";
 import type { PlaneShapes } from "../plane/plane-shapes.ts";
-import { nearestShare } from "../plane/segments.ts";
+import { nearestShare, squaredToSegment } from "../plane/segments.ts";
 import { conductorRuleOf } from "../standard/conductor-rule.ts";
 import type { ClearanceRule } from "../standard/standard.ts";
 import type { ConductorEnvelope } from "../surroundings/surroundings.ts";
@@ -12,10 +12,12 @@ export interface SpanNear {
   /** Place in the plane's spans. */
   readonly span: number;
   readonly spanId: string;
-  /** Nearest point of the line between the supports to the trunk in plan, relative to it. */
+  /** Nearest point of the line between the supports to the crown's axis in plan, relative to it. */
   readonly planXM: number;
   readonly planYM: number;
   readonly planM: number;
+  /** Distance in plan from the trunk's foot to that line. */
+  readonly trunkM: number;
   /** Over the cases of its rule, for the crown as estimated; an infinite gap out of reach, and where there is no rule. */
   readonly gap: SpanGap;
 }
@@ -60,6 +62,7 @@ export function lineNearTree(
       planXM,
       planYM,
       planM: Math.hypot(planXM, planYM),
+      trunkM: Math.sqrt(squaredToSegment(view.footXM - view.xM, view.footYM - view.yM, ax, ay, bx, by)),
       gap: rule === null ? noSpanGap() : gapToSpan(shapes, span, crown, trunk, "every-case"),
     };
     spans.push(near);

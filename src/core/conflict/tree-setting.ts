@@ -144,7 +144,7 @@ function reachOf(context: SearchContext, shapes: PlaneShapes, line: LineNear, ne
     withId: envelope.withId,
     gapM: isNear ? near.gap.gapM : null,
     loadCase: isNear ? near.gap.loadCase : null,
-    trunkDistanceM: near.planM,
+    trunkDistanceM: near.trunkM,
     canStrike: strikes,
   };
 }
@@ -153,11 +153,12 @@ function reachOf(context: SearchContext, shapes: PlaneShapes, line: LineNear, ne
 function canStrikeSpan(context: SearchContext, shapes: PlaneShapes, near: SpanNear): boolean {
   const { view } = context;
   const heightM = view.tree.height.valueM;
-  if (near.planM > heightM) return false;
+  if (near.trunkM > heightM) return false;
   const wire = stillWire(0, 0, 0, 0, 0, 0, 0);
   readWireInto(wire, shapes.wires, shapes.spanWire[near.span]! * WIRE_STRIDE);
-  const footM = footOf(shapes, near.span, { xM: view.xM, yM: view.yM, groundM: view.tree.groundZM });
+  const { footXM, footYM } = view;
+  const footM = footOf(shapes, near.span, { xM: footXM, yM: footYM, groundM: view.tree.groundZM });
   const gap = emptyWireGap();
-  pointToWire(gap, wire, view.xM, view.yM, footM);
-  return canStrike(heightM, Math.hypot(gap.xM - view.xM, gap.yM - view.yM), gap.zM - footM);
+  pointToWire(gap, wire, footXM, footYM, footM);
+  return canStrike(heightM, Math.hypot(gap.xM - footXM, gap.yM - footYM), gap.zM - footM);
 }

@@ -2,7 +2,7 @@ import type { DictionaryField } from "./dictionary/dictionary-field.ts";
 import { CONFLICT_FIELDS, SIGHT_FIELDS, SURROUNDING_FIELDS, ZONE_FIELDS } from "./dictionary/layer-fields.ts";
 import { MANIFEST_FIELDS } from "./dictionary/manifest-fields.ts";
 import { PRESCRIPTION_FIELDS } from "./dictionary/prescription-fields.ts";
-import { FINDING_FIELDS, SPAN_FIELDS, VISIT_FIELDS } from "./dictionary/table-fields.ts";
+import { FINDING_FIELDS, SPAN_FIELDS, VISIT_FIELDS, WORKLOAD_FIELDS } from "./dictionary/table-fields.ts";
 import { TREE_FIELDS } from "./dictionary/tree-fields.ts";
 
 export type { DictionaryField, FieldType, FieldUnit } from "./dictionary/dictionary-field.ts";
@@ -22,6 +22,7 @@ export const DATA_DICTIONARY = {
   "zones.geojson": ZONE_FIELDS,
   "visits.csv": VISIT_FIELDS,
   "spans.csv": SPAN_FIELDS,
+  "workload.csv": WORKLOAD_FIELDS,
   "findings.csv": FINDING_FIELDS,
   "prescriptions.jsonl": PRESCRIPTION_FIELDS,
 } as const satisfies Record<string, readonly DictionaryField[]>;

@@ -15,7 +15,11 @@ export function planManifest(plan: Plan) {
     as_of: plan.options.asOf,
     units: plan.options.units,
     drive: plan.options.drive,
-    place: { hardiness_zone: plan.options.place.hardinessZone, region: plan.options.place.region },
+    place: {
+      hardiness_zone: plan.options.place.hardinessZone,
+      region: plan.options.place.region,
+      climate: plan.options.place.climate ?? null,
+    },
     standard: plan.standardId,
     inputs: plan.inputs,
     not_checked: plan.notChecked,

@@ -48,7 +48,11 @@ export function readPlan(texts: PlanTexts): Plan {
       asOf: manifest.as_of as IsoDate,
       units: manifest.units,
       drive: manifest.drive,
-      place: { hardinessZone: manifest.place.hardiness_zone, region: manifest.place.region },
+      place: {
+        hardinessZone: manifest.place.hardiness_zone,
+        region: manifest.place.region,
+        ...(manifest.place.climate == null ? {} : { climate: manifest.place.climate }),
+      },
     },
     standardId: manifest.standard,
     inputs: manifest.inputs as InputFile[],

@@ -1,6 +1,7 @@
-import type { Conflict } from "../model/conflict.ts";
+import type { Conflict, TreeSetting } from "../model/conflict.ts";
 import type { PlanOptions } from "../model/plan.ts";
 import type { Referral } from "../model/prescription.ts";
+import type { Defect } from "../model/terms.ts";
 import type { Tree } from "../model/trees.ts";
 import type { Standard } from "../standard/standard.ts";
 import { addDays } from "../units/calendar.ts";
@@ -15,6 +16,8 @@ import {
   hazardBeforeAllowed,
   inspectFirst,
   onlyTopWouldCure,
+  standsInView,
+  strikeWithDefect,
   trunkInWay,
 } from "./referral.ts";
 
@@ -27,11 +30,14 @@ export interface ConflictsByCure {
   readonly trunkInside: readonly Conflict[];
   /** Conductors that only cutting the top would clear. */
   readonly onlyTop: readonly Conflict[];
+  /** Sight triangles it stands in until it is tall enough to be raised out of them, and can only wait. */
+  readonly waiting: readonly Conflict[];
 }
 
 /** Why a living tree is referred, the weightiest reason; null when the rules cover it. It may have visits beside. */
 export function chooseReferral(
   tree: Tree,
+  setting: TreeSetting,
   by: ConflictsByCure,
   plan: ClearancePlan | null,
   earliest: Earliest | null,
@@ -42,6 +48,9 @@ export function chooseReferral(
   if (by.trunkInside.length > 0) return trunkInWay(by.trunkInside);
   if (plan !== null && plan.uncured.length > 0) {
     const { limit, uncured } = plan;
+    if (uncured.every(({ kind, distanceM }) => kind === "sight-triangle" && distanceM <= 0)) {
+      return standsInView(tree, uncured, limit?.reason ?? null, options.units);
+    }
     if (limit?.limit === "form") return formWithoutRule(tree, uncured, limit.reason);
     const ceiling = standard.pruning.multiYearCeilingShare;
     return doseBeyondLimits(uncured, limit?.reason ?? null, plan.farthest, ceiling, options.units);
@@ -51,9 +60,18 @@ export function chooseReferral(
       ? confirmPlantingDate(earliest.date, monthsToEstablish(tree, options.place, standard))
       : hazardBeforeAllowed(earliest.date, earliest.reason);
   }
+  if (couldStrikeWithDefect(tree, setting)) return strikeWithDefect(tree.defects.filter(isOfWholeTree));
   if (by.possible.length > 0 && by.sure.length === 0) return inspectFirst(tree, by.possible);
   return tree.defects.includes("decay") ? assessDecay() : null;
 }
+
+/** Defects by which a whole tree, or half of it, can fail. Our policy. */
+const OF_WHOLE_TREE: readonly Defect[] = ["decay", "included-bark", "codominant-stem"];
+const isOfWholeTree = (defect: Defect): boolean => OF_WHOLE_TREE.includes(defect);
+
+/** Being long enough to strike a line is no reason by itself. */
+const couldStrikeWithDefect = (tree: Tree, setting: TreeSetting): boolean =>
+  tree.defects.some(isOfWholeTree) && (setting.spans ?? []).some(({ canStrike }) => canStrike);
 
 const isDueBefore = (conflict: Conflict, earliest: Earliest, standard: Standard): boolean =>
   conflict.hazard !== null && addDays(conflict.firstSeen, standard.deadlines[conflict.hazard]) < earliest.date;

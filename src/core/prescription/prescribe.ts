@@ -13,12 +13,13 @@ import { remedialStage, withStructural } from "./defect-stages.ts";
 import { defectTasks } from "./defect-tasks.ts";
 import { doseLimit } from "./dose-limit.ts";
 import { type Earliest, earliestDate } from "./earliest-date.ts";
+import { onlyWaits, yearTallEnough } from "./grows-out-of-view.ts";
 import { openCautions } from "./open-cautions.ts";
 import { byDanger, type ClearancePlan, planClearance } from "./plan-clearance.ts";
 import type { PrescriptionDraft, Stage } from "./prescription-draft.ts";
 import { deadTree } from "./referral.ts";
 import { subjectAtWork } from "./subject-at-work.ts";
-import { whyNothing, whyPrescribed, whyReferred, whyWaits } from "./why.ts";
+import { whyGrows, whyNothing, whyPrescribed, whyReferred, whyWaits } from "./why.ts";
 
 /**
  * What each tree gets, without dates: one draft a tree, in tree order.
@@ -72,7 +73,8 @@ function prescribeTree(
     const nothing = { plan: null, stages: [], remedial: null, earliest: null, by, putOff: [] };
     return draftOf(tree, conflicts, setting, { ...nothing, refer: deadTree() }, standard, options);
   }
-  const curable = by.sure.filter((conflict) => !by.trunkInside.includes(conflict) && !by.onlyTop.includes(conflict));
+  const beyond = new Set([...by.trunkInside, ...by.onlyTop, ...by.waiting]);
+  const curable = by.sure.filter((conflict) => !beyond.has(conflict));
   const limit = doseLimit(tree, options.asOf, standard);
   const tasks = defectTasks(tree);
   const remedial = remedialStage(tree, setting, tasks.remedial, standard);
@@ -88,7 +90,7 @@ function prescribeTree(
 
   const firstDose = (stages[0]?.doseShare ?? 0) + remedialShare;
   const earliest = stages.length === 0 ? null : earliestDate(tree, conflicts, limit, firstDose, standard, options);
-  const refer = chooseReferral(tree, by, plan, earliest, standard, options);
+  const refer = chooseReferral(tree, setting, by, plan, earliest, standard, options);
   const given = new Set(stages.flatMap((stage) => stage.tasks));
   const putOff = tasks.structural.filter((task) => !given.has(task));
   const decision = { plan, stages, remedial, earliest, refer, by, putOff };
@@ -114,12 +116,13 @@ function sortByCure(
     possible: conflicts.filter((conflict) => conflict.certainty === "possible"),
     trunkInside: sure.filter(standsInside),
     onlyTop: sure.filter((conflict) => onlyTopCures(tree, conflict)),
+    waiting: sure.filter((conflict) => onlyWaits(tree, conflict, options.asOf, standard)),
   };
 }
 
 /** The trunk itself stands in the thing as mapped; a walk with the tree in it is an ordinary tree pit and is lifted all round. */
 const standsInside = (conflict: Conflict): boolean =>
-  conflict.distanceM <= 0 && !["walkway", "bikeway", "conductor", "sight-triangle"].includes(conflict.kind);
+  (conflict.trunkDistanceM ?? conflict.distanceM) <= 0 && !["walkway", "bikeway", "conductor", "sight-triangle"].includes(conflict.kind);
 
 /** The line passes so close above the trunk that the tree's top lies within its clear-to. */
 function onlyTopCures(tree: Tree, conflict: Conflict): boolean {
@@ -168,15 +171,17 @@ function draftOf(
     doseLimitShare: limit.share,
     doseLimitReason: limit.reason,
     openUntilYear:
-      plan?.interim?.untilYear ?? (earliest === null || earliest.cause === "pruned" ? null : yearOf(earliest.date)),
+      plan?.interim?.untilYear ??
+      (earliest === null || earliest.cause === "pruned" ? null : yearOf(earliest.date)) ??
+      lastYear(by.waiting.map((conflict) => yearTallEnough(tree, conflict, options.asOf, standard))),
     cautions:
-      tasks.length === 0 && refer === null
+      tasks.length === 0 && refer === null && by.waiting.length === 0
         ? []
         : [
             ...openCautions(tree, plan, by, putOff, standard, options),
             ...cautionsFor(tree, setting, standard, options),
           ],
-    why: whyOf(tree, conflicts, setting, decision, tasks, options),
+    why: whyOf(tree, conflicts, setting, decision, tasks, standard, options),
   };
 }
 
@@ -198,6 +203,7 @@ function whyOf(
   setting: TreeSetting,
   decision: Decision,
   tasks: readonly Task[],
+  standard: Standard,
   options: PlanOptions,
 ): string {
   const { plan, stages, earliest, refer, by } = decision;
@@ -218,5 +224,11 @@ function whyOf(
       causes.push("A conflict is only possible, so it is measured before anybody cuts for it.");
     return causes.join(" ");
   }
+  const waits = by.waiting[0];
+  const year = waits === undefined ? null : yearTallEnough(tree, waits, options.asOf, standard);
+  if (waits !== undefined && year !== null) return whyGrows(tree, waits, year, options.units);
   return whyNothing(tree, conflicts, setting.notChecked, options.units);
 }
+
+const lastYear = (years: readonly (number | null)[]): number | null =>
+  years.reduce((last, year) => (year !== null && (last === null || year > last) ? year : last), null);

@@ -1,11 +1,12 @@
 import type { Conflict } from "../model/conflict.ts";
 import type { Referral } from "../model/prescription.ts";
+import type { Defect } from "../model/terms.ts";
 import type { Tree } from "../model/trees.ts";
 import type { IsoDate } from "../units/calendar.ts";
 import { formatDate } from "../units/format-date.ts";
 import { type DisplayUnits, formatLength, formatShare } from "../units/format-length.ts";
 import { listWords, thingsWords, thingWords } from "./conflict-words.ts";
-import { type Cut, isHeadroom } from "./cut.ts";
+import { type Cut, isHeadroom, isWoody } from "./cut.ts";
 
 const LICENSED = "a licensed arborist";
 
@@ -48,6 +49,24 @@ export function doseBeyondLimits(
   };
 }
 
+/** For what stands in a sight triangle itself, and can neither be raised out of the view nor kept below it within the limits. */
+export function standsInView(
+  tree: Tree,
+  conflicts: readonly Conflict[],
+  limit: string | null,
+  units: DisplayUnits,
+): Referral {
+  const low = formatLength(Math.max(0, conflicts[0]?.region.lowM ?? 0), units);
+  const why = limit === null ? "" : ` (${limit})`;
+  const view = thingsWords(conflicts);
+  return {
+    code: "stands-in-view",
+    reason: isWoody(tree)
+      ? `It stands in ${view}, and raising its crown out of it would break the limits on pruning${why}. The owner and the traffic engineer can accept it, mark or slow the road, let ${LICENSED} open part of it, move the tree while it is small, or replace it by one that grows taller or by plants that stay below ${low}.`
+      : `It stands in ${view}, and keeping it below ${low} would break the limits on pruning${why}. The owner can let ${LICENSED} renew it in stages, move it, or replace it by plants that stay below ${low}.`,
+  };
+}
+
 export const formWithoutRule = (tree: Tree, conflicts: readonly Conflict[], limit: string | null): Referral => ({
   code: "form-without-rule",
   reason: `No rule clears ${thingsWords(conflicts)} from this ${tree.form === "tree" ? "tree" : tree.form}${limit === null ? "" : `: ${limit}`}. Let ${LICENSED} decide, or replace it by a form that fits the place.`,
@@ -55,11 +74,8 @@ export const formWithoutRule = (tree: Tree, conflicts: readonly Conflict[], limi
 
 export function inspectFirst(tree: Tree, conflicts: readonly Conflict[]): Referral {
   const sizes: string[] = [];
-  if (conflicts.some((conflict) => isHeadroom(conflict.kind))) {
-    sizes.push(
-      `the free height under the branches over ${thingsWords(conflicts.filter((one) => isHeadroom(one.kind)))}`,
-    );
-  }
+  const ways = conflicts.filter((one) => isHeadroom(one.kind));
+  if (ways.length > 0) sizes.push(`the free height under the branches over ${thingsWords(ways)}`);
   if (conflicts.some((conflict) => !isHeadroom(conflict.kind))) {
     sizes.push(`the free distance to ${thingsWords(conflicts.filter((one) => !isHeadroom(one.kind)))}`);
   }
@@ -68,9 +84,17 @@ export function inspectFirst(tree: Tree, conflicts: readonly Conflict[]): Referr
     tree.crownBase.basis === "measured" ? null : "crown base",
     tree.radius.basis === "measured" ? null : "crown radius",
   ].filter((size) => size !== null);
+  // How an intersection is controlled is no size: what it is taken for is told.
+  const controls = [
+    ...new Set(
+      conflicts.flatMap(({ kind, basis, doubt }) =>
+        kind === "sight-triangle" && basis === "assumed" && doubt !== null ? [doubt] : [],
+      ),
+    ),
+  ];
   return {
     code: "inspect-first",
-    reason: `A conflict is only possible, so nobody is sent to cut: measure ${listWords(sizes)}${estimated.length === 0 ? "" : `, and the tree's ${listWords(estimated)}`}.`,
+    reason: `A conflict is only possible, so nobody is sent to cut: measure ${listWords(sizes)}${estimated.length === 0 ? "" : `, and the tree's ${listWords(estimated)}`}.${controls.length === 0 ? "" : ` Confirm what the view rests on: ${controls.slice(0, 2).join(" ")}`}`,
   };
 }
 
@@ -83,6 +107,11 @@ export const hazardBeforeAllowed = (date: IsoDate, reason: string): Referral => 
 export const confirmPlantingDate = (date: IsoDate, months: number): Referral => ({
   code: "confirm-planting-date",
   reason: `A hazard is open, but no planting date is known and the stem is thin enough for a new planting, which keeps its live branches until ${formatDate(date)}: find out when it was planted. If that is more than ${months} months ago, enter the date and prune it now; if not, let ${LICENSED} decide whether to cut. Mark or close the place meanwhile.`,
+});
+
+export const strikeWithDefect = (defects: readonly Defect[]): Referral => ({
+  code: "strike-with-defect",
+  reason: `The tree is long enough to strike an overhead line if it fell, and ${listWords([...new Set(defects)].map((defect) => defect.split("-").join(" ")))} is reported: have a qualified tree risk assessor look at it, and tell the line's owner.`,
 });
 
 export const assessDecay = (): Referral => ({

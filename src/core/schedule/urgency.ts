@@ -22,7 +22,7 @@ export function visitUrgency(given: TreeCase, stage: Stage, due: IsoDate, isNext
 }
 
 /** Referrals that are about the tree itself, whatever stands around it. */
-const ABOUT_THE_TREE: readonly string[] = ["dead", "assess-decay"];
+const ABOUT_THE_TREE: readonly string[] = ["dead", "assess-decay", "strike-with-defect"];
 
 /**
  * Urgency of a tree without a running deadline: that of its visits, of what is left unprescribed where there are none or where it is

@@ -10,13 +10,24 @@ import {
 import { planManifest } from "../../core/plan/plan-manifest.ts";
 import { findingTable, type Table, visitTable } from "../../core/plan/plan-tables.ts";
 import { spanTable } from "../../core/plan/span-table.ts";
+import { workloadTable } from "../../core/plan/workload-table.ts";
+import { forecastVisits } from "../../core/schedule/forecast-visits.ts";
+import { workload } from "../../core/schedule/workload.ts";
+import type { Standard } from "../../core/standard/standard.ts";
 import { writeCsv } from "../csv.ts";
 
 /**
  * The files of a revision made from the plan alone, by name. The two that carry original bytes, `trees.geojson` and
  * `set-aside.geojson`, are spliced from the inputs elsewhere.
  */
-export function planFiles(plan: Plan, columns: ColumnMap, standardJson: unknown): Map<string, Uint8Array> {
+export function planFiles(
+  plan: Plan,
+  columns: ColumnMap,
+  standard: Standard,
+  standardJson: unknown,
+): Map<string, Uint8Array> {
+  const { trees, prescriptions, conflicts, settings, options } = plan;
+  const expected = forecastVisits(trees, prescriptions, conflicts, settings, standard, options);
   const lines = plan.trees.map((tree, row) =>
     JSON.stringify({ tree, setting: plan.settings[row], prescription: plan.prescriptions[row] }),
   );
@@ -31,6 +42,7 @@ export function planFiles(plan: Plan, columns: ColumnMap, standardJson: unknown)
         ["prescriptions.jsonl", lines.map((line) => `${line}\n`).join("")],
         ["visits.csv", tableText(visitTable(plan))],
         ["spans.csv", tableText(spanTable(plan))],
+        ["workload.csv", tableText(workloadTable(workload(expected)))],
         ["findings.csv", tableText(findingTable(plan.findings))],
         ["columns.json", pretty(columns)],
         ["standard.json", pretty(standardJson)],

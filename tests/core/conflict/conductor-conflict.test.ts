@@ -104,7 +104,11 @@ describe("load cases", () => {
     // H^2 (H - 5329 + 4.263^2 100^2 11.0e6 / (24 x 5329^2) + 8278) = 4.263^2 100^2 11.0e6 / 24 = 8.33e10, H = 3054 N: 5329 / 3054 = 1.745 m.
     expect(hot.loadCase).toBe("maximum-temperature");
     expect(hot.measuredM).toBeCloseTo(2 - 1.745, 2);
-    expect(hot.doubt).toContain("at rest at 130 F");
+    expect([hot.certainty, hot.doubt]).toEqual(["confirmed", null]);
+    // Between the wire and the top of the crown below it.
+    expect(hot.nearest!.thing.heightM - hot.nearest!.crown.heightM).toBeCloseTo(hot.measuredM, 2);
+    const unsure = conductors(0, { attachment_height_1: 17, attachment_height_2: 17, sag: 1, insulation: "covered" });
+    expect(only(search([BALL], { conductors: unsure }).conflicts, "conductor").doubt).toContain("at rest at 130 F");
     // To the lowest place of the wire less the clear-to of 10 ft.
     expect(hot.region.lowM).toBeCloseTo(15 + hot.measuredM - 10 * FT, 2);
   });

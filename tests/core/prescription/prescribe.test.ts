@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Conflict, TreeSetting } from "../../../src/core/model/conflict.ts";
+import type { Defect } from "../../../src/core/model/terms.ts";
 import type { Tree } from "../../../src/core/model/trees.ts";
 import { prescribe } from "../../../src/core/prescription/prescribe.ts";
 import { isoDate } from "../../../src/core/units/calendar.ts";
@@ -124,6 +125,17 @@ describe("tasks", () => {
     expect(draft.remedial!.tasks.map(({ timing, doseShare }) => [timing, doseShare])).toEqual([["any-time", 0]]);
     expect(draft.stages[0]!.tasks.map(({ remedy, doseShare }) => [remedy, doseShare])).toEqual([["structural", 0.05]]);
     expect(draft.remedy).toBe("structural");
+  });
+
+  it("refer a tree that could strike a line, and no other for being tall", () => {
+    const spans = [{ spanId: "L/1", withId: "L", gapM: null, loadCase: null, trunkDistanceM: 8, canStrike: true }];
+    const beside = (defects: readonly Defect[]): string | undefined =>
+      draftOf(tree({ defects }), [], { spans }).refer?.code;
+    expect([beside(["included-bark"]), beside(["crossing-limb"]), beside([])]).toEqual([
+      "strike-with-defect",
+      undefined,
+      undefined,
+    ]);
   });
 
   it("leave decay to a risk assessor", () => {

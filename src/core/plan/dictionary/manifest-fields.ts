@@ -12,6 +12,12 @@ export const MANIFEST_FIELDS: readonly DictionaryField[] = [
   field("place", "object", null, "Where it is"),
   field("place.hardiness_zone", "integer?", null, "Hardiness zone; null when unknown"),
   field("place.region", "text?", null, "ISO 3166 code; null when unknown"),
+  field(
+    "place.climate",
+    "text?",
+    null,
+    "Region of the allometry whose climate is likest; null where the ISO code decides",
+  ),
   field("standard", "text", null, "Id of the clearance rules"),
   field("inputs", "objects", null, "The files it was made of"),
   field("inputs[].layer", "text", null, "Layer"),

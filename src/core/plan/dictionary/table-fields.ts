@@ -50,6 +50,17 @@ export const SPAN_FIELDS: readonly DictionaryField[] = [
   field("strike_trees", "integer", null, "Trees long enough to strike the wire if they fell whole; no forecast"),
 ];
 
+/** Columns of `workload.csv`. */
+export const WORKLOAD_FIELDS: readonly DictionaryField[] = [
+  field("month", "text", null, "Calendar month of the due date, YYYY-MM, for ten years from the as-of date"),
+  field("crew", "text", null, "Who may do it: ground, aerial, line-clearance or utility"),
+  field("visits", "integer", null, "Visits expected"),
+  field("hours", "number", "hours", "Crew-hours expected"),
+  field("planned_hours", "number", "hours", "Of them for visits of this plan"),
+  field("return_hours", "number", "hours", "Of them for returns before a cure wears off"),
+  field("growth_hours", "number", "hours", "Of them where a crown reaches a minimum later than the plan works"),
+];
+
 /** Columns of `findings.csv`. */
 export const FINDING_FIELDS: readonly DictionaryField[] = [
   field("code", "text", null, "Stable code of the finding"),
