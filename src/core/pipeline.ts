@@ -11,6 +11,7 @@ import { schedule } from "./schedule/schedule.ts";
 import type { Standard } from "./standard/standard.ts";
 import { buildSurroundings } from "./surroundings/build-surroundings.ts";
 import type { IsoDate } from "./units/calendar.ts";
+import { type CostOfWaiting, costOfWaiting } from "./waiting.ts";
 
 /** Everything a run needs. Features passed the reader's checks; a layer that was not given is absent. */
 export interface PipelineInput {
@@ -24,6 +25,8 @@ export interface PipelineInput {
   readonly options: PlanOptions;
   /** When each conflict was first seen, by conflict id, from earlier revisions. */
   readonly firstSeen: ReadonlyMap<string, IsoDate>;
+  /** Whether to compute what slipping the plan by a cycle costs. */
+  readonly withWaiting?: boolean;
   /** Called with the share done, 0 to 1, and what is being done. */
   readonly onProgress?: (share: number, doing: string) => void;
 }
@@ -32,6 +35,8 @@ export interface PipelineResult {
   readonly plan: Plan;
   /** Features the stages could not use, beside those the reader set aside. */
   readonly setAside: readonly SetAside[];
+  /** Null when it was not asked for. */
+  readonly waiting: CostOfWaiting | null;
 }
 
 /** The whole story: read, measure, prescribe, date. Zones are added to the plan by `buildZones`. */
@@ -58,10 +63,16 @@ export function runPipeline(input: PipelineInput): PipelineResult {
   const drafts = prescribe(inventory.trees, measured.conflicts, measured.settings, standard, options);
   const prescriptions = schedule(inventory.trees, drafts, measured.conflicts, measured.settings, standard, options);
 
+  const waiting =
+    input.withWaiting === true
+      ? costOfWaiting(inventory.trees, prescriptions, around.surroundings, standard, options, input.firstSeen)
+      : null;
+
   progress(1, "Done");
   const setAside = [...inventory.setAside, ...around.setAside];
   return {
     setAside,
+    waiting,
     plan: {
       planId: input.planId,
       revision: input.revision,

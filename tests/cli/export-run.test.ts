@@ -39,9 +39,11 @@ describe("enrich and zone with --also and --public", () => {
       "public/trees.fgb",
       "public/trees.geojson",
       "public/trees.gpkg",
+      "spans.csv",
       "trees.csv",
       "trees.fgb",
       "visits.csv",
+      "workload.csv",
       "zones.csv",
       "zones.fgb",
     ]);
@@ -57,8 +59,10 @@ describe("enrich and zone with --also and --public", () => {
       "public",
       "public/trees.geojson",
       "public/trees.parquet",
+      "spans.csv",
       "trees.parquet",
       "visits.csv",
+      "workload.csv",
       "zones.parquet",
     ]);
     expect(readFileSync(join(plan, "current/public/trees.geojson"), "utf8")).toContain('"owner"');

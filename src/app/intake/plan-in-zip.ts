@@ -10,6 +10,8 @@ const PLAN_FILES: ReadonlySet<string> = new Set([
   "sight.geojson",
   "zones.geojson",
   "visits.csv",
+  "workload.csv",
+  "waiting.json",
   "findings.csv",
   "set-aside.geojson",
   "columns.json",

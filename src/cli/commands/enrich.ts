@@ -30,6 +30,7 @@ import { progressLine } from "../progress-line.ts";
 import { readStandard, STANDARD_HELP, shippedStandardsHelp } from "../standard-option.ts";
 import { stopCleanly } from "../stop-cleanly.ts";
 import { summaryText } from "../summary.ts";
+import { processAllowance, TIME_LIMIT_HELP } from "../time-limit.ts";
 
 /** Options of `enrich`, as typed; each layer lists `PATH` or `PATH where CONDITION`. */
 export interface EnrichOptions extends ExportOptions, Partial<Record<Layer, string[]>> {
@@ -41,7 +42,9 @@ export interface EnrichOptions extends ExportOptions, Partial<Record<Layer, stri
   readonly units?: string;
   readonly drive?: string;
   readonly asOf?: string;
+  readonly timeLimit?: string;
   readonly replace?: boolean;
+  readonly waiting?: boolean;
   readonly failOn?: string;
   readonly json?: boolean;
   readonly out: string;
@@ -64,12 +67,14 @@ export function addEnrich(program: Command, setExit: SetExit): void {
     .option("--columns <map.json>", "which of the city's columns feeds which field")
     .option("--table <layer=name>", TABLE_HELP, collect)
     .option("--standard <name|rules.json>", STANDARD_HELP)
-    .option("--place <place>", 'region and hardiness zone, for example "US-WI, zone 5"')
+    .option("--place <place>", 'region, hardiness zone and climate, for example "US-CA, zone 10, climate SoCalC"')
     .option("--crs <EPSG:n>", "coordinate system of the files, where they do not say it")
     .option("--units <us|metric>", "units of sentences and drawings", "us")
     .option("--drive <right|left>", "side of the road that traffic keeps to", "right")
     .option("--as-of <date>", "date the plan is made for, YYYY-MM-DD; today when left out")
+    .option("--time-limit <seconds>", TIME_LIMIT_HELP)
     .option("--replace", "put a new revision in place of a plan that is already there")
+    .option("--waiting", "also compute what slipping the whole plan by a pruning cycle costs")
     .option("--fail-on <severity>", "exit with 1 when a finding is at least info, warning or error")
     .option("--json", "print plan.json instead of the summary")
     .addHelpText("after", shippedStandardsHelp())
@@ -78,11 +83,14 @@ export function addEnrich(program: Command, setExit: SetExit): void {
 
 /** Runs `enrich` and gives the exit code. Throws CommandError for faults of usage, input and writing. */
 export async function enrich(options: EnrichOptions): Promise<number> {
-  const given = LAYERS.flatMap((layer) => (options[layer] ?? []).map((text) => ({ layer, ...layerArgument(text) })));
-  if (!given.some((file) => file.layer === "trees")) throw usageError("--trees is needed: the file with the trees.");
   const tables = layerTables(options.table);
+  const given = LAYERS.flatMap((layer) =>
+    (options[layer] ?? []).map((text) => ({ layer, ...layerArgument(text, tables.get(layer) ?? null) })),
+  );
+  if (!given.some((file) => file.layer === "trees")) throw usageError("--trees is needed: the file with the trees.");
   const failOn = oneOf("--fail-on", options.failOn, SEVERITIES);
   const planOptions = planOptionsOf(options);
+  const allowance = processAllowance(options.timeLimit);
   const exporting = exportRequest(options);
   const folder = await openPlanFolder(options.out, {
     replace: options.replace === true,
@@ -104,8 +112,10 @@ export async function enrich(options: EnrichOptions): Promise<number> {
         options: planOptions,
         crs: options.crs ?? null,
         withZones: false,
+        withWaiting: options.waiting === true,
       },
       progress.report,
+      allowance,
     );
     const { files: written, findings } = await exportRevision(output.files, exporting);
     await commitEverywhere(written, exporting, async () => {

@@ -1,10 +1,11 @@
 import { radiusTowardM } from "../crown/crown.ts";
+import { stemDiameterM } from "../crown/stem-diameter.ts";
 import type { Conflict, TreeSetting } from "../model/conflict.ts";
 import type { Crew } from "../model/terms.ts";
 import type { Tree } from "../model/trees.ts";
 import type { Standard } from "../standard/standard.ts";
+import { visitHoursOf } from "../standard/visit-hours.ts";
 import { bearingGapDeg } from "../units/compass.ts";
-import { stemDiameterM } from "./limb.ts";
 
 /** Where one visit cuts, as far as the crew depends on it. */
 export interface WorkPlace {
@@ -58,10 +59,5 @@ function isWithinApproach(tree: Tree, near: NonNullable<TreeSetting["conductor"]
   return facesLine && near.heightM <= work.reachM && edgeM < approachM;
 }
 
-/** Hours of one visit: minutes by stem diameter and set-up, as crew time (standard, labor table). */
-export function visitHours(tree: Tree, standard: Standard): number {
-  const { minutesPerTree, setUpMinutes } = standard.crew;
-  const stemM = stemDiameterM(tree);
-  const row = minutesPerTree.find(({ dbhBelowM }) => stemM < dbhBelowM) ?? minutesPerTree.at(-1);
-  return Math.round((((row?.minutes ?? 0) + setUpMinutes) / 60) * 1000) / 1000;
-}
+/** Crew-hours of one visit to a tree. */
+export const visitHours = (tree: Tree, standard: Standard): number => visitHoursOf(stemDiameterM(tree), standard);

@@ -1,8 +1,9 @@
+import { stemDiameterM } from "../crown/stem-diameter.ts";
 import type { Task } from "../model/prescription.ts";
 import type { Defect } from "../model/terms.ts";
 import type { Tree } from "../model/trees.ts";
 import { howWords, methodFor } from "./cut-method.ts";
-import { limbShare, stemDiameterM } from "./limb.ts";
+import { limbShare } from "./limb.ts";
 
 interface DefectRule {
   readonly timing: Task["timing"];

@@ -1,20 +1,16 @@
 import type { Crown } from "../crown/crown.ts";
+import { stemDiameterM } from "../crown/stem-diameter.ts";
 import type { Tree } from "../model/trees.ts";
 
 /** Diameter of a limb of mean length at the stem, as a share of the stem's there; our estimate, inside the 0.5 to aim for. */
 const LIMB_SHARE = 0.4;
 /** Largest limb that may be taken off, as a share of the stem's diameter where it starts: the half that extension rules aim for. */
 export const LARGEST_LIMB_SHARE = 0.5;
-/** Height over stem diameter where no diameter is known: our estimate, a 12 m street tree of 30 cm. */
-const HEIGHT_PER_DBH = 40;
 /** Height in meters at which dbh is measured, 4.5 ft. */
 const BREAST_HEIGHT_M = 1.37;
 const THINNEST_M = 0.005;
 /** Twigs of shrubs and hedges are cut with shears; our estimate. */
 const SHRUB_TWIG_M = 0.015;
-
-/** Stem diameter at breast height in meters; estimated from height where the inventory has none. */
-export const stemDiameterM = (tree: Tree): number => tree.dbhM ?? tree.height.valueM / HEIGHT_PER_DBH;
 
 /**
  * Estimated diameter in meters of a limb at a distance from the trunk (0 at its collar). Our estimate: the stem tapers evenly from

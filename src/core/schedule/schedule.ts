@@ -5,13 +5,10 @@ import type { Tree } from "../model/trees.ts";
 import type { PrescriptionDraft } from "../prescription/prescription-draft.ts";
 import type { Standard } from "../standard/standard.ts";
 import { hazardDeadline } from "./hazard-deadline.ts";
-import { rulesFor, type SeasonWindows, seasonWindows } from "./season-windows.ts";
+import { isSouthern, SeasonBook } from "./season-book.ts";
 import type { TreeCase } from "./tree-case.ts";
 import { treeUrgency } from "./urgency.ts";
 import { datedVisits } from "./visits.ts";
-
-/** Years of windows that are laid out: two cycles of five, and room for the last stages. */
-const HORIZON_YEARS = 20;
 
 /**
  * The prescriptions with dates and urgency, one a tree in tree order.
@@ -35,17 +32,11 @@ export function schedule(
   }
   const settingByRow: TreeSetting[] = [];
   for (const setting of settings) settingByRow[setting.treeRow] = setting;
-  const known = new Map<string, SeasonWindows>();
+  const book = new SeasonBook(standard, options);
   return drafts.map((draft, at) => {
     const tree = trees[at]!;
-    const isSouth = tree.latDeg < 0;
-    const rules = rulesFor(tree, standard.seasons, options.place.region);
-    const key = `${isSouth ? "south" : "north"} ${rules.map((rule) => rule.id).join(" ")}`;
-    let seasons = known.get(key);
-    if (seasons === undefined) {
-      seasons = seasonWindows(rules, isSouth, options.asOf, HORIZON_YEARS);
-      known.set(key, seasons);
-    }
+    const seasons = book.windowsOf(tree);
+    const isSouth = isSouthern(tree);
     const all = byRow[tree.row] ?? [];
     const isChecked = (settingByRow[tree.row]?.notChecked.length ?? 1) === 0;
     return dateTree({ tree, draft, seasons, isSouth, all, isChecked, standard, options });

@@ -15,26 +15,32 @@ import type { GeoJsonRead } from "../geojson/geojson-read.ts";
 import { setAsideCollection } from "../geojson/set-aside-collection.ts";
 import { joinBytes } from "../join-bytes.ts";
 import { readLayerFile } from "../read/read-layer-file.ts";
+import { type ReadingAllowance, UNBOUNDED } from "../read/reading-allowance.ts";
 import { sha256 } from "../sha256.ts";
 import { planFiles } from "./plan-files.ts";
 import { planIdOf } from "./plan-id.ts";
 import type { LayerFile, PlanOutput, PlanRequest, Progress } from "./plan-request.ts";
 import { RefusedInput } from "./refused-input.ts";
 import { treesFile } from "./trees-file.ts";
+import { waitingFile } from "./waiting-file.ts";
 
 /**
  * A whole run from the bytes of the layers to the files of a revision. The same code serves the command line and the browser's worker.
- * Throws {@link RefusedInput} with plain sentences when a file, the standard or a filter cannot be used; nothing is written here.
+ * Throws {@link RefusedInput} with plain sentences when a file, the standard or a filter cannot be used, or is past `allowance`; nothing is written here.
  */
-export async function makePlan(request: PlanRequest, onProgress: Progress): Promise<PlanOutput> {
+export async function makePlan(
+  request: PlanRequest,
+  onProgress: Progress,
+  allowance: ReadingAllowance = UNBOUNDED,
+): Promise<PlanOutput> {
   const { standard, json: standardJson, findings: ofStandard } = standardOf(request.standardJson ?? usCommonSource);
   onProgress(0, "Reading the files");
-  const reads = await readAll(request);
+  const reads = await readAll(request, allowance);
   const columns = columnsOf(reads, request.columns);
   const inputs = await Promise.all(reads.map(({ file, read }) => inputFile(file, read)));
   const planId = await planIdOf(request, inputs, standardJson);
 
-  const { plan, setAside } = runPipeline({
+  const { plan, setAside, waiting } = runPipeline({
     planId,
     revision: request.revision,
     layers: layersOf(reads),
@@ -43,6 +49,7 @@ export async function makePlan(request: PlanRequest, onProgress: Progress): Prom
     standard,
     options: request.options,
     firstSeen: new Map(),
+    withWaiting: request.withWaiting ?? false,
     onProgress: (share, doing) => onProgress(0.1 + share * 0.7, doing),
   });
 
@@ -60,7 +67,8 @@ export async function makePlan(request: PlanRequest, onProgress: Progress): Prom
   const whole: Plan = request.withZones ? { ...told, zones: buildZones(told, standard) } : told;
 
   onProgress(0.92, "Writing the plan");
-  const files = planFiles(whole, columns.map, standardJson);
+  const files = planFiles(whole, columns.map, standard, standardJson);
+  if (waiting !== null) files.set("waiting.json", waitingFile(waiting));
   files.set("trees.geojson", joinBytes(treesFile(treeReads(reads), whole)));
   files.set(
     "set-aside.geojson",
@@ -87,9 +95,10 @@ function standardOf(json: unknown): ResolvedStandard {
 }
 
 /** Every file read in the order of the layers; a file that cannot be read at all refuses the run. */
-async function readAll(request: PlanRequest): Promise<ReadFile[]> {
+async function readAll(request: PlanRequest, { newTime, maxFeatures }: ReadingAllowance): Promise<ReadFile[]> {
   await checkCrs(request.crs);
   const reads: ReadFile[] = [];
+  let features = 0;
   for (const layer of LAYERS) {
     let firstOrdinal = 0;
     for (const file of request.files.filter((one) => one.layer === layer)) {
@@ -101,10 +110,13 @@ async function readAll(request: PlanRequest): Promise<ReadFile[]> {
         firstOrdinal,
         crs: file.crs ?? request.crs,
         table: file.table ?? null,
+        time: newTime(),
+        maxFeatures: maxFeatures - features,
       });
       if (read.fault !== null) throw new RefusedInput([`${file.name}: ${read.fault.reason}`, read.fault.whatToDo]);
       reads.push({ file, read });
       firstOrdinal += read.counts.features;
+      features += read.counts.features;
     }
   }
   if (!reads.some(({ read }) => read.layer === "trees")) throw new RefusedInput(["A tree layer is needed."]);

@@ -31,6 +31,8 @@ export interface PlanRequest {
   readonly crs: string | null;
   /** Whether to group the visits into work zones as well. */
   readonly withZones: boolean;
+  /** Whether to compute what slipping the plan by a cycle costs; left out does not, as it measures everything twice. */
+  readonly withWaiting?: boolean;
 }
 
 /** A revision ready to be written or opened: file names with their bytes, and what a person should be told. */

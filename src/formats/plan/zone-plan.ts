@@ -24,7 +24,7 @@ export async function zonePlan(source: PlanSource, revision: number): Promise<Pl
   const treeBytes = await bytesOf(source, "trees.geojson");
 
   const zoned = { ...plan, revision, zones: buildZones(plan, standard.standard) };
-  const files = planFiles(zoned, columns.columns, standardJson);
+  const files = planFiles(zoned, columns.columns, standard.standard, standardJson);
   const read = readGeoJson(treeBytes, { layer: "trees", file: "trees.geojson" });
   // The plan's own tree file holds its trees in order, so a feature's place is its tree's row.
   const byRow = { ...zoned, trees: zoned.trees.map((tree, row) => ({ ...tree, ordinal: row })) };

@@ -87,7 +87,10 @@ function faultsOf(fields: readonly DictionaryField[], paths: ReadonlyMap<string,
   );
 }
 
-const RECORDS: Record<Exclude<DictionaryFile, "visits.csv" | "findings.csv">, () => unknown[]> = {
+const TABLES = ["visits.csv", "spans.csv", "workload.csv", "findings.csv"] as const;
+type TableFile = (typeof TABLES)[number];
+
+const RECORDS: Record<Exclude<DictionaryFile, TableFile>, () => unknown[]> = {
   "plan.json": () => [JSON.parse(text("plan.json"))],
   "trees.geojson": () =>
     featuresOf("trees.geojson").map(({ properties }) =>
@@ -124,7 +127,7 @@ describe("the data dictionary and the files of the sample town", () => {
     },
   );
 
-  it.each(["visits.csv", "findings.csv"] as const)("%s has just the columns listed, each of its type", (file) => {
+  it.each(TABLES)("%s has just the columns listed, each of its type", (file) => {
     const [header, ...rows] = readCsv(text(file));
     const fields: readonly DictionaryField[] = DATA_DICTIONARY[file];
     expect(header).toEqual(fields.map(({ name }) => name));

@@ -73,10 +73,12 @@ describe.each([
       "prescriptions.jsonl",
       "set-aside.geojson",
       "sight.geojson",
+      "spans.csv",
       "standard.json",
       "surroundings.geojson",
       "trees.geojson",
       "visits.csv",
+      "workload.csv",
       "zones.geojson",
     ]);
   });
