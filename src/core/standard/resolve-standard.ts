@@ -6,6 +6,7 @@ import { nameFault } from "./name-faults.ts";
 import { parseStandard, usCommon } from "./parse-standard.ts";
 import { SHIPPED_STANDARDS, shippedStandard } from "./shipped-standards.ts";
 import type { Standard } from "./standard.ts";
+import { toldChanges } from "./told-changes.ts";
 
 /** A standard ready for use. */
 export interface ResolvedStandard {
@@ -26,7 +27,8 @@ export function resolveStandard(given: unknown): ResolvedStandard | { faults: st
   if ("faults" in parsed) return parsed;
   const root = usCommon();
   const isOfRoot = parsed.standard.mergedFrom[0] === root.id;
-  return { ...parsed, json: merged.json, findings: belowFloor(parsed.standard, isOfRoot ? root : null) };
+  const findings = [...toldChanges(parsed.standard), ...belowFloor(parsed.standard, isOfRoot ? root : null)];
+  return { ...parsed, json: merged.json, findings };
 }
 
 function wholeOf(given: unknown): { json: unknown } | { faults: string[] } {
