@@ -3,6 +3,7 @@ import type { SourceFeature } from "../model/feature.ts";
 import type { Finding } from "../model/finding.ts";
 import type { Form } from "../model/terms.ts";
 import type { Tree } from "../model/trees.ts";
+import { type CrownPlace, readCrownPlace } from "./crown-place.ts";
 import type { FieldReader, LengthLimits } from "./field-reader.ts";
 import type { FindingLog } from "./finding-log.ts";
 import { type MeasuredSizes, measuredSizes } from "./measured-sizes.ts";
@@ -14,6 +15,8 @@ import { conditionOf, defectsOf, formWord, isEmptySite, saysDead } from "./tree-
 export interface ReadTree {
   readonly fields: Omit<Tree, "row" | "height" | "crownBase" | "radius" | "radii">;
   readonly measured: MeasuredSizes;
+  /** Where the crown stands beside the trunk, as far as it is given. */
+  readonly crownPlace: CrownPlace;
   readonly match: SpeciesMatch;
   /** Whether the form was inferred from the sizes. */
   readonly isFormInferred: boolean;
@@ -122,6 +125,7 @@ export function readTree(
   return {
     match,
     measured,
+    crownPlace: readCrownPlace(feature, read, log),
     isFormInferred,
     fields: {
       ordinal: feature.ordinal,

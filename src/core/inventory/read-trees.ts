@@ -6,16 +6,18 @@ import type { PlanOptions, SetAside } from "../model/plan.ts";
 import type { Tree } from "../model/trees.ts";
 import type { Standard } from "../standard/standard.ts";
 import { createAllometry } from "./allometry/allometry.ts";
-import { referenceRegion } from "./allometry/reference-region.ts";
+import { REGIONS, regionLabel } from "./allometry/equation-label.ts";
+import { type ChosenRegion, chooseRegion } from "./allometry/reference-region.ts";
 import { completeSizes } from "./complete-sizes.ts";
 import { dateOrders } from "./date-orders.ts";
 import { fieldReader } from "./field-reader.ts";
 import { findingLog } from "./finding-log.ts";
 import { inventoryMedians } from "./inventory-medians.ts";
 import { nearPlaces } from "./near-places.ts";
+import { placeCrown } from "./place-crown.ts";
 import { type ReadTree, readTree } from "./read-tree.ts";
 import { speciesMatcher } from "./species/match-species.ts";
-import { sumUp } from "./sum-up.ts";
+import { isByAllometry, sumUp } from "./sum-up.ts";
 import { treeIds } from "./tree-ids.ts";
 import { unitDoubts } from "./unit-doubts.ts";
 
@@ -58,13 +60,15 @@ export function readTrees(
     readings.push(reading);
   }
 
-  const allometry = createAllometry(referenceRegion(options.place.region));
+  const chosen = chooseRegion(options.place);
+  const allometry = createAllometry(chosen.region);
   const trees = readings.map((reading, row): Tree => {
     const { traits, allometry: allometryName } = reading.match;
     const { form } = reading.fields;
     const sizes = completeSizes(reading.measured, { traits, allometryName, form, allometry, medians });
-    const tree: Tree = { row, ...reading.fields, ...sizes };
+    const tree = placeCrown({ row, ...reading.fields, ...sizes }, reading.crownPlace);
     sumUp(tree, reading, log);
+    if ([sizes.height, sizes.crownBase, sizes.radius].some(isByAllometry)) noteRegion(chosen, log);
     return tree;
   });
   const doubts = unitDoubts(
@@ -81,6 +85,21 @@ function addMedians(medians: ReturnType<typeof inventoryMedians>, { measured, ma
   medians.add("height", match.traits, fields.form, height.valueM);
   if (crownBase !== null) medians.add("base-share", match.traits, fields.form, crownBase.valueM / height.valueM);
   if (radius !== null) medians.add("radius-share", match.traits, fields.form, radius.valueM / height.valueM);
+}
+
+/** Counts a tree with a size by allometry, with the region whose equations came first. */
+function noteRegion({ region, because }: ChosenRegion, log: ReturnType<typeof findingLog>): void {
+  const how =
+    because === "nothing"
+      ? "no region is known for the place, so each equation is the one fitted to most trees"
+      : `equations of ${regionLabel(region!)} come first, by the ${because} given; others where it has none`;
+  log.tally({
+    code: "allometry-region",
+    severity: "info",
+    field: null,
+    what: `sizes estimated by urban allometry; ${how}`,
+    whatToDo: `Name the place by its state, or the climate that is likest: one of ${REGIONS.join(", ")}`,
+  });
 }
 
 /** One finding for each mapped tree column that no feature has. */

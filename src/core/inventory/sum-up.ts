@@ -66,10 +66,13 @@ export function sumUp(tree: Tree, reading: ReadTree, log: FindingLog): void {
   }
 }
 
+/** Whether a size comes from a stem diameter by published equations. */
+export const isByAllometry = (size: Size): boolean => size.source.startsWith("urban allometry");
+
 function sumSize(name: string, field: string, size: Size, log: FindingLog): void {
   if (size.basis === "measured") return;
   const isAssumed = size.basis === "assumed";
-  const way = size.source.startsWith("urban allometry")
+  const way = isByAllometry(size)
     ? "from dbh by urban allometry"
     : size.source.includes("as a share of the height")
       ? "from the height by medians of like trees"

@@ -3,7 +3,7 @@ import { createAllometry } from "../../../src/core/inventory/allometry/allometry
 import { citySpreadOf, elsewhere } from "../../../src/core/inventory/allometry/elsewhere.ts";
 import { type Equation, predict } from "../../../src/core/inventory/allometry/equation.ts";
 import { expectOverClass } from "../../../src/core/inventory/allometry/expect-over-class.ts";
-import { referenceRegion } from "../../../src/core/inventory/allometry/reference-region.ts";
+import { chooseRegion, referenceRegion } from "../../../src/core/inventory/allometry/reference-region.ts";
 import { FITTED_SPECIES, typeMedians } from "../../../src/core/inventory/allometry/urban-equations.ts";
 
 const LINE: Equation = {
@@ -126,6 +126,13 @@ describe("createAllometry", () => {
     const here = createAllometry("PacfNW").expect({ species: "Acer platanoides", genus: null, type: "" }, 0.3)!;
     const there = createAllometry("NoEast").expect({ species: "Acer platanoides", genus: null, type: "" }, 0.3)!;
     expect(here.height.valueM).not.toBe(there.height.valueM);
+  });
+  it("lets a given climate outrank the ISO code, and says what chose", () => {
+    const place = { hardinessZone: null, region: "US-CA" };
+    expect(chooseRegion(place)).toEqual({ region: "SacVal", because: "place" });
+    expect(chooseRegion({ ...place, climate: "SoCalC" })).toEqual({ region: "SoCalC", because: "climate" });
+    expect(chooseRegion({ ...place, climate: "nowhere" })).toEqual({ region: "SacVal", because: "place" });
+    expect(chooseRegion({ hardinessZone: 8, region: "FR" })).toEqual({ region: null, because: "nothing" });
   });
   it("has medians for every type, and the widest for an unknown one", () => {
     expect(typeMedians("CEL").baseShare).toBeLessThan(0.2);

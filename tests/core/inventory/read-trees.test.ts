@@ -104,6 +104,18 @@ describe("missing sizes", () => {
     );
   });
 
+  it("name the region whose equations come first, once, and only where allometry was needed", () => {
+    const regionOf = (place: (typeof OPTIONS)["place"]) =>
+      read([{ species: "Acer platanoides", dbh: 30 }, { dbh: 20 }], {}, { ...OPTIONS, place })
+        .findings.filter((one) => one.code === "allometry-region")
+        .map((one) => one.reason);
+    expect(regionOf({ hardinessZone: null, region: "US-CA", climate: "SoCalC" })).toEqual([
+      "2 trees: sizes estimated by urban allometry; equations of SoCalC (Santa Monica) come first, by the climate given; others where it has none.",
+    ]);
+    expect(regionOf({ hardinessZone: null, region: null })[0]).toContain("no region is known");
+    expect(readOne(WHOLE).codes).not.toContain("allometry-region");
+  });
+
   it("keep the proportions of the equation under a measured height", () => {
     const free = readOne({ species: "Acer platanoides", dbh: 30 }).tree;
     const tall = readOne({ species: "Acer platanoides", dbh: 30, height: 2 * free.height.valueM }).tree;

@@ -25,6 +25,9 @@ const CITIES: ReadonlyMap<string, string> = new Map([
 /** The regions that have equations, by the database's code. */
 export const REGIONS: readonly string[] = [...CITIES.keys()];
 
+/** A region with the city that was measured, for example `PacfNW (Longview)`. */
+export const regionLabel = (region: string): string => `${region} (${CITIES.get(region) ?? region})`;
+
 /**
  * What an estimate rests on: form of the equation, region, trees it was fitted to and the standard deviation of a tree about it, for example
  * `loglogw1 of PacfNW (Longview), 46 trees, sigma 0.18 of the logarithm`. Of several equations their number, regions and trees, and
@@ -36,7 +39,7 @@ export function equationLabel(fitted: readonly FittedEquation[], here: Predictio
     const { form, trees, spread, variancePower } = equation;
     const sigma = spread * Math.max(dbhCm, 1) ** (variancePower / 2);
     const sigmaText = isLogarithmic(form) ? `${figure(sigma)} of the logarithm` : `${figure(sigma)} m`;
-    return `${form} of ${region} (${CITIES.get(region) ?? region}), ${trees} trees, sigma ${sigmaText}`;
+    return `${form} of ${regionLabel(region)}, ${trees} trees, sigma ${sigmaText}`;
   }
   const regions = new Set(fitted.map(({ region }) => region)).size;
   const trees = fitted.reduce((sum, { equation }) => sum + equation.trees, 0);

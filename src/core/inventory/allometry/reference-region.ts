@@ -1,3 +1,6 @@
+import type { Place } from "../../model/plan.ts";
+import { REGIONS } from "./equation-label.ts";
+
 /**
  * Reference cities of the Urban Tree Database by state or province. The database names one city for each climate region; which region
  * stands for which state is our policy, by likeness of climate. States that span several climates take the one most people live in.
@@ -25,3 +28,16 @@ const BY_STATE: ReadonlyMap<string, string> = new Map(
 /** The database region whose equations come first for a place's ISO 3166 code; null where none is near. */
 export const referenceRegion = (isoCode: string | null): string | null =>
   isoCode === null ? null : (BY_STATE.get(isoCode.toUpperCase()) ?? null);
+
+/** The region whose equations come first, and what chose it. */
+export interface ChosenRegion {
+  readonly region: string | null;
+  readonly because: "climate" | "place" | "nothing";
+}
+
+/** The database region for a place: the climate that was given outranks the ISO code; null where neither says one. */
+export function chooseRegion({ region, climate }: Place): ChosenRegion {
+  if (climate != null && REGIONS.includes(climate)) return { region: climate, because: "climate" };
+  const near = referenceRegion(region);
+  return near === null ? { region: null, because: "nothing" } : { region: near, because: "place" };
+}
