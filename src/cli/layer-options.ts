@@ -6,7 +6,7 @@ import { type IsoDate, parseIsoDate } from "../core/units/calendar.ts";
 import { parseLayerArgument } from "../formats/filter.ts";
 import { inputError, usageError } from "./exit-codes.ts";
 import { parsePlace } from "./parse-place.ts";
-import { isDatabaseAddress, layerAddress } from "./postgis/postgis-address.ts";
+import { isDatabaseAddress, layerAddress, withTable } from "./postgis/postgis-address.ts";
 import { readJson } from "./read-input.ts";
 
 /** Gathers the values of an option that may be repeated. */
@@ -14,12 +14,16 @@ export const collect = (value: string, earlier: string[] | undefined): string[] 
 
 /**
  * A file argument `PATH` or `PATH where CONDITION`, the condition as text, known to be readable; or the address of a database, whose query has
- * a WHERE of its own. Throws CommandError for another.
+ * a WHERE of its own. `table` is the table of a database that names none itself. Throws CommandError for another.
  */
-export function layerArgument(text: string): { readonly path: string; readonly filter: string | null } {
+export function layerArgument(
+  text: string,
+  table: string | null = null,
+): { readonly path: string; readonly filter: string | null } {
   if (isDatabaseAddress(text)) {
-    layerAddress(text);
-    return { path: text, filter: null };
+    const path = table === null ? text : withTable(text, table);
+    layerAddress(path);
+    return { path, filter: null };
   }
   try {
     const { path, filter } = parseLayerArgument(text);
@@ -31,6 +35,10 @@ export function layerArgument(text: string): { readonly path: string; readonly f
 
 /** What `--table` says to people. */
 export const TABLE_HELP = "for a file with several tables or shapefiles, the one to read: --table trees=street_trees";
+
+/** The same for `check`, which also guesses layers. */
+export const CHECK_TABLE_HELP =
+  "the table to read of a file or database with several: NAME where the layer is guessed, else trees=NAME; may be repeated";
 
 /** Tables to read by layer, from texts `LAYER=NAME`; the last one of a layer counts. Throws CommandError for another text. */
 export function layerTables(texts: readonly string[] | undefined): ReadonlyMap<Layer, string> {
@@ -44,6 +52,17 @@ export function layerTables(texts: readonly string[] | undefined): ReadonlyMap<L
     tables.set(layer, text.slice(at + 1));
   }
   return tables;
+}
+
+/** The tables of `--table` that are for a layer, and those without one, for files whose layer is guessed. Throws CommandError for an empty name. */
+export function tablesAsked(texts: readonly string[] | undefined): {
+  readonly byLayer: ReadonlyMap<Layer, string>;
+  readonly bare: readonly string[];
+} {
+  const isBare = (text: string): boolean => !LAYERS.some((layer) => text.startsWith(`${layer}=`));
+  const bare = (texts ?? []).filter(isBare);
+  if (bare.includes("")) throw usageError("--table takes NAME or LAYER=NAME, got nothing.");
+  return { byLayer: layerTables((texts ?? []).filter((text) => !isBare(text))), bare };
 }
 
 /** Options of a run that change its result, as typed. Throws CommandError for a wrong one. */

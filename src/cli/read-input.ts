@@ -1,32 +1,49 @@
-import { readFile, stat } from "node:fs/promises";
+import { open, stat } from "node:fs/promises";
+import { LIMITS } from "../formats/read/limits.ts";
 import { inputError } from "./exit-codes.ts";
 
-/** Largest input file read whole into memory. */
-export const MAX_INPUT_BYTES = 1_500_000_000;
+/** Largest input file: what one array of bytes holds on every platform this program runs on. */
+export const MAX_INPUT_BYTES = LIMITS.fileBytes;
+
+/** Bytes asked of the system at once. */
+const PART_BYTES = 1 << 26;
 
 /**
- * The bytes of an input file. Refuses a file that is missing, not a file, too large, or that changed while it was read: a mix of
- * two versions must never become a plan.
+ * The bytes of an input file, read part by part. Refuses a file that is missing, not a file, too large, or that changed while it was read: a
+ * mix of two versions must never become a plan. The size is looked at before anything is read.
  */
 export async function readInput(path: string): Promise<Uint8Array> {
   try {
-    const before = await stat(path);
-    if (!before.isFile()) throw inputError(`${path} is not a file.`);
-    if (before.size > MAX_INPUT_BYTES) {
-      throw inputError(
-        `${path} has ${before.size} bytes; at most ${MAX_INPUT_BYTES} are read. Split it and give the parts.`,
-      );
+    const file = await open(path, "r");
+    try {
+      const before = await file.stat();
+      if (!before.isFile()) throw inputError(`${path} is not a file.`);
+      if (before.size > MAX_INPUT_BYTES) {
+        throw inputError(
+          `${path} has ${before.size} bytes; at most ${MAX_INPUT_BYTES} are read. Split it and give the parts.`,
+        );
+      }
+      const bytes = new Uint8Array(before.size);
+      let length = 0;
+      while (length < bytes.length) {
+        const { bytesRead } = await file.read(bytes, length, Math.min(PART_BYTES, bytes.length - length), length);
+        if (bytesRead === 0) break;
+        length += bytesRead;
+      }
+      const after = await stat(path);
+      if (after.size !== before.size || after.mtimeMs !== before.mtimeMs || length !== before.size) {
+        throw inputError(`${path} changed while being read. Run again when nothing writes to it.`);
+      }
+      return bytes;
+    } finally {
+      await file.close();
     }
-    const bytes = await readFile(path);
-    const after = await stat(path);
-    if (after.size !== before.size || after.mtimeMs !== before.mtimeMs || bytes.length !== before.size) {
-      throw inputError(`${path} changed while being read. Run again when nothing writes to it.`);
-    }
-    return bytes;
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code;
     if (code === "ENOENT") throw inputError(`${path} does not exist.`);
     if (code === "EACCES" || code === "EPERM") throw inputError(`${path} may not be read by this user.`);
+    if (error instanceof RangeError)
+      throw inputError(`${path} is too large for the memory here. Split it and give the parts.`);
     if (code !== undefined) throw inputError(`${path} could not be read (${code}).`);
     throw error;
   }

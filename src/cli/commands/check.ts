@@ -9,17 +9,19 @@ import { checkText } from "../check-text.ts";
 import { EXIT, inputError, usageError } from "../exit-codes.ts";
 import { layerBytes } from "../layer-bytes.ts";
 import {
+  CHECK_TABLE_HELP,
   collect,
   layerArgument,
-  layerTables,
   oneOf,
   planOptionsOf,
   readColumns,
-  TABLE_HELP,
+  tablesAsked,
 } from "../layer-options.ts";
+import { isDatabaseAddress } from "../postgis/postgis-address.ts";
 import { printable } from "../printable.ts";
 import type { SetExit } from "../program.ts";
 import { readStandard, STANDARD_HELP } from "../standard-option.ts";
+import { processAllowance, TIME_LIMIT_HELP } from "../time-limit.ts";
 
 /** Options of `check`, as typed; each layer lists `PATH` or `PATH where CONDITION`. */
 export interface CheckCommandOptions extends Partial<Record<Layer, string[]>> {
@@ -29,6 +31,7 @@ export interface CheckCommandOptions extends Partial<Record<Layer, string[]>> {
   readonly place?: string;
   readonly crs?: string;
   readonly asOf?: string;
+  readonly timeLimit?: string;
   readonly failOn?: string;
   readonly json?: boolean;
 }
@@ -43,11 +46,12 @@ export function addCheck(program: Command, setExit: SetExit): void {
     command.option(`--${layer} <file>`, `a file that holds ${layer}; may be repeated`, collect);
   command
     .option("--columns <map.json>", "which of the city's columns feeds which field")
-    .option("--table <layer=name>", TABLE_HELP, collect)
+    .option("--table <name>", CHECK_TABLE_HELP, collect)
     .option("--standard <name|rules.json>", STANDARD_HELP)
-    .option("--place <place>", 'region and hardiness zone, for example "US-WI, zone 5"')
+    .option("--place <place>", 'region, hardiness zone and climate, for example "US-CA, zone 10, climate SoCalC"')
     .option("--crs <EPSG:n>", "coordinate system of the files, where they do not say it")
     .option("--as-of <date>", "date that later dates are doubted from, YYYY-MM-DD; today when left out")
+    .option("--time-limit <seconds>", TIME_LIMIT_HELP)
     .option("--fail-on <severity>", "exit with 1 when a finding is at least info, warning or error")
     .option("--json", "print one JSON object a file, each on its line")
     .action(async (files: string[], options: CheckCommandOptions) => setExit(await check(files, options)));
@@ -58,15 +62,22 @@ export function addCheck(program: Command, setExit: SetExit): void {
  * Throws CommandError for faults of usage and for files that are not there.
  */
 export async function check(bare: readonly string[], options: CheckCommandOptions): Promise<number> {
+  const tables = tablesAsked(options.table);
+  const bareTables = tables.bare.length === 0 ? [null] : tables.bare;
   const given = [
-    ...bare.map((text) => ({ layer: null, ...layerArgument(text) })),
-    ...LAYERS.flatMap((layer) => (options[layer] ?? []).map((text) => ({ layer, ...layerArgument(text) }))),
+    ...bare.flatMap((text) => bareTables.map((table) => ({ layer: null, table, ...layerArgument(text, table) }))),
+    ...LAYERS.flatMap((layer) => {
+      const table = tables.byLayer.get(layer) ?? null;
+      return (options[layer] ?? []).map((text) => ({ layer, table, ...layerArgument(text, table) }));
+    }),
   ];
   if (given.length === 0)
     throw usageError("Give the files to check: boughline check FILE..., or --trees FILE and so on.");
-  const tables = layerTables(options.table);
+  if (tables.bare.length > 0 && bare.length === 0)
+    throw usageError("--table NAME is for a file without a layer; for a layer write --table LAYER=NAME.");
   const failOn = oneOf("--fail-on", options.failOn, SEVERITIES);
   const planOptions = planOptionsOf(options);
+  const allowance = processAllowance(options.timeLimit);
   const standard = resolveStandard(
     options.standard === undefined ? usCommonSource : await readStandard(options.standard),
   );
@@ -76,10 +87,18 @@ export async function check(bare: readonly string[], options: CheckCommandOption
   const columns = options.columns === undefined ? {} : await readColumns(options.columns);
 
   const files: FileToCheck[] = [];
-  for (const { layer, path, filter } of given) {
-    files.push({ ...(await layerBytes(path)), layer, filter, tables });
+  for (const { layer, path, filter, table } of given) {
+    const isDatabase = isDatabaseAddress(path);
+    files.push({
+      ...(await layerBytes(path)),
+      layer,
+      filter,
+      table: isDatabase ? null : table,
+      tables: tables.byLayer,
+    });
   }
-  const checks = await checkFiles(files, { columns, crs, standard: standard.standard, options: planOptions });
+  const how = { columns, crs, standard: standard.standard, options: planOptions, allowance };
+  const checks = await checkFiles(files, how);
   process.stdout.write(
     options.json === true
       ? checks.map((one) => `${printable(JSON.stringify(jsonOf(one)))}\n`).join("")

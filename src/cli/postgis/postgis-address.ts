@@ -32,6 +32,12 @@ export type SslMode = (typeof SSL_MODES)[number];
 /** Whether an argument is the address of a database and not a file. */
 export const isDatabaseAddress = (text: string): boolean => /^postgres(ql)?:\/\//i.test(text.trim());
 
+/** The address with a table to read, unless it names a table or a query itself. */
+export function withTable(address: string, table: string): string {
+  if (/[?&](table|sql)=/.test(address)) return address;
+  return `${address}${address.includes("?") ? "&" : "?"}table=${encodeURIComponent(table)}`;
+}
+
 /**
  * The layer an address names: `postgres://user@host/db?table=schema.table`, or `...?sql=SELECT ...` with the query last; further members are `geometry`, `srid`,
  * `sslmode`, `host` (a socket's folder). As in every address `%` is written `%25`, and a name with a dot stands in double quotes. Throws CommandError, which

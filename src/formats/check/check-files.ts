@@ -10,11 +10,13 @@ import { LAYERS, type Layer } from "../../core/model/terms.ts";
 import type { Standard } from "../../core/standard/standard.ts";
 import { buildSurroundings } from "../../core/surroundings/build-surroundings.ts";
 import { parseFilter } from "../filter.ts";
+import type { FeatureFault } from "../geojson/feature-fault.ts";
 import type { GeoJsonRead, Verdict } from "../geojson/geojson-read.ts";
-import { readLayerFile } from "../read/read-layer-file.ts";
+import { readConverted, readLayerFile } from "../read/read-layer-file.ts";
+import { type ReadingAllowance, UNBOUNDED } from "../read/reading-allowance.ts";
 import { crossLayerFindings } from "./cross-layer.ts";
-import { guessLayer, type LayerGuess } from "./guess-layer.ts";
-import { lookAtFile } from "./look-at-file.ts";
+import { guessFile } from "./guess-file.ts";
+import type { LayerGuess } from "./guess-layer.ts";
 
 /** A file to be checked; its layer is guessed where it is null. */
 export interface FileToCheck {
@@ -25,7 +27,9 @@ export interface FileToCheck {
   readonly filter: string | null;
   /** The file's coordinate system where it is known better than the option's, for example of a database. */
   readonly crs?: string;
-  /** The table of a GeoPackage or the shapefile of a zip to read, by the layer the file turns out to hold. */
+  /** The table of a GeoPackage or the shapefile of a zip to read; where it is left out `tables` says it. */
+  readonly table?: string | null;
+  /** The same by the layer the file turns out to hold. */
   readonly tables?: ReadonlyMap<Layer, string>;
 }
 
@@ -35,6 +39,8 @@ export interface CheckOptions {
   readonly crs: string | null;
   readonly standard: Standard;
   readonly options: PlanOptions;
+  /** Time and memory for reading; no limit when left out. */
+  readonly allowance?: ReadingAllowance;
 }
 
 /** What became of one file. `read = used + setAside`. */
@@ -59,6 +65,8 @@ interface Entry {
   readonly toCheck: FileToCheck;
   readonly guess: LayerGuess;
   readonly read: GeoJsonRead | null;
+  /** Why not even its layer could be told; null where there is nothing more to say. */
+  readonly fault: FeatureFault | null;
 }
 
 /**
@@ -70,28 +78,25 @@ interface Entry {
 export async function checkFiles(files: readonly FileToCheck[], how: CheckOptions): Promise<FileCheck[]> {
   const entries: Entry[] = [];
   const ordinals = new Map<Layer, number>();
+  const { newTime, maxFeatures } = how.allowance ?? UNBOUNDED;
+  let features = 0;
   for (const toCheck of files) {
-    const guess: LayerGuess =
-      toCheck.layer === null
-        ? guessLayer(toCheck.name, lookAtFile(toCheck.bytes))
-        : { layer: toCheck.layer, because: null };
+    const time = newTime();
+    const { guess, file, converted, fault } = await guessFile(toCheck, time);
     if (guess.layer === null) {
-      entries.push({ toCheck, guess, read: null });
+      entries.push({ toCheck, guess, read: null, fault });
       continue;
     }
     const firstOrdinal = ordinals.get(guess.layer) ?? 0;
-    const { name: file, bytes } = toCheck;
+    const table = toCheck.table ?? toCheck.tables?.get(guess.layer) ?? null;
     const filter = toCheck.filter === null ? null : parseFilter(toCheck.filter);
-    const read = await readLayerFile(bytes, {
-      layer: guess.layer,
-      file,
-      filter,
-      firstOrdinal,
-      crs: toCheck.crs ?? how.crs,
-      table: toCheck.tables?.get(guess.layer) ?? null,
-    });
+    const { layer } = guess;
+    const reading = { layer, file, filter, firstOrdinal, crs: toCheck.crs ?? how.crs, table, time };
+    const options = { ...reading, maxFeatures: maxFeatures - features };
+    const read = await (converted === null ? readLayerFile(toCheck.bytes, options) : readConverted(converted, options));
     ordinals.set(guess.layer, firstOrdinal + read.counts.features);
-    entries.push({ toCheck, guess, read });
+    features += read.counts.features;
+    entries.push({ toCheck, guess, read, fault: null });
   }
   return report(entries, how);
 }
@@ -114,8 +119,8 @@ function report(entries: readonly Entry[], how: CheckOptions): FileCheck[] {
   const placed = reads.map(({ layer, file, features, system }) => ({ layer, file, features, system }));
   const findings = [...trees.findings, ...around.findings, ...crossLayerFindings(placed)];
   return entries.map((entry, at) => {
-    const { read, guess, toCheck } = entry;
-    if (read === null) return unknownLayer(toCheck);
+    const { read, guess, toCheck, fault } = entry;
+    if (read === null) return unknownLayer(toCheck, fault);
     const isFirst = entries.findIndex((one) => one.read?.layer === read.layer && one.read.fault === null) === at;
     const ours = setAside.filter((one) => isOf(one, read));
     const all = [
@@ -161,20 +166,18 @@ function verdictOf(read: GeoJsonRead, setAside: readonly SetAside[], findings: r
   return findings.some(({ severity }) => severity !== "info") ? "warnings" : "clean";
 }
 
-function unknownLayer({ name }: FileToCheck): FileCheck {
-  const finding: Finding = {
+function unknownLayer({ name }: FileToCheck, fault: FeatureFault | null): FileCheck {
+  const why = fault ?? {
     code: "layer-unknown",
-    severity: "error",
-    layer: "plan",
-    file: name,
-    feature: null,
+    severity: "error" as const,
     field: null,
     value: null,
-    reason: "Neither the file's name nor its beginning tells what it holds, so it was not read.",
+    reason: "Neither the file's name nor what it holds tells which layer it is, so it was not read.",
     whatToDo: `Say it: --trees FILE, or ${LAYERS.slice(1)
       .map((layer) => `--${layer}`)
       .join(", ")}.`,
   };
+  const finding: Finding = { ...why, layer: "plan", file: name, feature: null };
   return {
     file: name,
     layer: null,

@@ -18,16 +18,25 @@ export function openZip(input: ReaderInput): Converted | { bytes: Uint8Array; na
   const { bytes, limits, options, time } = input;
   const entries = zipEntries(bytes, limits);
   const budget = newBudget(limits, time);
-  const shapes = entries.filter(({ name }) => ending(name) === "shp");
-  const others = entries.filter(({ name }) => LAYER_ENDINGS.has(ending(name)));
-  const candidates = shapes.length > 0 ? shapes : others;
+  const { candidates, names, areShapefiles } = layersInZip(entries);
   if (candidates.length === 0) throw nothingToRead(entries);
-  const names = candidates.map((entry) => (shapes.length > 0 ? stem(entry.path) : entry.path));
   const picked = pickTable(names, options, "zip");
   const entry = candidates[picked.index]!;
-  if (shapes.length === 0) return { bytes: unpackEntry(bytes, entry, budget, limits), name: entry.name };
+  if (!areShapefiles) return { bytes: unpackEntry(bytes, entry, budget, limits), name: entry.name };
   const parts = shapefileParts(bytes, entries, entry, budget, limits);
   return readShapefile(parts, entry.name, { limits, time }, picked.findings);
+}
+
+/** The entries of a zip that can be layers, shapefiles if there are any, with their names for people. */
+export function layersInZip(entries: readonly ZipEntry[]): {
+  readonly candidates: readonly ZipEntry[];
+  readonly names: readonly string[];
+  readonly areShapefiles: boolean;
+} {
+  const shapes = entries.filter(({ name }) => ending(name) === "shp");
+  const areShapefiles = shapes.length > 0;
+  const candidates = areShapefiles ? shapes : entries.filter(({ name }) => LAYER_ENDINGS.has(ending(name)));
+  return { candidates, names: candidates.map(({ path }) => (areShapefiles ? stem(path) : path)), areShapefiles };
 }
 
 function shapefileParts(
