@@ -20,6 +20,8 @@ export interface Place {
   readonly hardinessZone: number | null;
   /** ISO 3166 code such as `US` or `US-WI`; null when unknown. */
   readonly region: string | null;
+  /** Region of the allometry whose climate is likest, for example `PacfNW`; null or absent where the region above decides. */
+  readonly climate?: string | null;
 }
 
 export interface InputFile {
