@@ -9,7 +9,7 @@ export interface CrownPlace {
   readonly offsetM: number | null;
   /** Lean of the stem from the vertical, degrees; null where not given. */
   readonly leanDeg: number | null;
-  /** Bearing of the one that counts; null where not given. */
+  /** Bearing of the crown from the trunk, that of the lean where the offset has none; null where not given. */
   readonly bearingDeg: number | null;
 }
 
@@ -25,7 +25,6 @@ const MOST_LEAN_DEG = 60;
 /** Reads where a crown stands; an offset outranks a lean. Words that are neither degrees nor a compass point are counted in a finding. */
 export function readCrownPlace(feature: SourceFeature, read: FieldReader, log: FindingLog): CrownPlace {
   const offsetM = read.lengthM(feature, "crown_offset", OFFSET);
-  const bearingOf = (field: TreeField): number | null => understood(field, parseBearingDeg);
   const understood = (field: TreeField, parse: (text: string) => number | null): number | null => {
     const text = read.text(feature, field);
     if (text === null) return null;
@@ -42,9 +41,9 @@ export function readCrownPlace(feature: SourceFeature, read: FieldReader, log: F
     }
     return value;
   };
-  if (offsetM !== null) return { offsetM, leanDeg: null, bearingDeg: bearingOf("crown_offset_direction") };
   const leanDeg = understood("lean", parseAngleDeg);
-  if (leanDeg !== null && !(leanDeg >= 0 && leanDeg <= MOST_LEAN_DEG)) {
+  const isLean = leanDeg !== null && leanDeg >= 0 && leanDeg <= MOST_LEAN_DEG;
+  if (leanDeg !== null && !isLean) {
     log.note(feature, {
       code: "implausible-value",
       severity: "warning",
@@ -53,7 +52,12 @@ export function readCrownPlace(feature: SourceFeature, read: FieldReader, log: F
       reason: `A stem leans from 0 to ${MOST_LEAN_DEG} degrees from the vertical; the value is set aside and treated as unknown`,
       whatToDo: `Measure again, or check that column ${read.columnOf("lean")} counts from the vertical`,
     });
-    return { offsetM, leanDeg: null, bearingDeg: null };
   }
-  return { offsetM, leanDeg, bearingDeg: leanDeg === null ? null : bearingOf("lean_direction") };
+  const isBeside = offsetM !== null || isLean;
+  const offsetDeg = offsetM === null ? null : understood("crown_offset_direction", parseBearingDeg);
+  return {
+    offsetM,
+    leanDeg: isLean ? leanDeg : null,
+    bearingDeg: offsetDeg ?? (isBeside ? understood("lean_direction", parseBearingDeg) : null),
+  };
 }
