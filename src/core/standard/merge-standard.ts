@@ -21,6 +21,7 @@ const PARTS = [
   "storeyHeight",
   "canopyUnderside",
   "sight",
+  "views",
   "conductor",
   "pruning",
   "nesting",

@@ -19,6 +19,7 @@ import {
   standardSchema,
   widthFields,
 } from "./standard-schema.ts";
+import { viewChanges } from "./view-fields.ts";
 import { wayChanges } from "./way-fields.ts";
 
 const ruleChange = ruleFields
@@ -46,6 +47,7 @@ export const overrideSchema = z.strictObject({
   storeyHeight: lengthSchema.optional(),
   canopyUnderside: lengthSchema.optional(),
   sight: sightChanges.optional(),
+  views: viewChanges.optional(),
   conductor: conductorFields.partial().optional(),
   pruning: pruningFields
     .extend({ establishmentMonthsPerInch: pruningFields.shape.establishmentMonthsPerInch.partial() })

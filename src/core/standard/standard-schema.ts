@@ -8,6 +8,7 @@ import { lengthSchema, publishedLengthSchema } from "./length-schema.ts";
 import { sightRules } from "./sight-fields.ts";
 import { sourceSchema } from "./source-schema.ts";
 import { DATUMS } from "./standard.ts";
+import { viewRules } from "./view-fields.ts";
 import { wayRules } from "./way-fields.ts";
 
 const published = publishedLengthSchema;
@@ -213,6 +214,7 @@ export const standardSchema = z.strictObject({
   storeyHeight: length,
   canopyUnderside: length.meta({ description: "Height under a roof on columns whose own is not recorded" }),
   sight: sightRules,
+  views: viewRules,
   conductor: conductorFields.transform((given) => ({
     assumedVoltageV: given.assumedVoltageV,
     approach: given.approach,

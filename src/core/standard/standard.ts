@@ -3,6 +3,7 @@ import type { RoadClass } from "../model/surroundings.ts";
 import type { ClearanceRemedy, ConflictKind, Hazard, KnownHow } from "../model/terms.ts";
 import type { DroopRule } from "./droop-rule.ts";
 import type { SightRules } from "./sight-rules.ts";
+import type { ViewRules } from "./view-rules.ts";
 import type { WayRules } from "./way-rules.ts";
 
 /** What the height of a rule is measured above. */
@@ -110,6 +111,7 @@ export interface Standard {
   /** Height under a roof on columns whose own is not recorded. */
   readonly canopyUndersideM: number;
   readonly sight: SightRules;
+  readonly views: ViewRules;
   readonly conductor: {
     readonly assumedVoltageV: number | null;
     /** Worker approach distance by line-to-line voltage, ascending; meters. */
