@@ -3,6 +3,7 @@ import type { Standard } from "../standard/standard.ts";
 import { addDays, type IsoDate, yearOf } from "../units/calendar.ts";
 import { type Cut, cutFor, isConifer, isHeadroom, isWoody, type Subject, yearsAtClearTo } from "./cut.ts";
 import { isYoung } from "./dose-limit.ts";
+import { yearTallEnough } from "./grows-out-of-view.ts";
 import { type Candidate, CONIFER_DEPTH_SHARE, candidateOf } from "./options.ts";
 import { divideIntoStages, type StageCuts } from "./stages.ts";
 
@@ -48,8 +49,9 @@ export function interimLift(
 
   const fullLiftM = main.region.highM;
   const liftM = Math.min(fullLiftM, crown.heightM * interimCrownBaseShare);
+  // Of a tree that stands in the view every limb would come off whole.
   const tips = conflicts
-    .filter((conflict) => conflict.admits.includes("shorten"))
+    .filter((conflict) => conflict.admits.includes("shorten") && !standsInView(conflict))
     .map((conflict) => cutFor(subject, conflict, "shorten", yearsToHold(conflict, standard), standard))
     .filter((cut) => !isConifer(tree) || cut.shortenShare <= CONIFER_DEPTH_SHARE);
   const lift: Cut[] = [];
@@ -74,11 +76,16 @@ export function interimLift(
     untilYear: yearFor(main),
     fullLiftM,
     openWays: new Map(ways.map((way) => [way, yearFor(way)])),
-    uncured: conflicts.filter(
-      (conflict) => !ways.includes(conflict) && (unfinished.has(conflict) || !worked.has(conflict)),
+    uncured: conflicts.filter((conflict) =>
+      ways.includes(conflict)
+        ? standsInView(conflict) &&
+          (conflict.hazard !== null || yearTallEnough(tree, conflict, asOf, standard) === null)
+        : unfinished.has(conflict) || !worked.has(conflict),
     ),
   };
 }
+
+const standsInView = ({ kind, distanceM }: Conflict): boolean => kind === "sight-triangle" && distanceM <= 0;
 
 /** Beside a wall that stands within the clear-to there is no clear-to to reach; the cut holds for the least time instead. */
 const yearsToHold = (conflict: Conflict, standard: Standard): number =>

@@ -3,9 +3,11 @@ import type { PlanOptions } from "../model/plan.ts";
 import type { Task } from "../model/prescription.ts";
 import type { Tree } from "../model/trees.ts";
 import type { Standard } from "../standard/standard.ts";
+import type { IsoDate } from "../units/calendar.ts";
 import { causeWords } from "./cause-words.ts";
 import type { ConflictsByCure } from "./choose-referral.ts";
 import { thingWords } from "./conflict-words.ts";
+import { yearTallEnough } from "./grows-out-of-view.ts";
 import { byDanger, type ClearancePlan } from "./plan-clearance.ts";
 
 /**
@@ -18,8 +20,11 @@ export function openCautions(
   by: ConflictsByCure,
   putOff: readonly Task[],
   standard: Standard,
-  { units }: PlanOptions,
+  { units, asOf }: PlanOptions,
 ): string[] {
+  const growing = [...by.waiting, ...(plan?.interim?.openWays.keys() ?? [])].filter(
+    (conflict) => yearTallEnough(tree, conflict, asOf, standard) !== null,
+  );
   const open = worstOfEach([...by.onlyTop, ...by.trunkInside, ...(plan?.uncured ?? [])]);
   return [
     ...worstOfEach(hazardsAfterFirst(plan, standard)).map(
@@ -27,11 +32,18 @@ export function openCautions(
         `Still a hazard after the first visit: ${causeWords(conflict, tree, units)} Mark or close the place until it is cured.`,
     ),
     ...open.map((conflict) => `Stays open after this plan: ${causeWords(conflict, tree, units)}`),
+    ...worstOfEach(growing).map((conflict) => growingWords(tree, conflict, asOf, standard)),
     ...worstOfEach(by.possible).map(
       (conflict) => `Only possible, measure on site: ${causeWords(conflict, tree, units)}`,
     ),
     ...putOff.map((task) => `Put off, as the limits leave no room for it now: ${task.where}.`),
   ];
+}
+
+/** A view stays hidden in part for years: who decides whether it can. */
+function growingWords(tree: Tree, conflict: Conflict, asOf: IsoDate, standard: Standard): string {
+  const year = yearTallEnough(tree, conflict, asOf, standard);
+  return `Open until about ${year}, when the tree is tall enough to be raised out of ${thingWords(conflict)}: whether the intersection can wait is for the traffic engineer; until then the tree can be moved while it is small, or the road marked or slowed.`;
 }
 
 /** Hazards that the first visit does not bring above the height or distance from which they are none. */

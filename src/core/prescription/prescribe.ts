@@ -122,7 +122,8 @@ function sortByCure(
 
 /** The trunk itself stands in the thing as mapped; a walk with the tree in it is an ordinary tree pit and is lifted all round. */
 const standsInside = (conflict: Conflict): boolean =>
-  (conflict.trunkDistanceM ?? conflict.distanceM) <= 0 && !["walkway", "bikeway", "conductor", "sight-triangle"].includes(conflict.kind);
+  (conflict.trunkDistanceM ?? conflict.distanceM) <= 0 &&
+  !["walkway", "bikeway", "conductor", "sight-triangle"].includes(conflict.kind);
 
 /** The line passes so close above the trunk that the tree's top lies within its clear-to. */
 function onlyTopCures(tree: Tree, conflict: Conflict): boolean {

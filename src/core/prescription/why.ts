@@ -67,6 +67,11 @@ export function whyNothing(
   return `Nothing to prune in this cycle. ${causeWords(soonest, tree, units)}`;
 }
 
+/** For a tree that stands in a view and can only be raised out of it when it has grown. */
+export function whyGrows(tree: Tree, conflict: Conflict, year: number, units: DisplayUnits): string {
+  return `${causeWords(conflict, tree, units)} The tree is too low yet to be raised out of it; it is expected to be tall enough about ${year}.`;
+}
+
 /** For a tree whose cure must wait: a new planting, one that may be new, or one pruned lately. */
 export function whyWaits(tree: Tree, conflicts: readonly Conflict[], earliest: Earliest, units: DisplayUnits): string {
   const date = formatDate(earliest.date);
@@ -85,6 +90,10 @@ const REFERRED_WORDS: ReadonlyMap<string, string> = new Map([
   ],
   ["trunk-in-way", "The trunk itself stands in it as mapped, so pruning cannot help; a licensed arborist decides."],
   ["dose-beyond-limits", "Clearing it would cost the tree more than it should lose; a licensed arborist decides."],
+  [
+    "stands-in-view",
+    "It can neither be raised out of the view nor kept below it within the limits on pruning; its owner and the traffic engineer decide.",
+  ],
   ["form-without-rule", "No rule prunes a tree of this form for it; a licensed arborist decides."],
   ["inspect-first", "That is only possible, so it is measured on site before anybody cuts."],
 ]);
