@@ -1,13 +1,15 @@
 import { ownMember } from "./json/own-member.ts";
 
-const OPERATORS = ["!=", "=", "contains", "lacks", "empty", "filled"] as const;
+const OPERATORS = ["!=", "=", "one of", "contains", "lacks", "empty", "filled"] as const;
 type Operator = (typeof OPERATORS)[number];
 
 export interface FilterClause {
   readonly field: string;
   readonly operator: Operator;
-  /** Lower case; empty for `empty` and `filled`. */
+  /** Lower case; empty for `empty` and `filled`, and the whole list for `one of`. */
   readonly value: string;
+  /** Of `one of`, each value in lower case; empty for the others. */
+  readonly values: readonly string[];
 }
 
 /** Which features of a file are wanted: all clauses must hold. */
@@ -24,9 +26,9 @@ export interface LayerArgument {
 }
 
 /**
- * A filter from text: `FIELD = value`, `FIELD != value`, `FIELD contains value`, `FIELD lacks value`, `FIELD empty` and `FIELD filled`,
- * joined by ` and `. Field names are exact, words and values are compared without regard to case. A name or value that itself holds
- * ` and ` or an operator stands in double quotes, with a quote inside doubled.
+ * A filter from text: `FIELD = value`, `FIELD != value`, `FIELD contains value`, `FIELD lacks value`, `FIELD empty`, `FIELD filled`
+ * and `FIELD one of value, value`, joined by ` and `. Field names are exact, words and values are compared without regard to case. A name or value that
+ * itself holds ` and ` or an operator, and one of a list that holds a comma, stands in double quotes, with a quote inside doubled.
  *
  * Throws RangeError, with the clause and the grammar, for anything else.
  */
@@ -48,7 +50,7 @@ export function matches(filter: Filter, properties: Readonly<Record<string, unkn
   return filter.clauses.every((clause) => clauseHolds(clause, ownMember(properties, clause.field)));
 }
 
-function clauseHolds({ operator, value }: FilterClause, property: unknown): boolean {
+function clauseHolds({ operator, value, values }: FilterClause, property: unknown): boolean {
   const text = propertyText(property);
   switch (operator) {
     case "empty":
@@ -63,6 +65,8 @@ function clauseHolds({ operator, value }: FilterClause, property: unknown): bool
       return isSame(property, text, value);
     case "!=":
       return !isSame(property, text, value);
+    case "one of":
+      return values.some((one) => isSame(property, text, one));
   }
 }
 
@@ -84,16 +88,16 @@ function parseClause(text: string): FilterClause {
     const operator = OPERATORS.find((word) => isOperatorAt(clause, at, word));
     if (operator === undefined) continue;
     const field = unquote(clause.slice(0, at));
-    const value = unquote(clause.slice(at + operator.length))
-      .trim()
-      .toLowerCase();
+    const given = clause.slice(at + operator.length);
+    const values = operator === "one of" ? splitAtCommas(given).map(plainValue) : [];
+    const value = values.length > 0 ? values.join(", ") : plainValue(given);
     const takesValue = operator !== "empty" && operator !== "filled";
-    if (field === "" || takesValue !== (value !== "")) break;
-    return { field, operator, value };
+    if (field === "" || takesValue !== (value !== "") || values.includes("")) break;
+    return { field, operator, value, values };
   }
   throw new RangeError(
-    `Cannot read the filter "${clause.slice(0, 80)}". Write FIELD = value, FIELD != value, FIELD contains value, FIELD lacks value, ` +
-      "FIELD empty or FIELD filled, joined by and.",
+    `Cannot read the filter "${clause.slice(0, 80)}". Write FIELD = value, FIELD != value, FIELD one of value, value, FIELD contains value, ` +
+      "FIELD lacks value, FIELD empty or FIELD filled, joined by and.",
   );
 }
 
@@ -118,6 +122,22 @@ function splitAtAnd(text: string): string[] {
   parts.push(text.slice(start));
   return parts;
 }
+
+function splitAtCommas(text: string): string[] {
+  const parts: string[] = [];
+  let start = 0;
+  for (let at = 0; at < text.length; at += 1) {
+    if (text[at] === '"') at = closingQuote(text, at);
+    else if (text[at] === ",") {
+      parts.push(text.slice(start, at));
+      start = at + 1;
+    }
+  }
+  parts.push(text.slice(start));
+  return parts;
+}
+
+const plainValue = (text: string): string => unquote(text).trim().toLowerCase();
 
 /** Offset of the quote that closes the one at `open`; a doubled quote is part of the text. Throws RangeError without one. */
 function closingQuote(text: string, open: number): number {

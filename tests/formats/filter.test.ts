@@ -30,6 +30,8 @@ describe("parseFilter", () => {
     ["empty = yes", [["empty", "=", "yes"]]],
     ["NOTE contains a = b", [["NOTE", "contains", "a = b"]]],
     ["  TYPE  =  Road  ", [["TYPE", "=", "road"]]],
+    ["TYPE one of Road,  Alley", [["TYPE", "one of", "road, alley"]]],
+    ["DBH in inches = 3", [["DBH in inches", "=", "3"]]],
   ])("reads %s", (text, clauses) => {
     expect(parseFilter(text).clauses.map(({ field, operator, value }) => [field, operator, value])).toEqual(clauses);
   });
@@ -42,6 +44,8 @@ describe("parseFilter", () => {
     "TYPE is Road",
     "TYPE = a and",
     "TYPE empty now",
+    "TYPE one of",
+    "TYPE one of Road,",
     'TYPE = "Road',
     "contains x",
   ])("refuses %j with the grammar or the quote", (text) => {
@@ -53,6 +57,18 @@ describe("parseFilter", () => {
     expect(() => parseFilter(`TYPE${" ".repeat(50_000)}x`)).toThrow(RangeError);
     // Linear work is a few milliseconds; a second is what the promise allows.
     expect(performance.now() - start).toBeLessThan(1000);
+  });
+});
+
+describe("one of", () => {
+  it("holds for any of the values, numbers too, and for one with a comma or a quote in quotes", () => {
+    expect(holds("TYPE one of Road, Alley", { TYPE: "ALLEY" })).toBe(true);
+    expect(holds("TYPE one of Road, Alley", { TYPE: "Trail" })).toBe(false);
+    expect(holds("TYPE one of Road, Alley", {})).toBe(false);
+    expect(holds("LANES one of 2, 4", { LANES: 4 })).toBe(true);
+    expect(holds('NAME one of "Smith, J", "6"" pipe"', { NAME: "smith, j" })).toBe(true);
+    expect(holds('NAME one of "Smith, J", "6"" pipe"', { NAME: '6" pipe' })).toBe(true);
+    expect(holds('NAME one of "Smith, J"', { NAME: "Smith" })).toBe(false);
   });
 });
 
