@@ -51,6 +51,16 @@ describe("enrich and zone with --also and --public", () => {
     expect(text).not.toContain('"owner"');
     expect(text).not.toContain('"address"');
 
+    const text1 = readFileSync(join(plan, "revisions/1/public/trees.geojson"), "utf8");
+    const carried = boughline("zone", plan);
+    expect(carried.stderr).toBe("");
+    // Nothing said of them, the next revision has the same files.
+    expect(added(join(plan, "revisions/2"))).toEqual(added(join(plan, "revisions/1")));
+    const text2 = readFileSync(join(plan, "revisions/2/public/trees.geojson"), "utf8");
+    expect(Object.keys(JSON.parse(text2).features[0].properties)).toEqual(
+      Object.keys(JSON.parse(text1).features[0].properties),
+    );
+
     const zoned = boughline("zone", plan, "--also", "parquet", "--public", "--public-fields", "owner");
     expect(zoned.stderr).toBe("");
     expect(added(join(plan, "current"))).toEqual([
@@ -66,7 +76,14 @@ describe("enrich and zone with --also and --public", () => {
       "zones.parquet",
     ]);
     expect(readFileSync(join(plan, "current/public/trees.geojson"), "utf8")).toContain('"owner"');
-  }, 120_000);
+
+    // A field that was chosen to be public stays so.
+    expect(boughline("zone", plan, "--also", "csv").stderr).toBe("");
+    expect(added(join(plan, "current"))).toContain("public/trees.csv");
+    const chosen = readFileSync(join(plan, "current/public/trees.geojson"), "utf8");
+    expect(chosen).toContain('"owner"');
+    expect(chosen).not.toContain('"address"');
+  }, 240_000);
 
   it("refuse what they do not know before anything is written", () => {
     const other = join(home, "other");

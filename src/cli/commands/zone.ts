@@ -2,6 +2,7 @@ import type { Command } from "commander";
 import type { PlanManifest } from "../../core/plan/plan-manifest.ts";
 import { RefusedInput } from "../../formats/plan/refused-input.ts";
 import { zonePlan } from "../../formats/plan/zone-plan.ts";
+import { carriedExports } from "../carried-exports.ts";
 import { inputError } from "../exit-codes.ts";
 import {
   addExportOptions,
@@ -31,8 +32,9 @@ export function addZone(program: Command): void {
 
 /** Runs `zone`. Throws CommandError when there is no plan, and CannotWriteError when the folder cannot be written. */
 export async function zone(dir: string, options: ZoneOptions): Promise<void> {
-  const exporting = exportRequest(options);
+  const asked = exportRequest(options);
   const source = await currentSource(dir);
+  const exporting = await carriedExports(asked, options, source);
   const folder = await openPlanFolder(dir, { replace: true });
   const stopping = stopCleanly(() => folder.close());
   try {
