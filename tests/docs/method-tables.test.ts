@@ -7,7 +7,25 @@ interface Source {
   readonly section: string | null;
   readonly known: string;
 }
+interface Range {
+  readonly min: string;
+  readonly typical: string;
+  readonly max: string;
+}
 interface StandardJson {
+  readonly ways: {
+    readonly parking: Readonly<Record<"parallel" | "diagonal" | "perpendicular", Range>>;
+    readonly shoulder: Readonly<Record<"freeway" | "other", Range>>;
+    readonly bikeLane: Range;
+  };
+  readonly droopAllowances: readonly {
+    readonly id: string;
+    readonly load: string;
+    readonly amount: string;
+    readonly appliesTo: string;
+    readonly upToZone?: number;
+    readonly source: Source;
+  }[];
   readonly rules: readonly {
     readonly kind: string;
     readonly minimum: string;
@@ -67,6 +85,32 @@ it("gives the widths by class", () => {
       width.max,
       width.lane,
       `${width.speedMph} mph`,
+    ]),
+  );
+});
+
+it("gives what stands on one side of a road", () => {
+  const { parking, shoulder, bikeLane } = standard.ways;
+  const rows: [string, Range][] = [
+    ["parallel parking", parking.parallel],
+    ["diagonal parking", parking.diagonal],
+    ["perpendicular parking", parking.perpendicular],
+    ["shoulder of a freeway", shoulder.freeway],
+    ["shoulder elsewhere", shoulder.other],
+    ["bike lane", bikeLane],
+  ];
+  expect(table("sides")).toEqual(rows.map(([name, { min, typical, max }]) => [name, min, typical, max]));
+});
+
+it("gives the droop allowances", () => {
+  expect(table("droop")).toEqual(
+    standard.droopAllowances.map(({ id, load, amount, appliesTo, upToZone, source }) => [
+      code(id),
+      load,
+      amount,
+      appliesTo,
+      upToZone === undefined ? "all" : `up to ${upToZone}`,
+      knownWords(source.known),
     ]),
   );
 });

@@ -27,6 +27,12 @@ it("shows a file of changes that works, and the changes it makes", () => {
   for (const row of shown) expect(made).toContainEqual(row);
 });
 
+it("shows nothing but files of changes that work", () => {
+  const blocks = [...page.matchAll(/```json\n([\s\S]*?)```/g)].map((match) => JSON.parse(match[1]!) as unknown);
+  expect(blocks.length).toBeGreaterThan(1);
+  for (const block of blocks) expect(resolveStandard(block)).not.toHaveProperty("faults");
+});
+
 it("names every member of a rule", () => {
   const named = codeSpans(sectionOf(page, "## Members of a rule"));
   expect(Object.keys(ruleFields.shape).filter((member) => !named.includes(member))).toEqual([]);
