@@ -16,9 +16,9 @@ import { worstBasis } from "./tree-view.ts";
  * the building's height. A trunk inside the footprint gives no conflict: the wall's measuring reports it.
  */
 export function buildingRoofConflict(context: SearchContext, envelope: BuildingEnvelope): Conflict | null {
-  const { view, around, nearest, standard } = context;
+  const { view, around, nearest, trunk, standard } = context;
   const rule = context.ruleOf("building-roof");
-  if (rule === null || around.isInside || nearest.distanceM > view.farM) return null;
+  if (rule === null || trunk.isInside || (!around.isInside && nearest.distanceM > view.farM)) return null;
   const roofM = envelope.heightM;
   const minimumM = rule.minimumM;
   const droopM = standard.pruning.droopMPerYear;
@@ -44,9 +44,10 @@ export function buildingRoofConflict(context: SearchContext, envelope: BuildingE
     kind: "building-roof",
     // A crown not over the roof yet leaves it free.
     measuredM: isNow ? aboveM : Math.max(minimumM, aboveM),
-    distanceM: nearest.distanceM,
-    towardXM: nearest.xM,
-    towardYM: nearest.yM,
+    // A leaning crown's own axis can stand over the roof.
+    distanceM: around.isInside ? 0 : nearest.distanceM,
+    towardXM: around.isInside ? -nearest.xM : nearest.xM,
+    towardYM: around.isInside ? -nearest.yM : nearest.yM,
     certainty,
     basis: worstBasis(view.basis, envelope.heightBasis),
     doubt:

@@ -19,11 +19,11 @@ import { widestHeightM } from "./widest-height.ts";
  * can be cleared.
  */
 export function buildingSideConflict(context: SearchContext, envelope: BuildingEnvelope): Conflict | null {
-  const { view, around, nearest } = context;
+  const { view, around, nearest, trunk } = context;
   const rule = context.ruleOf("building-side");
   if (rule === null) return null;
   const named = envelope.withName === null ? "a building" : `building ${envelope.withName}`;
-  if (around.isInside) {
+  if (trunk.isInside) {
     context.findOnTree(
       "trunk-in-footprint",
       "warning",
@@ -37,22 +37,24 @@ export function buildingSideConflict(context: SearchContext, envelope: BuildingE
   // A building on the ground is met by foliage at any height below its eaves, even where the ground falls away.
   const bottomM = envelope.bottomM > 0 ? envelope.bottomM : Number.NEGATIVE_INFINITY;
   const { units } = context.options;
-  if (nearest.distanceM < minimumM) {
+  if (trunk.distanceM < minimumM) {
     context.findOnTree(
       "trunk-inside-clearance",
       "info",
       envelope.withId,
-      `The trunk stands ${formatLength(nearest.distanceM, units)} from ${named}, nearer than the ${formatLength(minimumM, units)} its wall is kept clear by.`,
+      `The trunk stands ${formatLength(trunk.distanceM, units)} from ${named}, nearer than the ${formatLength(minimumM, units)} its wall is kept clear by.`,
       "Pruning clears the limbs toward the wall only; the rest is for an arborist to judge.",
     );
   }
-  if (nearest.distanceM - minimumM > view.farM) return null;
+  if (!around.isInside && nearest.distanceM - minimumM > view.farM) return null;
+  // The axis of a leaning crown can stand over the building: the outline then passes the wall by all the more.
+  const toWallM = around.isInside ? -nearest.distanceM : nearest.distanceM;
 
   const scaled = emptyCrownSize();
   const gapM = (size: CrownSize): number => {
     const widest = widestBetween(size, bottomM, envelope.heightM);
     if (widest < 0) return Number.POSITIVE_INFINITY;
-    if (isRound(size)) return nearest.distanceM - widest * widestM(size);
+    if (isRound(size) || around.isInside) return toWallM - widest * widestM(size);
     scaleInto(scaled, size, widest, 0);
     return gapToOutlineM(around, scaled);
   };
@@ -78,10 +80,10 @@ export function buildingSideConflict(context: SearchContext, envelope: BuildingE
   return context.conflict(envelope, rule, {
     kind: "building-side",
     // A crown wholly above the eaves has no gap to the wall; a forecast or a doubtful one is given that of its widest part.
-    measuredM: Number.isFinite(measuredM) ? measuredM : Math.max(minimumM, nearest.distanceM - widestM(view.estimate)),
-    distanceM: nearest.distanceM,
-    towardXM: nearest.xM,
-    towardYM: nearest.yM,
+    measuredM: Number.isFinite(measuredM) ? measuredM : Math.max(minimumM, toWallM - widestM(view.estimate)),
+    distanceM: Math.max(0, toWallM),
+    towardXM: around.isInside ? -nearest.xM : nearest.xM,
+    towardYM: around.isInside ? -nearest.yM : nearest.yM,
     certainty,
     basis: worstBasis(view.basis, wallBasis),
     doubt:

@@ -69,7 +69,7 @@ export function overWidened(
 }
 
 /**
- * What is nearer than `offsetM` to the loaded boundary, or beyond it: for walls (`isSolid`, to where the building and its offset end) and
+ * What is nearer than `offsetM` to the loaded boundary, or beyond it, or inside it: for walls (`isSolid`, to where the building and its offset end) and
  * for conductors (everything beyond). Where the trunk itself is that near, only the rays toward the boundary count, so that a region never
  * crosses the trunk's axis.
  */
@@ -87,9 +87,9 @@ export function beyondOffset(
   for (let ray = 0; ray < RAY_COUNT; ray += 1) {
     const east = EAST[ray]!;
     const north = NORTH[ray]!;
-    let first = Number.POSITIVE_INFINITY;
+    let first = around.isInside ? 0 : Number.POSITIVE_INFINITY;
     let last = 0;
-    let isInAtFar = false;
+    let isInAtFar = around.isInside;
     for (let at = 0; at < 4 * around.segmentCount; at += 4) {
       const { segments } = around;
       if (isSolid && hit(segments, at, east, north) <= farM) isInAtFar = !isInAtFar;
@@ -107,7 +107,7 @@ export function beyondOffset(
 export function behindOutline(around: Neighborhood, farM: number, lowM: number, highM: number): RemovalRegion {
   const region = emptyRegion(lowM, highM);
   for (let ray = 0; ray < RAY_COUNT; ray += 1) {
-    let first = Number.POSITIVE_INFINITY;
+    let first = around.isInside ? 0 : Number.POSITIVE_INFINITY;
     for (let at = 0; at < 4 * around.segmentCount; at += 4) {
       first = Math.min(first, hit(around.segments, at, EAST[ray]!, NORTH[ray]!));
     }

@@ -13,13 +13,16 @@ import type { Envelope } from "../surroundings/surroundings.ts";
 import { dayNumber, type IsoDate } from "../units/calendar.ts";
 import { horizonDate } from "./forecast.ts";
 import { TreeView } from "./tree-view.ts";
+import { TrunkPlace } from "./trunk-place.ts";
 
 /** What a kind's measuring works with: the tree, the thing loaded into `around`, the rules; and where it puts its findings. */
 export class SearchContext {
   readonly view = new TreeView();
   readonly around = new Neighborhood();
-  /** Nearest point of the thing loaded, relative to the trunk. */
+  /** Nearest point of the thing loaded, relative to the crown's axis. */
   readonly nearest = this.around.nearest;
+  /** Where the trunk's foot stands to the thing loaded. */
+  readonly trunk = new TrunkPlace();
   readonly findings: Finding[] = [];
   /** Trunks met so far inside each area of sight, by its id. */
   readonly trunksInSight = new Map<string, number>();
@@ -88,6 +91,9 @@ export class SearchContext {
       clearToM: measured.clearToM ?? rule.clearToM,
       encroachmentM: Math.max(0, minimumM - measured.measuredM),
       distanceM: measured.distanceM,
+      trunkDistanceM: this.view.isBesideTrunk
+        ? Math.max(0, measured.trunkDistanceM ?? (this.trunk.isInside ? 0 : this.trunk.distanceM))
+        : measured.distanceM,
       bearingDeg: bearingDeg(measured.towardXM, measured.towardYM),
       admits: rule.admits,
       certainty: measured.certainty,
@@ -124,7 +130,7 @@ export class SearchContext {
   }
 }
 
-/** A point relative to the trunk, meters east, north and up. */
+/** A point relative to the crown's axis, meters east, north and up from the trunk's foot. */
 export interface PointFromTrunk {
   readonly xM: number;
   readonly yM: number;
@@ -139,6 +145,8 @@ export interface Measured {
   readonly minimumM?: number;
   readonly clearToM?: number;
   readonly distanceM: number;
+  /** Where it is not the trunk's distance to the boundary, or to the line, of the thing. */
+  readonly trunkDistanceM?: number;
   readonly towardXM: number;
   readonly towardYM: number;
   readonly certainty: Certainty;

@@ -18,11 +18,11 @@ import { noteTrunk } from "./trunk-in-sight.ts";
  * Where the area itself is in doubt the conflict is `probable` at most; where its control is only assumed, `possible`.
  */
 export function sightConflict(context: SearchContext, envelope: SightEnvelope): Conflict | null {
-  const { view, around, nearest, standard } = context;
+  const { view, around, nearest, trunk, standard } = context;
   const { area } = envelope;
   const rule = standard.rules.find(({ id }) => id === area.ruleId) ?? context.ruleOf(area.kind);
   if (rule === null || (!around.isInside && nearest.distanceM > view.farM)) return null;
-  if (around.isInside) noteTrunk(context, area);
+  if (trunk.isInside) noteTrunk(context, area);
   const { windowLowM, windowHighM } = area;
   const droopM = standard.pruning.droopMPerYear;
   const hides = (size: CrownSize, years: number): boolean =>
@@ -41,7 +41,7 @@ export function sightConflict(context: SearchContext, envelope: SightEnvelope): 
   const clearToM = Math.max(rule.clearToM, windowHighM);
   const region = overArea(around, view.axisM, view.farM, windowLowM, clearToM);
   const reach = widestBetween(view.estimate, windowLowM, windowHighM);
-  const trunk = around.isInside ? " The trunk itself stands in it." : "";
+  const inIt = trunk.isInside ? " The trunk itself stands in it." : "";
   const sizes = !isNow && certainty === "probable" ? FORECAST_DOUBT : doubtOfSizes(view, judged, context.options.units);
   // What limits the certainty most is what is told.
   const doubt = certainty !== judged || (certainty === limit && area.doubt !== null) ? (area.doubt ?? sizes) : sizes;
@@ -55,7 +55,7 @@ export function sightConflict(context: SearchContext, envelope: SightEnvelope): 
     towardYM: around.isInside ? -nearest.yM : nearest.yM,
     certainty,
     basis: worstBasis(view.basis, area.doubt === null ? "measured" : "assumed"),
-    doubt: doubt === null ? null : doubt + trunk,
+    doubt: doubt === null ? null : doubt + inIt,
     isNow,
     reachedOn,
     encroachment: isNow ? encroachmentOf(region, view.estimate, reach, view.plane, view.xM, view.yM) : null,

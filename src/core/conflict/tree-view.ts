@@ -12,15 +12,21 @@ export class TreeView {
   tree!: Tree;
   row = 0;
   plane = 0;
+  /** The crown's axis, from which crowns and what is near them are measured. */
   xM = 0;
   yM = 0;
+  /** The trunk's foot; elsewhere than the axis where the tree leans or its crown stands beside it. */
+  footXM = 0;
+  footYM = 0;
+  isBesideTrunk = false;
   readonly estimate: CrownSize = emptyCrownSize();
   /** Smallest radius on the highest base, and largest on the lowest, of the 90 % intervals. */
   readonly least: CrownSize = emptyCrownSize();
   readonly most: CrownSize = emptyCrownSize();
   readonly #grown: CrownSize = emptyCrownSize();
-  /** How far from the trunk the crown can reach within the horizon, meters. */
+  /** How far from its axis the crown can reach within the horizon, meters. */
   farM = 0;
+  /** Nearest to the axis that anything is cut: the stem and, of a leaning tree, its run inside the crown. */
   axisM = AXIS_M;
   /** Worst basis of height, crown base and radius. */
   basis: Basis = "measured";
@@ -34,14 +40,17 @@ export class TreeView {
     this.row = row;
     this.plane = planeOf(table.lonDeg[row]!);
     toPlaneInto(this.#xy, 0, this.plane, table.lonDeg[row]!, table.latDeg[row]!);
-    this.xM = this.#xy[0]!;
-    this.yM = this.#xy[1]!;
+    this.footXM = this.#xy[0]!;
+    this.footYM = this.#xy[1]!;
+    this.xM = this.footXM + (tree.crownEastM ?? 0);
+    this.yM = this.footYM + (tree.crownNorthM ?? 0);
+    this.isBesideTrunk = this.xM !== this.footXM || this.yM !== this.footYM;
     readCrownSize(this.estimate, table, row);
     readEnd(this.least, this.estimate, tree, "least");
     readEnd(this.most, this.estimate, tree, "most");
     const growthM = Math.max(0, tree.traits.radiusGrowthMPerYear) * horizonYears;
     this.farM = Math.max(widestM(this.estimate) + growthM, widestM(this.most));
-    this.axisM = Math.max(AXIS_M, (tree.dbhM ?? 0) / 2);
+    this.axisM = Math.max(AXIS_M, (tree.dbhM ?? 0) / 2) + (tree.stemRunM ?? 0);
     this.basis = worstBasis(tree.height.basis, tree.crownBase.basis, tree.radius.basis);
     this.isByPosition =
       tree.height.basis === "assumed" && tree.crownBase.basis === "assumed" && tree.radius.basis === "assumed";

@@ -36,14 +36,13 @@ const NAMES: Readonly<Record<WayEnvelope["kind"], string>> = {
  * is left out. `isFieldMeasured` says that the tree's own headroom over the road was measured at this way: it outranks the model.
  */
 export function wayConflict(context: SearchContext, envelope: WayEnvelope, isFieldMeasured: boolean): Conflict | null {
-  const { view, around, nearest, standard } = context;
+  const { view, around, nearest, trunk, standard } = context;
   const kind: ConflictKind = envelope.kind;
   const rule = context.ruleOf(kind);
-  const width = halfWidths(envelope, nearest.distanceM);
+  const width = halfWidths(envelope, trunk.distanceM);
   if (rule === null || envelope.isCovered) return null;
   if (!around.isInside && nearest.distanceM - width.most > view.farM) return null;
-  const isTrunkInside =
-    around.isInside || (envelope.shape === "line" && nearest.distanceM < envelope.halfWidth.typicalM);
+  const isTrunkInside = trunk.isInside || (envelope.shape === "line" && trunk.distanceM < envelope.halfWidth.typicalM);
   // Of a walkway whose place is assumed, a trunk in it says nothing new.
   if (isTrunkInside && envelope.beside === undefined) findTrunk(context, envelope);
 
@@ -81,11 +80,12 @@ export function wayConflict(context: SearchContext, envelope: WayEnvelope, isFie
       ? overArea(around, view.axisM, view.farM, 0, rule.clearToM)
       : overWidened(around, certainty === "possible" ? width.most : halfM, view.axisM, view.farM, 0, rule.clearToM);
   const reach = widestBetween(view.estimate, Number.NEGATIVE_INFINITY, minimumM);
-  const toward = isTrunkInside && envelope.shape === "area" ? -1 : 1;
+  const toward = around.isInside && envelope.shape === "area" ? -1 : 1;
   return context.conflict(envelope, rule, {
     kind,
     measuredM: fieldM ?? modelM,
-    distanceM: isTrunkInside ? 0 : Math.max(0, nearest.distanceM - halfM),
+    distanceM: around.isInside || (isTrunkInside && !view.isBesideTrunk) ? 0 : Math.max(0, nearest.distanceM - halfM),
+    trunkDistanceM: isTrunkInside ? 0 : trunk.distanceM - halfM,
     towardXM: toward * nearest.xM,
     towardYM: toward * nearest.yM,
     certainty,

@@ -4,7 +4,7 @@ import { type DisplayUnits, formatLength } from "../units/format-length.ts";
 import { radiusTowardM } from "./crown.ts";
 import type { Drawing, Shape } from "./drawing.ts";
 import { area, circle, DASHES, EDGE, line, type Point, polyline, QUIET, THIN } from "./section/path.ts";
-import { kindName, type SectionSubject } from "./section/subject.ts";
+import { footAlongM, kindName, type SectionSubject } from "./section/subject.ts";
 
 export interface PlanInsetOptions {
   readonly units: DisplayUnits;
@@ -24,7 +24,10 @@ export function drawPlanInset(subject: SectionSubject, options: PlanInsetOptions
   const { tree, conflict } = subject;
   const { sizeMm, units } = options;
   const widestM = Math.max(tree.radii.northM, tree.radii.eastM, tree.radii.southM, tree.radii.westM, 0.5);
-  const reachM = Math.max(widestM, conflict === null ? 0 : Math.min(conflict.distanceM, widestM * 2)) * 1.12;
+  const asideM = Math.hypot(tree.crownEastM ?? 0, tree.crownNorthM ?? 0);
+  const reachM = Math.max(widestM, asideM, conflict === null ? 0 : Math.min(conflict.distanceM, widestM * 2)) * 1.12;
+  const { crownEastM = 0, crownNorthM = 0 } = tree;
+  const footM = footAlongM(subject);
   const middleMm = sizeMm / 2;
   const mmPerM = (middleMm - TEXT_MM) / reachM;
   const point = (bearingDeg: number, distanceM: number): Point => {
@@ -49,25 +52,34 @@ export function drawPlanInset(subject: SectionSubject, options: PlanInsetOptions
         [x - Math.cos(angle) * half, y - Math.sin(angle) * half],
         [x + Math.cos(angle) * half, y + Math.sin(angle) * half],
       ];
-      shapes.push(line(edge, EDGE), line([point(0, 0), [x, y]], THIN));
+      // The distance is the trunk's, along the bearing.
+      const foot: Point = [middleMm - crownEastM * mmPerM, middleMm + crownNorthM * mmPerM];
+      const alongMm = (conflict.distanceM - footM) * mmPerM;
+      const facing: Point = [foot[0] + Math.sin(angle) * alongMm, foot[1] - Math.cos(angle) * alongMm];
+      shapes.push(line(edge, EDGE), line([foot, facing], THIN));
     }
-    if (conflict.distanceM > 0) shapes.push(distanceLabel(formatLength(conflict.distanceM, units), sizeMm));
+    if (conflict.distanceM > 0) shapes.push(distanceLabel(formatLength(conflict.distanceM - footM, units), sizeMm));
   }
   const trunkMm = Math.max(0.5, ((tree.dbhM ?? 0.2) / 2) * mmPerM);
-  shapes.push(area(circle(middleMm, middleMm, trunkMm), "ink"), ...northArrow(sizeMm));
+  shapes.push(
+    area(circle(middleMm - crownEastM * mmPerM, middleMm + crownNorthM * mmPerM, trunkMm), "ink"),
+    ...northArrow(sizeMm),
+  );
   return { widthMm: sizeMm, heightMm: sizeMm, shapes, description: describe(subject, units) };
 }
 
-/** The encroaching part of the crown, brought back from longitude and latitude into meters about the trunk. */
+/** The encroaching part of the crown, brought back from longitude and latitude into meters about the crown's axis. */
 function encroachment(subject: SectionSubject, middleMm: number, mmPerM: number): Shape[] {
   const { tree, conflict } = subject;
   if (conflict === null || conflict.encroachment === null) return [];
   const plane = planeOf(tree.lonDeg);
   const [trunkX, trunkY] = toPlane(plane, tree.lonDeg, tree.latDeg);
+  const axisX = trunkX + (tree.crownEastM ?? 0);
+  const axisY = trunkY + (tree.crownNorthM ?? 0);
   const rings = conflict.encroachment.coordinates.map((ring) =>
     ring.map(([lonDeg, latDeg]): Point => {
       const [x, y] = toPlane(plane, lonDeg!, latDeg!);
-      return [middleMm + (x - trunkX) * mmPerM, middleMm - (y - trunkY) * mmPerM];
+      return [middleMm + (x - axisX) * mmPerM, middleMm - (y - axisY) * mmPerM];
     }),
   );
   const d = rings.map((ring) => polyline(ring, true)).join("");
@@ -117,6 +129,6 @@ function describe(subject: SectionSubject, units: DisplayUnits): string {
   if (conflict === null) return `Plan of the crown of ${tree.id}, north up.`;
   return (
     `Plan of the crown of ${tree.id}, north up: the ${kindName(conflict.kind)} lies to the ` +
-    `${compassPoint(conflict.bearingDeg)}, ${formatLength(conflict.distanceM, units)} from the trunk.`
+    `${compassPoint(conflict.bearingDeg)}, ${formatLength(conflict.distanceM - footAlongM(subject), units)} from the trunk.`
   );
 }

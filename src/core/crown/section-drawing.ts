@@ -19,6 +19,7 @@ import { person } from "./section/person.ts";
 import { removalOf } from "./section/removal.ts";
 import {
   type DrawingOptions,
+  footAlongM,
   kindName,
   remedyShown,
   type SectionSubject,
@@ -127,17 +128,18 @@ function thingCaption(subject: SectionSubject, layout: SectionLayout, options: D
   const { conflict } = subject;
   if (conflict === null) return [];
   const { toX, nearM, textMm } = layout;
-  const distance = formatLength(nearM, options.units);
-  const isDimensioned = fitsAlong(layout, 0, nearM, distance);
+  const footM = footAlongM(subject);
+  const distance = formatLength(nearM - footM, options.units);
+  const isDimensioned = fitsAlong(layout, footM, nearM, distance);
   const names = captions(kindName(conflict.kind), conflict.withName).map((name) =>
-    isDimensioned || nearM < 0.05 ? name : `${name}, ${distance} away`,
+    isDimensioned || nearM - footM < 0.05 ? name : `${name}, ${distance} away`,
   );
   const leftLimit = isDimensioned ? toX(nearM) + 1 : layout.leftMm;
   const roomMm = options.widthMm - leftLimit;
   const name = names.find((text) => textWidthMm(text, textMm) <= roomMm) ?? fitText(names.at(-1)!, roomMm, textMm);
   const xMm = Math.max(leftLimit, Math.min(toX(nearM) + 1, options.widthMm - textWidthMm(name, textMm)));
   return [
-    ...(isDimensioned ? widthDimension(layout, 0, 0, nearM, distance) : []),
+    ...(isDimensioned ? widthDimension(layout, 0, footM, nearM, distance) : []),
     {
       type: "text",
       xMm,

@@ -20,6 +20,10 @@ export const FIELDS = {
     "radius_e",
     "radius_s",
     "radius_w",
+    "crown_offset",
+    "crown_offset_direction",
+    "lean",
+    "lean_direction",
     "planted",
     "caliper_at_planting",
     "last_pruned",
@@ -151,6 +155,9 @@ export const DEFAULT_UNITS: Readonly<Record<string, ColumnUnit>> = {
   tension: "N",
   weight: "N/m",
   facing: "degrees",
+  lean: "degrees",
+  lean_direction: "degrees",
+  crown_offset_direction: "degrees",
   grade: "percent",
 };
 

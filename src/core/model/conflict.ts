@@ -3,13 +3,13 @@ import type { IsoDate } from "../units/calendar.ts";
 import type { LoadCaseId } from "./load-cases.ts";
 import type { Basis, Certainty, ClearanceRemedy, ConflictKind, Hazard, Layer } from "./terms.ts";
 
-/** Rays from the trunk in a removal region: one every 3 degrees, ray i at bearing (i + 0.5) * 3. */
+/** Rays from the crown's axis in a removal region: one every 3 degrees, ray i at bearing (i + 0.5) * 3. */
 export const RAY_COUNT = 120;
 export const RAY_STEP_DEG = 360 / RAY_COUNT;
 
 /**
- * The part of space around a trunk that pruning must free, by rays. On ray i foliage between `fromM[i]` and `toM[i]` (horizontal
- * distances from the trunk axis) and between `lowM` and `highM` (heights above ground) comes off. A ray that misses has
+ * The part of space around a crown's axis that pruning must free, by rays. On ray i foliage between `fromM[i]` and `toM[i]` (horizontal
+ * distances from that axis) and between `lowM` and `highM` (heights above ground) comes off. A ray that misses has
  * `fromM[i] = Infinity`. Built for the minimum and for the clear-to separately.
  */
 export interface RemovalRegion {
@@ -45,9 +45,11 @@ export interface ConflictRecord {
   readonly clearToM: number;
   /** `max(0, minimumM - measuredM)`. */
   readonly encroachmentM: number;
-  /** Horizontal distance from the trunk to the nearest point of the thing. */
+  /** Horizontal distance from the crown's axis, which stands in the trunk unless the tree's crown is beside it, to the nearest point of the thing. */
   readonly distanceM: number;
-  /** Bearing from the trunk to that point, degrees clockwise from north. */
+  /** The same from the trunk's foot; absent where they are the same. */
+  readonly trunkDistanceM?: number;
+  /** Bearing from the crown's axis to that point, degrees clockwise from north. */
   readonly bearingDeg: number;
   readonly admits: readonly ClearanceRemedy[];
   readonly certainty: Certainty;

@@ -44,6 +44,13 @@ export interface Tree {
   /** Mean radius and its interval; the shape is in `radii`. */
   readonly radius: Size;
   readonly radii: Radii;
+  /** Meters east and north of the trunk's foot at which the crown's axis stands, about which `radii` are; absent is 0, a crown over its trunk. */
+  readonly crownEastM?: number;
+  readonly crownNorthM?: number;
+  /** Farthest in meters that the stem of a leaning tree is from the crown's axis inside the crown; absent is 0. */
+  readonly stemRunM?: number;
+  /** Where the crown's place is from, in words; null or absent for a crown over its trunk. */
+  readonly crownPlaceSource?: string | null;
   readonly planted: IsoDate | null;
   /** Stem caliper at planting in meters. */
   readonly caliperAtPlantingM: number | null;

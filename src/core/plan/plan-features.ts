@@ -24,6 +24,7 @@ export function conflictFeatures(conflicts: readonly ConflictRecord[]): FeatureC
         clear_to_m: rounded(conflict.clearToM, 4),
         encroachment_m: rounded(conflict.encroachmentM, 3),
         distance_m: rounded(conflict.distanceM, 3),
+        trunk_distance_m: rounded(conflict.trunkDistanceM ?? conflict.distanceM, 3),
         bearing_deg: rounded(conflict.bearingDeg, 1),
         datum_m: rounded(conflict.datumM, 3),
         droop_allowance_m: rounded(conflict.droopAllowanceM ?? 0, 3),

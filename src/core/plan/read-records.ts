@@ -37,6 +37,7 @@ export function conflictOf(feature: Feature<Geometry | null>, rowOfTree: Readonl
     clearToM: number(from.clear_to_m),
     encroachmentM: number(from.encroachment_m),
     distanceM: number(from.distance_m),
+    trunkDistanceM: numberOrNull(from.trunk_distance_m) ?? number(from.distance_m),
     bearingDeg: number(from.bearing_deg),
     datumM: number(from.datum_m),
     droopAllowanceM: numberOrNull(from.droop_allowance_m) ?? 0,
@@ -149,6 +150,11 @@ function hiddenOf(from: Members): HiddenShare | null {
       aloneShare: alone[at] ?? Number.NaN,
       marginalShare: marginal[at] ?? Number.NaN,
     })),
+    opensMost:
+      list(from.opens_most).length === 0
+        ? null
+        : { treeIds: list(from.opens_most), share: number(from.opens_most_share) },
+    blind: null,
   };
 }
 

@@ -34,7 +34,12 @@ export function zoneOutline(stops: readonly Stop[]): MultiPolygon {
   const places = stops.map(({ tree }): Place => {
     const [x, y] = toPlane(plane, tree.lonDeg, tree.latDeg);
     const { northM, eastM, southM, westM } = tree.radii;
-    return { x: x - originX, y: y - originY, radiusM: Math.max(northM, eastM, southM, westM) + DROP_MARGIN_M };
+    const { crownEastM = 0, crownNorthM = 0 } = tree;
+    return {
+      x: x + crownEastM - originX,
+      y: y + crownNorthM - originY,
+      radiusM: Math.max(northM, eastM, southM, westM) + DROP_MARGIN_M,
+    };
   });
   // Discs and corridors are laid out wider by the smoothing radius and shrunk by it together: their union's hollow corners come out round.
   const wide = [

@@ -1,7 +1,6 @@
 import type { Feature, FeatureCollection, Polygon } from "geojson";
 import { radiusTowardM } from "../../core/crown/crown.ts";
 import type { Plan } from "../../core/model/plan.ts";
-import type { Tree } from "../../core/model/trees.ts";
 import { offsetLonLat } from "./ground-scale.ts";
 import type { TreeMark } from "./tree-marks.ts";
 
@@ -9,24 +8,31 @@ import type { TreeMark } from "./tree-marks.ts";
 const CROWN_STEPS = 48;
 const TRUNK_STEPS = 20;
 
-/** The crowns' outlines in plan at true size, with the trunks inside them where the stem diameter is known. */
+/** The crowns' outlines in plan at true size where they stand, and the trunks where the stem diameter is known. */
 export function crownFeatures(plan: Plan, marks: readonly TreeMark[]): FeatureCollection<Polygon> {
   const features: Feature<Polygon>[] = [];
   for (const [row, tree] of plan.trees.entries()) {
     const mark = marks[row]!;
+    const axis = offsetLonLat(tree.lonDeg, tree.latDeg, tree.crownEastM ?? 0, tree.crownNorthM ?? 0);
     features.push(
-      outline(tree, CROWN_STEPS, (bearing) => radiusTowardM(tree.radii, bearing), { ...mark, part: "crown" }),
+      outline(axis, CROWN_STEPS, (bearing) => radiusTowardM(tree.radii, bearing), { ...mark, part: "crown" }),
     );
     if (tree.dbhM !== null && tree.dbhM > 0) {
       const radiusM = tree.dbhM / 2;
-      features.push(outline(tree, TRUNK_STEPS, () => radiusM, { tree: tree.id, part: "trunk", shows: mark.shows }));
+      features.push(
+        outline([tree.lonDeg, tree.latDeg], TRUNK_STEPS, () => radiusM, {
+          tree: tree.id,
+          part: "trunk",
+          shows: mark.shows,
+        }),
+      );
     }
   }
   return { type: "FeatureCollection", features };
 }
 
 function outline(
-  tree: Tree,
+  [lonDeg, latDeg]: readonly [number, number],
   steps: number,
   radiusM: (bearingDeg: number) => number,
   properties: Record<string, unknown>,
@@ -36,7 +42,7 @@ function outline(
     const bearing = 360 - (360 * step) / steps;
     const angle = (bearing * Math.PI) / 180;
     const lengthM = radiusM(bearing % 360);
-    ring.push(offsetLonLat(tree.lonDeg, tree.latDeg, lengthM * Math.sin(angle), lengthM * Math.cos(angle)));
+    ring.push(offsetLonLat(lonDeg, latDeg, lengthM * Math.sin(angle), lengthM * Math.cos(angle)));
   }
   ring.push(ring[0]!);
   return { type: "Feature", properties, geometry: { type: "Polygon", coordinates: [ring] } };

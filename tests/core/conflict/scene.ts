@@ -85,6 +85,8 @@ export interface TreeGiven {
   readonly headroomM?: number;
   readonly groundZM?: number;
   readonly origin?: Place;
+  /** Anything else of the tree, as it is. */
+  readonly more?: Partial<Tree>;
 }
 
 /** A tree with every size of one basis, no growth unless given. */
@@ -143,6 +145,7 @@ export function tree(given: TreeGiven, row = 0): Tree {
       genus: "",
       springBlooming: false,
     },
+    ...given.more,
   };
 }
 

@@ -33,13 +33,9 @@ describe("a leaning tree", () => {
   });
 
   it("takes an offset as measured before a lean", () => {
-    const [tree] = read({
-      ...SIZES,
-      lean: 15,
-      lean_direction: "E",
-      crown_offset: 1.5,
-      crown_offset_direction: 180,
-    }).trees;
+    const [tree] = read([
+      { ...SIZES, lean: 15, lean_direction: "E", crown_offset: 1.5, crown_offset_direction: 180 },
+    ]).trees;
     expect(tree!.crownNorthM).toBeCloseTo(-1.5, 9);
     expect(tree!.stemRunM).toBeCloseTo(1.0718, 4);
     expect(tree!.crownPlaceSource).toBe("crown offset as measured");

@@ -3,7 +3,7 @@ import type { Shape, Stroke } from "../drawing.ts";
 import { widestAt } from "../profile.ts";
 import type { SectionLayout } from "./layout.ts";
 import { area, DASHES, EDGE, EDGE_MM, line, type Point, polyline, QUIET, THIN } from "./path.ts";
-import { type SectionSubject, sectionBearingDeg } from "./subject.ts";
+import { footAlongM, type SectionSubject, sectionBearingDeg } from "./subject.ts";
 
 /** Heights a crown's edge is drawn through, from its base to its top; closer together where an ellipsoid turns. */
 const STEPS = 48;
@@ -90,6 +90,7 @@ export function trunkShapes(subject: SectionSubject, layout: SectionLayout): Sha
   const footMm = Math.max(0.35, ((tree.dbhM ?? heightM / 60) * mmPerM) / 2);
   const tipM = tree.crownBase.valueM + depthM * (tree.form === "conifer" ? 0.95 : 0.72);
   const shapes: Shape[] = [];
+  const stemMm = (atM: number): number => toX(stemAlongM(subject, atM));
   const isConifer = tree.form === "conifer";
   for (const [share, side] of LIMBS) {
     const fromM = tree.crownBase.valueM + depthM * share;
@@ -98,21 +99,35 @@ export function trunkShapes(subject: SectionSubject, layout: SectionLayout): Sha
     const reachM =
       radiusAtHeightM(crown, Math.max(endM, crown.crownBaseM), bearing + (side > 0 ? 0 : 180)) * 0.84 * side;
     const d =
-      `${polyline([[toX(0), toY(fromM)]])}C${pair(toX(reachM * 0.3), toY(fromM + riseM * 0.5))} ` +
+      `${polyline([[stemMm(fromM), toY(fromM)]])}C${pair(toX(reachM * 0.3), toY(fromM + riseM * 0.5))} ` +
       `${pair(toX(reachM * 0.7), toY(fromM + riseM * 0.8))} ${pair(toX(reachM), toY(endM))}`;
     shapes.push({ type: "path", d, fill: "none", stroke: QUIET });
   }
+  const flareM = Math.min(0.5, heightM * 0.1);
+  const limbsM = tree.crownBase.valueM + depthM * 0.2;
   const outline: Point[] = [
-    [toX(0) - footMm * 1.25, toY(0)],
-    [toX(0) - footMm, toY(Math.min(0.5, heightM * 0.1))],
-    [toX(0) - footMm * 0.6, toY(tree.crownBase.valueM + depthM * 0.2)],
-    [toX(0), toY(tipM)],
-    [toX(0) + footMm * 0.6, toY(tree.crownBase.valueM + depthM * 0.2)],
-    [toX(0) + footMm, toY(Math.min(0.5, heightM * 0.1))],
-    [toX(0) + footMm * 1.25, toY(0)],
+    [stemMm(0) - footMm * 1.25, toY(0)],
+    [stemMm(flareM) - footMm, toY(flareM)],
+    [stemMm(limbsM) - footMm * 0.6, toY(limbsM)],
+    [stemMm(tipM), toY(tipM)],
+    [stemMm(limbsM) + footMm * 0.6, toY(limbsM)],
+    [stemMm(flareM) + footMm, toY(flareM)],
+    [stemMm(0) + footMm * 1.25, toY(0)],
   ];
   shapes.push(area(polyline(outline, true), "paper", THIN));
   return shapes;
+}
+
+/**
+ * Where the stem is at a height, meters from the crown's axis along the section: straight from its foot to the axis in the middle of the
+ * crown, and on beyond where it leans.
+ */
+function stemAlongM(subject: SectionSubject, heightM: number): number {
+  const { tree } = subject;
+  const footM = footAlongM(subject);
+  const middleM = (tree.height.valueM + tree.crownBase.valueM) / 2;
+  const left = 1 - heightM / middleM;
+  return footM === 0 ? 0 : footM * ((tree.stemRunM ?? 0) > 0 ? left : Math.max(0, left));
 }
 
 /** Where limbs leave the trunk, as a share of the crown's depth, and on which side: a picture, not a survey. */

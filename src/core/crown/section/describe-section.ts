@@ -4,6 +4,7 @@ import { reachesOver } from "../reaches-over.ts";
 import { isHeadroomMeasured } from "./as-measured.ts";
 import { sizeText } from "./dimensions.ts";
 import {
+  footAlongM,
   kindName,
   remedyShown,
   type SectionSubject,
@@ -28,11 +29,18 @@ export function describeSection(subject: SectionSubject, units: DisplayUnits): s
     `Side view at true scale of ${name} ${tree.id}: height ${sizeText(tree.height, units)}, crown base ` +
       `${sizeText(tree.crownBase, units)}, crown radius ${sizeText(tree.radius, units)}.`,
   ];
-  if (conflict === null) return `${sentences[0]} No conflict is shown.`;
+  const asideM = Math.hypot(tree.crownEastM ?? 0, tree.crownNorthM ?? 0);
+  if (asideM > 0) {
+    const side = compassPoint((Math.atan2(tree.crownEastM ?? 0, tree.crownNorthM ?? 0) * 180) / Math.PI);
+    sentences.push(`The crown stands ${say(asideM)} ${side} of the trunk.`);
+  }
+  if (conflict === null) return `${sentences.join(" ")} No conflict is shown.`;
   const thing = thingOf(conflict.kind);
   const where =
     conflict.withName === null ? kindName(conflict.kind) : `${kindName(conflict.kind)} ${conflict.withName}`;
-  sentences.push(`To the ${compassPoint(conflict.bearingDeg)}, ${say(conflict.distanceM)} from the trunk: ${where}.`);
+  sentences.push(
+    `To the ${compassPoint(conflict.bearingDeg)}, ${say(conflict.distanceM - footAlongM(subject))} from the trunk: ${where}.`,
+  );
   if (thing === "wall" || thing === "conductor") {
     const now = conflict.measuredM <= 0 ? "touch it" : `are ${say(conflict.measuredM)} away`;
     sentences.push(

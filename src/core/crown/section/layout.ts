@@ -1,5 +1,12 @@
 import { radiusTowardM } from "../crown.ts";
-import { type DrawingOptions, type SectionSubject, sectionBearingDeg, targetHeightM, thingOf } from "./subject.ts";
+import {
+  type DrawingOptions,
+  footAlongM,
+  type SectionSubject,
+  sectionBearingDeg,
+  targetHeightM,
+  thingOf,
+} from "./subject.ts";
 import { textWidthMm } from "./text-width.ts";
 
 /** Lengths in meters that things in the background are drawn with: not part of any rule. */
@@ -11,7 +18,7 @@ const SHOWN_WALL_M = 2.5; // depth of a building that is shown
 /** No drawing is larger than 1:70, or a sapling would fill the page. */
 const MAX_MM_PER_M = 14;
 
-/** Where things go on the paper. All horizontal positions in meters count from the trunk's axis, toward the thing positive. */
+/** Where things go on the paper. All horizontal positions in meters count from the crown's axis, toward the thing positive. */
 export interface SectionLayout {
   readonly mmPerM: number;
   readonly textMm: number;
@@ -50,8 +57,9 @@ export function layOutSection(
   const towardRadiusM = radiusTowardM(tree.radii, bearing);
   const awayRadiusM = radiusTowardM(tree.radii, bearing + 180);
   const [nearM, farM, isCut] = extentOfThing(subject, towardRadiusM, awayRadiusM);
-  const lowXM = Math.min(-awayRadiusM, nearM, -1.2) - 0.2;
-  const highXM = Math.max(towardRadiusM, farM, 1.2) + 0.2;
+  const footM = footAlongM(subject);
+  const lowXM = Math.min(-awayRadiusM, nearM, footM - 1.2) - 0.2;
+  const highXM = Math.max(towardRadiusM, farM, footM + 1.2) + 0.2;
   const highZM = highestShownM(subject);
 
   const textMm = textSizeMm(options.widthMm);

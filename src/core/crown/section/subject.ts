@@ -65,6 +65,15 @@ export const kindName = (kind: ConflictKind): string => NAMES[kind];
 /** Bearing in degrees that the right-hand side of the section faces. */
 export const sectionBearingDeg = (subject: SectionSubject): number => subject.conflict?.bearingDeg ?? 90;
 
+/** Where the trunk's foot stands along that bearing, meters from the crown's axis; 0 under it, negative behind it. */
+export function footAlongM(subject: SectionSubject): number {
+  const bearing = (sectionBearingDeg(subject) * Math.PI) / 180;
+  const { crownEastM = 0, crownNorthM = 0 } = subject.tree;
+  return crownEastM === 0 && crownNorthM === 0
+    ? 0
+    : -(crownEastM * Math.sin(bearing) + crownNorthM * Math.cos(bearing));
+}
+
 /** The task that works on the conflict shown; null when nothing is cut for it. */
 export function servingTask(subject: SectionSubject): Task | null {
   const { prescription, conflict } = subject;

@@ -13,8 +13,9 @@ export const CONFLICT_FIELDS: readonly DictionaryField[] = [
   field("minimum_m", "number", "m", "Below it there is a conflict"),
   field("clear_to_m", "number", "m", "The least that pruning must reach"),
   field("encroachment_m", "number", "m", "By how much the minimum is missed; 0 for a conflict still to come"),
-  field("distance_m", "number", "m", "Horizontal distance from the trunk to the nearest point of the thing"),
-  field("bearing_deg", "number", "degrees", "Bearing from the trunk to that point, clockwise from north"),
+  field("distance_m", "number", "m", "Horizontal distance from the crown's axis to the nearest point of the thing"),
+  field("trunk_distance_m", "number", "m", "The same from the trunk; another where the crown stands beside it"),
+  field("bearing_deg", "number", "degrees", "Bearing from the crown's axis to that point, clockwise from north"),
   field("datum_m", "number", "m", "Height above the tree's ground from which clearance counts: a roof's, else 0"),
   field(
     "droop_allowance_m",
