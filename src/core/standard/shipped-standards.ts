@@ -10,6 +10,9 @@ import cityStreet14Walk8 from "./profiles/city-street-14-walk-8.json" with { typ
 import cityStreet15Walk8 from "./profiles/city-street-15-walk-8.json" with { type: "json" };
 import cityStreet15Walk10 from "./profiles/city-street-15-walk-10.json" with { type: "json" };
 import cityStreet16Walk8 from "./profiles/city-street-16-walk-8.json" with { type: "json" };
+import corner25LotLine from "./profiles/corner-25-lot-line.json" with { type: "json" };
+import corner25TwoTrunks from "./profiles/corner-25-two-trunks.json" with { type: "json" };
+import corner30To50LotLine from "./profiles/corner-30-50-lot-line.json" with { type: "json" };
 import fireLanes from "./profiles/fire-lanes.json" with { type: "json" };
 import transmission from "./profiles/transmission.json" with { type: "json" };
 
@@ -31,6 +34,9 @@ const ALL = [
   fireLanes,
   adaFloor,
   bikeway10,
+  corner25LotLine,
+  corner30To50LotLine,
+  corner25TwoTrunks,
   californiaWildland,
   californiaFireThreat,
   transmission,

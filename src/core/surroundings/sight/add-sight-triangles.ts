@@ -4,6 +4,7 @@ import type { Gathering } from "../gathering.ts";
 import type { ControlSign } from "./read-signs.ts";
 import type { BuiltTriangle } from "./scene.ts";
 import type { SightTriangles } from "./sight-triangles.ts";
+import { triangleLines } from "./triangle-lines.ts";
 
 /** Adds the triangles as envelopes, and tells what is assumed of them, what leaves the data and which signs found no leg. */
 export function addSightTriangles(gathering: Gathering, { triangles, loose, count }: SightTriangles): void {
@@ -29,6 +30,8 @@ export function addSightTriangles(gathering: Gathering, { triangles, loose, coun
 }
 
 function addTriangle(gathering: Gathering, { area, coveredM, atMost }: BuiltTriangle): void {
+  const { sight, views } = gathering.standard;
+  const lines = triangleLines(area, coveredM, sight, views);
   const envelope = gathering.addEnvelope({
     type: "sight",
     withLayer: "sight",
@@ -36,6 +39,8 @@ function addTriangle(gathering: Gathering, { area, coveredM, atMost }: BuiltTria
     withName: area.roadName,
     area,
     atMost,
+    ...(lines === null ? {} : { lines }),
+    hazard: "sight-hidden",
   });
   gathering.shapes.addArea(envelope, [area.ring.map(([lonDeg, latDeg]) => [lonDeg, latDeg])]);
   if (coveredM >= area.legM - 1e-6) return;
