@@ -1,6 +1,7 @@
-import { type Certainty, HABITS } from "../model/terms.ts";
+import type { Certainty } from "../model/terms.ts";
 import { type DisplayUnits, formatLength } from "../units/format-length.ts";
 import type { CrownSize } from "./crown-size.ts";
+import { plausibleHabits } from "./plausible-habits.ts";
 import type { TreeView } from "./tree-view.ts";
 
 /** Which end of the other thing's own interval (a way's width, a wire's height) a test is made at. */
@@ -12,14 +13,15 @@ export type Test = (size: CrownSize, end: End) => boolean;
 /**
  * How sure it is that a crown is in conflict now, or null when it is not at any end of the 90 % intervals.
  *
- * `confirmed`: every size is measured and it holds with the smallest radius on the highest base, at both ends of the height, for every habit.
- * `probable`: it holds at the estimate. `possible`: only with the largest radius on the lowest base, or at the thing's own far end.
+ * `confirmed`: every size is measured and it holds with the smallest radius, at both ends of base and height, for every habit that a plant of its
+ * form can have. `probable`: it holds at the estimate. `possible`: only with the largest radius at some end of base and height, or at the
+ * thing's own far end. Both ends of the base, as a crown whose base is lower is slimmer above its widest part.
  */
 export function certaintyOf(view: TreeView, test: Test, isThingSure: boolean): Certainty | null {
   if (test(view.estimate, "typical")) {
     return isThingSure && view.basis === "measured" && holdsAtLeast(view, test) ? "confirmed" : "probable";
   }
-  return test(view.most, "most") || test(withHeight(view.most, view.tree.height.highM), "most") ? "possible" : null;
+  return holdsAtMost(view, test) ? "possible" : null;
 }
 
 /**
@@ -37,17 +39,38 @@ export function certaintyWithForecast(
   return certainty !== null && view.isByPosition ? "possible" : certainty;
 }
 
-function holdsAtLeast(view: TreeView, test: Test): boolean {
-  for (const heightM of [view.tree.height.lowM, view.tree.height.highM]) {
-    if (!(heightM > view.least.baseM)) return false;
-    for (const habit of HABITS) {
-      if (!test({ ...view.least, heightM, habit }, "least")) return false;
+function holdsAtLeast({ tree, least }: TreeView, test: Test): boolean {
+  const habits = plausibleHabits(tree.form);
+  for (const heightM of [tree.height.lowM, tree.height.highM]) {
+    for (const baseM of [tree.crownBase.highM, tree.crownBase.lowM]) {
+      const size = atEnds(least, heightM, baseM);
+      for (const habit of habits) {
+        size.habit = habit;
+        if (!test(size, "least")) return false;
+      }
     }
   }
   return true;
 }
 
-const withHeight = (size: CrownSize, heightM: number): CrownSize => ({ ...size, heightM });
+function holdsAtMost({ tree, most }: TreeView, test: Test): boolean {
+  const { lowM, valueM, highM } = tree.crownBase;
+  for (const baseM of [lowM, valueM, highM]) {
+    for (const heightM of [tree.height.lowM, tree.height.highM]) {
+      if (test(atEnds(most, heightM, baseM), "most")) return true;
+    }
+  }
+  return false;
+}
+
+/** A crown keeps at least this share of the tree's height, where intervals reach over the top. */
+const LEAST_CROWN_SHARE = 0.1;
+
+const atEnds = (size: CrownSize, heightM: number, baseM: number): CrownSize => ({
+  ...size,
+  heightM,
+  baseM: Math.max(0, Math.min(baseM, heightM * (1 - LEAST_CROWN_SHARE))),
+});
 
 const ORDER: readonly Certainty[] = ["confirmed", "probable", "possible"];
 

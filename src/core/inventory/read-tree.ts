@@ -6,6 +6,7 @@ import type { Tree } from "../model/trees.ts";
 import { type CrownPlace, readCrownPlace } from "./crown-place.ts";
 import type { FieldReader, LengthLimits } from "./field-reader.ts";
 import type { FindingLog } from "./finding-log.ts";
+import { habitOfForm } from "./habit-of-form.ts";
 import { type MeasuredSizes, measuredSizes } from "./measured-sizes.ts";
 import type { SpeciesMatch, speciesMatcher } from "./species/match-species.ts";
 import type { TreeIds } from "./tree-ids.ts";
@@ -135,7 +136,7 @@ export function readTree(
       species,
       commonName,
       form,
-      habit: match.traits.habit,
+      habit: habitOfForm(form, match.traits.habit),
       dbhM: measured.dbhM,
       dbhBasis: measured.dbhM === null ? null : "measured",
       dbhLowM: measured.dbhClass?.lowM ?? null,
