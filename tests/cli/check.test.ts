@@ -1,4 +1,4 @@
-import { mkdtempSync, writeFileSync } from "node:fs";
+import { copyFileSync, mkdtempSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, describe, expect, it, vi } from "vitest";
@@ -124,5 +124,59 @@ describe("boughline check", () => {
       expect(text).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/);
       expect(text).not.toContain("\nSet aside: 0");
     }
+  });
+
+  describe("of a file with several tables", () => {
+    const town = join(import.meta.dirname, "../formats/read/fixtures/town.gpkg");
+
+    it("asks which one is meant, by their names", async () => {
+      const [code, text] = await run([town]);
+      expect(code).toBe(EXIT.inputRefused);
+      expect(text).toContain("several-tables: The GeoPackage holds 2 tables: buildings, street_trees.");
+    });
+
+    it("reads those that are named, each as the layer its name says", async () => {
+      const [code, text] = await run([town], { table: ["street_trees", "buildings"], json: true });
+      expect(code).toBe(EXIT.done);
+      const reports = text
+        .trimEnd()
+        .split("\n")
+        .map((line) => JSON.parse(line));
+      expect(reports.map((one) => [one.file, one.layer, one.layer_guessed_by])).toEqual([
+        ["town.gpkg, street_trees", "trees", "its name"],
+        ["town.gpkg, buildings", "buildings", "its name"],
+      ]);
+      for (const { read, used, set_aside: setAside } of reports) expect(read).toBe(used + setAside);
+      expect(reports[0].findings.map((finding: { code: string }) => finding.code)).toContain("format-read");
+    });
+
+    it("takes a table for the layer it is given for", async () => {
+      const [, text] = await run([], { trees: [town], table: ["trees=street_trees"], json: true });
+      expect(JSON.parse(text)).toMatchObject({ file: "town.gpkg, street_trees", layer: "trees" });
+    });
+
+    it("says that a table is not there, and that a bare name needs a bare file", async () => {
+      const [code, text] = await run([town], { table: ["parks"] });
+      expect(code).toBe(EXIT.inputRefused);
+      expect(text).toContain('has no "parks"; it has buildings, street_trees');
+      await expect(run([], { trees: [town], table: ["street_trees"] })).rejects.toThrow("--table LAYER=NAME");
+    });
+  });
+
+  it("guesses the layer of a binary file by what it holds", async () => {
+    const copy = join(folder, "export_17.zip");
+    copyFileSync(join(import.meta.dirname, "../formats/read/fixtures/trees-cut-names.zip"), copy);
+    const [code, text] = await run([copy], { json: true });
+    expect(code).toBe(EXIT.done);
+    expect(JSON.parse(text)).toMatchObject({ layer: "trees", layer_guessed_by: "what it holds", used: 3 });
+  });
+
+  it("refuses a file that takes longer than it may, and a limit that is no number", async () => {
+    const features = Array.from({ length: 20_000 }, (_, at) => ({ ...tree(-89.4 + at * 1e-6), id: at }));
+    const trees = file("many-trees.geojson", collection(...features));
+    const [code, text] = await run([trees], { timeLimit: "0.000001" });
+    expect(code).toBe(EXIT.inputRefused);
+    expect(text).toContain("too-slow: The file was not read within 0.000001 seconds");
+    await expect(run([trees], { timeLimit: "soon" })).rejects.toThrow('--time-limit takes seconds, got "soon"');
   });
 });

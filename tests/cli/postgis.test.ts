@@ -108,6 +108,17 @@ describe.skipIf(reason !== "")(`PostGIS${reason}`, () => {
       expect(moved.features[1]!.geometry.coordinates[0]).toBe(-123.123456789012);
     });
 
+    it("is checked by `check`, its table in the address or behind --table", () => {
+      const bare = `${server.address}`.replace(/[?&]table=[^&]*/, "");
+      const ran = boughline("check", bare, "--table", "Forestry.Street Trees", "--json", "--as-of", "2026-05-01");
+      expect(ran.err).toBe("");
+      const report = JSON.parse(ran.out);
+      expect(report).toMatchObject({ layer: "trees", verdict: "set-aside", read: 2, used: 1, set_aside: 1 });
+      expect(report.findings.map(({ code }: { code: string }) => code)).toContain("no-geometry");
+      const layered = boughline("check", "--trees", bare, "--table", "trees=plain", "--json");
+      expect(JSON.parse(layered.out)).toMatchObject({ file: "city/plain", layer: "trees", read: 2, used: 2 });
+    });
+
     it("reads a query, its comment and its percent sign", async () => {
       const { features } = await collection(
         "sql=SELECT id, g FROM plain WHERE id LIKE 'a%25' AND id <> '%26' -- the first",
