@@ -29,9 +29,9 @@ export function addSightTriangles(gathering: Gathering, { triangles, loose, coun
   }
 }
 
-function addTriangle(gathering: Gathering, { area, coveredM, atMost }: BuiltTriangle): void {
+function addTriangle(gathering: Gathering, { area, lane, coveredM, atMost }: BuiltTriangle): void {
   const { sight, views } = gathering.standard;
-  const lines = triangleLines(area, coveredM, sight, views);
+  const lines = triangleLines(area, lane, coveredM, sight, views);
   const envelope = gathering.addEnvelope({
     type: "sight",
     withLayer: "sight",

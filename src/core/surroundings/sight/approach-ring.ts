@@ -15,7 +15,7 @@ export function approachRing(
   ownM: number,
   seen: readonly PlanePoint[],
   seenM: number,
-): { corners: PlanePoint[]; coveredM: number } | null {
+): { corners: PlanePoint[]; lane: PlanePoint[]; coveredM: number } | null {
   const crossing = crossingOf(own, seen);
   if (crossing === null) return null;
   const back = walkFromFoot(own, crossing, ownM);
@@ -23,7 +23,7 @@ export function approachRing(
   const eye = back.lengthM < ownM ? pointAlong([crossing, back.points[back.points.length - 1]!], ownM) : undefined;
   const corners = [...back.points].reverse();
   if (eye !== undefined) corners.unshift(eye);
-  return { corners: [...corners, ...along.points.slice(1)], coveredM: along.lengthM };
+  return { corners: [...corners, ...along.points.slice(1)], lane: along.points, coveredM: along.lengthM };
 }
 
 /** Where two lanes cross, each taken as straight near the intersection. */

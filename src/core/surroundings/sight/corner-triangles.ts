@@ -102,6 +102,7 @@ function corner(
       legM,
       coveredM: legM,
       corners,
+      lane: [],
       isBySpeed: false,
       isFixed: !isFromCenter,
     }),

@@ -4,10 +4,10 @@ import { designLegM } from "./design-leg.ts";
 import type { Intersection, Leg } from "./find-intersections.ts";
 import { laneToward, nearestOffsetM } from "./lanes.ts";
 import type { LegControl } from "./leg-controls.ts";
-import type { PlanePoint } from "./plane-point.ts";
 import type { BuiltTriangle, SeenLeg, SightScene } from "./scene.ts";
 import { isAhead, seenLegs, sideOf } from "./seen-legs.ts";
 import { sightArea } from "./sight-area.ts";
+import { sweptRing } from "./swept-ring.ts";
 import { timeGapS } from "./time-gap.ts";
 import { walkFromFoot } from "./walk-from-foot.ts";
 
@@ -53,7 +53,8 @@ export function departureTriangles(
           control,
           legM,
           coveredM: walked.lengthM,
-          corners: [eye, ...walked.points] satisfies PlanePoint[],
+          corners: sweptRing(eye, walked.points),
+          lane: walked.points,
           isBySpeed: true,
         }),
       );

@@ -34,6 +34,7 @@ export function firstCarTriangles(
     if (side === null || !sides.includes(side) || !leg.arrives || leg.isService || one.isBeyondMedian) return [];
     const frontM = backFromNodeM(seenLegs(scene, intersection, leg), rules.setbackM) - BUMPER_TO_EYE_M;
     const lane = laneToward(scene, leg, waitingOffsetM(scene, leg), frontM + lengthM);
+    const vehicle = [pointAlong(lane, frontM), pointAlong(lane, frontM + lengthM)];
     return [
       sightArea(scene, {
         node: intersection.node,
@@ -44,7 +45,8 @@ export function firstCarTriangles(
         control,
         legM: lengthM,
         coveredM: lengthM,
-        corners: [eye, pointAlong(lane, frontM), pointAlong(lane, frontM + lengthM)],
+        corners: [eye, ...vehicle],
+        lane: vehicle,
         isBySpeed: false,
       }),
     ];

@@ -9,6 +9,7 @@ import { followRoad } from "./road-graph.ts";
 import type { BuiltTriangle, SightScene } from "./scene.ts";
 import { halfWidthOf, isAhead, seenLegs, sideOf } from "./seen-legs.ts";
 import { sightArea } from "./sight-area.ts";
+import { sweptRing } from "./swept-ring.ts";
 import { timeGapS } from "./time-gap.ts";
 import { walkFromFoot } from "./walk-from-foot.ts";
 
@@ -54,7 +55,8 @@ export function majorTurnTriangles(
         control,
         legM,
         coveredM: walked.lengthM,
-        corners: [eye, ...walked.points],
+        corners: sweptRing(eye, walked.points),
+        lane: walked.points,
         isBySpeed: true,
       }),
     ];

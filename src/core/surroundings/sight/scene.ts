@@ -29,6 +29,8 @@ export interface SeenLeg {
 /** An area of sight, and how much of its leg the data hold. */
 export interface BuiltTriangle {
   readonly area: SightArea;
+  /** The lane on which vehicles must be seen, in longitude and latitude from its near end; empty where none is. */
+  readonly lane: readonly (readonly [lonDeg: number, latDeg: number])[];
   /** Meters of the leg along the road that are in the data; less than `legM` where the road ends or leaves them. */
   readonly coveredM: number;
   /** The surest that a conflict in it can be. */

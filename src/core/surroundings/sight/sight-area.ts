@@ -20,6 +20,8 @@ export interface TriangleGiven {
   readonly coveredM: number;
   /** Corners in the plane, the driver's eye first, open. */
   readonly corners: readonly PlanePoint[];
+  /** The lane on which vehicles must be seen, from its near end; empty where none is. */
+  readonly lane: readonly PlanePoint[];
   /** Whether speed decides the legs. */
   readonly isBySpeed: boolean;
   /** A corner of fixed legs, whatever the control. */
@@ -58,5 +60,6 @@ export function sightArea(scene: SightScene, given: TriangleGiven): BuiltTriangl
     hidden: null,
   };
   const atMost: Certainty = control.isAssumed ? "possible" : doubt === null ? "confirmed" : "probable";
-  return { area, coveredM: given.coveredM, atMost };
+  const lane = given.lane.map(([x, y]) => toLonLat(scene.plane, x, y));
+  return { area, lane, coveredM: given.coveredM, atMost };
 }
