@@ -34,8 +34,9 @@ function fileLines(one: FileCheck): string[] {
 const countLine = (read: number, used: number, setAside: number): string =>
   `${withThousands(read)} read = ${withThousands(used)} used + ${withThousands(setAside)} set aside`;
 
-function columnLine({ field, column, unit, isUnitNamed, confidence, samples }: ColumnGuess): string {
-  const inUnit = unit === null ? "" : isUnitNamed ? unit : `${unit} assumed`;
+function columnLine({ field, column, unit, unitFrom, confidence, samples }: ColumnGuess): string {
+  const how = unitFrom === "assumed" ? " assumed" : unitFrom === "range" ? " by size" : "";
+  const inUnit = unit === null ? "" : `${unit}${how}`;
   const values = samples.map((value) => JSON.stringify(value)).join(", ");
   return `    ${field.padEnd(20)} from ${column.slice(0, 60).padEnd(24)} ${inUnit.padEnd(12)} ${`${Math.round(confidence * 100)} %`.padStart(5)}  ${values}`.trimEnd();
 }

@@ -129,9 +129,10 @@ function settleUnits(chosen: readonly Chosen[], values: ReadonlyMap<string, Colu
 
 /** The unit that only the range of the values can tell; null where they can be in the field's own. */
 function unitByRange(field: string, filled: readonly unknown[]): ColumnUnit | null {
-  if (field === "dbh") {
-    const middle = middleM(filled, "cm");
-    if (middle === null) return null;
+  if (field === "dbh" || field === "girth") {
+    const inCentimeters = middleM(filled, "cm");
+    if (inCentimeters === null) return null;
+    const middle = field === "dbh" ? inCentimeters : inCentimeters / Math.PI;
     return middle > MIDDLE_DBH_M.mostCentimeters ? "mm" : middle < MIDDLE_DBH_M.leastCentimeters ? "m" : null;
   }
   const most = field === "height" ? MOST_MIDDLE_HEIGHT_M : field === "crown_spread" ? MOST_MIDDLE_SPREAD_M : null;

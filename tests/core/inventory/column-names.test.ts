@@ -153,6 +153,13 @@ describe("units of guessed columns", () => {
         rows((at) => ({ height: 38 + at })),
       ),
     ).toMatchObject({ unit: "ft", from: "range" });
+    // A girth of 0.9 m is a stem of 29 cm, one of 0.9 cm none.
+    expect(
+      unitOf(
+        "girth",
+        rows((at) => ({ girth: 0.9 + at / 100 })),
+      ),
+    ).toMatchObject({ unit: "m", from: "range" });
     // 12 m over 10 cm is 120 times as high as thick, over 10 in it is 47 times.
     expect(
       unitOf(
