@@ -1,15 +1,19 @@
 import type { Conflict, TreeSetting } from "../model/conflict.ts";
 import type { Finding } from "../model/finding.ts";
 import type { PlanOptions } from "../model/plan.ts";
+import type { SightArea } from "../model/surroundings.ts";
 import { CONFLICT_KINDS, type ConflictKind, unreachable } from "../model/terms.ts";
 import type { TreeTable } from "../model/tree-table.ts";
 import type { PlaneShapes } from "../plane/plane-shapes.ts";
 import type { Standard } from "../standard/standard.ts";
-import type { ConductorEnvelope, Envelope, Surroundings } from "../surroundings/surroundings.ts";
+import type { ConductorEnvelope, Envelope, SightEnvelope, Surroundings } from "../surroundings/surroundings.ts";
 import type { IsoDate } from "../units/calendar.ts";
 import { buildingRoofConflict } from "./building-roof-conflict.ts";
 import { buildingSideConflict } from "./building-side-conflict.ts";
 import { conductorConflict } from "./conductor-conflict.ts";
+import { faceConflict } from "./face-conflict.ts";
+import { HiddenCollector } from "./hidden/hidden-collector.ts";
+import { withHiddenShares } from "./hidden/with-hidden-shares.ts";
 import { lineNearTree } from "./line-near-tree.ts";
 import { PolesAround } from "./poles-around.ts";
 import { SearchContext } from "./search-context.ts";
@@ -28,10 +32,17 @@ export function findConflicts(
   standard: Standard,
   options: PlanOptions,
   firstSeen: ReadonlyMap<string, IsoDate>,
-): { conflicts: Conflict[]; settings: TreeSetting[]; findings: Finding[]; notChecked: ConflictKind[] } {
+): {
+  conflicts: Conflict[];
+  settings: TreeSetting[];
+  sight: SightArea[];
+  findings: Finding[];
+  notChecked: ConflictKind[];
+} {
   const context = new SearchContext(standard, options, firstSeen);
   const collector = new SettingCollector();
   const poles = new PolesAround(standard, surroundings.poles);
+  const hidden = new HiddenCollector(standard);
   const notChecked = CONFLICT_KINDS.filter(
     (kind) => surroundings.notChecked.includes(kind) || context.ruleOf(kind) === null,
   );
@@ -50,7 +61,7 @@ export function findConflicts(
       // A tall tree can fall on a line that its crown does not come near; it falls about its foot.
       const asideM = view.isBesideTrunk ? Math.hypot(view.xM - view.footXM, view.yM - view.footYM) : 0;
       around.searchSpans(shapes, view.xM, view.yM, Math.max(reachM, view.tree.height.valueM + asideM));
-      measureItems(context, surroundings, shapes, collector, ofTree);
+      measureItems(context, surroundings, shapes, collector, hidden, ofTree);
       measureConductors(context, surroundings, shapes, collector, ofTree);
     }
     poles.check(context);
@@ -59,7 +70,22 @@ export function findConflicts(
     ofTree.sort((one, other) => CONFLICT_KINDS.indexOf(one.kind) - CONFLICT_KINDS.indexOf(other.kind));
     for (const conflict of ofTree) conflicts.push(conflict);
   }
-  return { conflicts, settings, findings: context.findings, notChecked };
+  const sight = hidden.finish(surroundings);
+  return {
+    conflicts: withHiddenShares(conflicts, sight, surroundings, standard),
+    settings,
+    sight,
+    findings: context.findings,
+    notChecked,
+  };
+}
+
+/** Faces are seen along lines whose height varies; triangles and curves through one window. */
+function viewConflict(context: SearchContext, envelope: SightEnvelope, hidden: HiddenCollector): Conflict | null {
+  const { kind } = envelope.area;
+  return kind === "sign" || kind === "signal"
+    ? faceConflict(context, envelope, hidden.scanOf(envelope, context.view.plane))
+    : sightConflict(context, envelope);
 }
 
 function measureItems(
@@ -67,6 +93,7 @@ function measureItems(
   surroundings: Surroundings,
   shapes: PlaneShapes,
   collector: SettingCollector,
+  hidden: HiddenCollector,
   found: Conflict[],
 ): void {
   const { around, view } = context;
@@ -87,7 +114,8 @@ function measureItems(
         add(found, wayConflict(context, envelope, owner === fieldMeasured));
         break;
       case "sight":
-        add(found, sightConflict(context, envelope));
+        hidden.add(context, envelope);
+        add(found, viewConflict(context, envelope, hidden));
         break;
       case "conductor":
         break;

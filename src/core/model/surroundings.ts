@@ -1,4 +1,4 @@
-import type { Geometry } from "geojson";
+import type { Geometry, MultiPolygon } from "geojson";
 import type { LoadCaseId } from "./load-cases.ts";
 import type { ConflictKind, Layer } from "./terms.ts";
 
@@ -127,4 +127,8 @@ export interface HiddenShare {
   readonly partsM: readonly (readonly [number, number])[];
   /** Trees that hide something, in tree order: alone, and by how much the hidden share falls when only this tree is opened. */
   readonly trees: readonly { readonly treeId: string; readonly aloneShare: number; readonly marginalShare: number }[];
+  /** The tree, or the trees in line, whose crowns out of the way would open most, and how much; null when no crown hides anything. */
+  readonly opensMost: { readonly treeIds: readonly string[]; readonly share: number } | null;
+  /** The ground behind the trees, for drawing; null when nothing is hidden. */
+  readonly blind: MultiPolygon | null;
 }

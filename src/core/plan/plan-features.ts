@@ -23,6 +23,7 @@ export function conflictFeatures(conflicts: readonly ConflictRecord[]): FeatureC
         minimum_m: rounded(conflict.minimumM, 4),
         clear_to_m: rounded(conflict.clearToM, 4),
         encroachment_m: rounded(conflict.encroachmentM, 3),
+        hidden_share: conflict.hiddenShare == null ? null : rounded(conflict.hiddenShare, 4),
         distance_m: rounded(conflict.distanceM, 3),
         trunk_distance_m: rounded(conflict.trunkDistanceM ?? conflict.distanceM, 3),
         bearing_deg: rounded(conflict.bearingDeg, 1),
@@ -97,43 +98,59 @@ function wireMembers(wire: WireRecord | undefined): Flat {
   };
 }
 
-/** Areas of sight as GeoJSON polygons; what trees hide in them flat with the prefix `hidden_`, parts as pairs of ends in one list. */
+/**
+ * Areas of sight as GeoJSON polygons; what trees hide in them flat with the prefix `hidden_`, parts as pairs of ends in one list. The ground behind
+ * the trees follows its area as features of their own, `part` being `blind`, that say the same.
+ */
 export function sightFeatures(areas: readonly SightArea[]): FeatureCollection<Polygon, Flat> {
   return collection(
-    areas.map((area) => {
-      const ring = area.ring.map((position) => [rounded(position[0], 8), rounded(position[1], 8)]);
+    areas.flatMap((area) => {
+      const ring = area.ring.map((position) => [position[0], position[1]]);
       const first = ring[0];
       const last = ring[ring.length - 1];
       if (first !== undefined && last !== undefined && (first[0] !== last[0] || first[1] !== last[1]))
         ring.push([...first]);
-      const { hidden } = area;
-      return feature(
-        area.id,
-        { type: "Polygon" as const, coordinates: [ring] },
-        {
-          id: area.id,
-          kind: area.kind,
-          movement: area.movement,
-          road: area.roadName,
-          direction: area.direction,
-          control: area.control,
-          control_source: area.controlSource,
-          design_speed_kmh: rounded(area.designSpeedKmh, 2),
-          leg_m: rounded(area.legM, 2),
-          window_low_m: rounded(area.windowLowM, 4),
-          window_high_m: rounded(area.windowHighM, 4),
-          rule: area.ruleId,
-          doubt: area.doubt,
-          hidden_share: hidden === null ? null : rounded(hidden.share, 4),
-          looked_at_m: hidden === null ? null : rounded(hidden.lookedAtM, 2),
-          hidden_parts_m: hidden?.partsM.flatMap((part) => part.map((endM) => rounded(endM, 2))) ?? [],
-          hidden_trees: hidden?.trees.map(({ treeId }) => treeId) ?? [],
-          hidden_tree_alone: hidden?.trees.map(({ aloneShare }) => rounded(aloneShare, 4)) ?? [],
-          hidden_tree_marginal: hidden?.trees.map(({ marginalShare }) => rounded(marginalShare, 4)) ?? [],
-        },
-      );
+      const shapes = [[ring], ...(area.hidden?.blind?.coordinates ?? [])];
+      return shapes.map((rings, at) => {
+        const id = at === 0 ? area.id : `${area.id},blind-${at}`;
+        const coordinates = rings.map((one) =>
+          one.map(([lonDeg, latDeg]) => [rounded(lonDeg!, 8), rounded(latDeg!, 8)]),
+        );
+        const part = at === 0 ? "area" : "blind";
+        return feature(
+          id,
+          { type: "Polygon" as const, coordinates },
+          { id, part, area: area.id, ...sightMembers(area) },
+        );
+      });
     }),
   );
+}
+
+function sightMembers(area: SightArea): Flat {
+  const { hidden } = area;
+  return {
+    kind: area.kind,
+    movement: area.movement,
+    road: area.roadName,
+    direction: area.direction,
+    control: area.control,
+    control_source: area.controlSource,
+    design_speed_kmh: rounded(area.designSpeedKmh, 2),
+    leg_m: rounded(area.legM, 2),
+    window_low_m: rounded(area.windowLowM, 4),
+    window_high_m: rounded(area.windowHighM, 4),
+    rule: area.ruleId,
+    doubt: area.doubt,
+    hidden_share: hidden === null ? null : rounded(hidden.share, 4),
+    looked_at_m: hidden === null ? null : rounded(hidden.lookedAtM, 2),
+    hidden_parts_m: hidden?.partsM.flatMap((part) => part.map((endM) => rounded(endM, 2))) ?? [],
+    hidden_trees: hidden?.trees.map(({ treeId }) => treeId) ?? [],
+    hidden_tree_alone: hidden?.trees.map(({ aloneShare }) => rounded(aloneShare, 4)) ?? [],
+    hidden_tree_marginal: hidden?.trees.map(({ marginalShare }) => rounded(marginalShare, 4)) ?? [],
+    opens_most: hidden?.opensMost?.treeIds ?? [],
+    opens_most_share: hidden?.opensMost == null ? null : rounded(hidden.opensMost.share, 4),
+  };
 }
 
 /** Zones as GeoJSON areas of one part or more; visits and trees in order of work, the closure flat with the prefix `closure_`. */

@@ -7,7 +7,7 @@ import type { ConflictKind } from "../model/terms.ts";
 import type { Tree } from "../model/trees.ts";
 import type { IsoDate } from "../units/calendar.ts";
 import { PLAN_FORMAT, type PlanManifest } from "./plan-manifest.ts";
-import { conflictOf, sightAreaOf, surroundingOf, zoneOf } from "./read-records.ts";
+import { conflictOf, sightAreasOf, surroundingOf, zoneOf } from "./read-records.ts";
 
 /** One line of `prescriptions.jsonl`: the tree as it was measured, what stands around it, and what it gets. */
 export interface PrescriptionLine {
@@ -58,7 +58,7 @@ export function readPlan(texts: PlanTexts): Plan {
     inputs: manifest.inputs as InputFile[],
     trees,
     surroundings: features(texts.surroundings).map(surroundingOf),
-    sight: features(texts.sight).map(sightAreaOf),
+    sight: sightAreasOf(features(texts.sight)),
     conflicts: features(texts.conflicts).map((feature) => conflictOf(feature, rowOfTree)),
     prescriptions: lines.map((line) => line.prescription),
     settings: lines.map((line) => line.setting),

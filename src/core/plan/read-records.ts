@@ -36,6 +36,7 @@ export function conflictOf(feature: Feature<Geometry | null>, rowOfTree: Readonl
     minimumM: number(from.minimum_m),
     clearToM: number(from.clear_to_m),
     encroachmentM: number(from.encroachment_m),
+    hiddenShare: numberOrNull(from.hidden_share),
     distanceM: number(from.distance_m),
     trunkDistanceM: numberOrNull(from.trunk_distance_m) ?? number(from.distance_m),
     bearingDeg: number(from.bearing_deg),
@@ -112,8 +113,21 @@ function wireOf(from: Members): { wire?: WireRecord } {
   };
 }
 
-/** The area of sight a feature of `sight.geojson` holds. */
-export function sightAreaOf(feature: Feature<Geometry | null>): SightArea {
+/** The areas of sight that `sight.geojson` holds, each with the ground behind trees that follows it. */
+export function sightAreasOf(features: readonly Feature<Geometry | null>[]): SightArea[] {
+  const areas: SightArea[] = [];
+  for (const one of features) {
+    const last = areas[areas.length - 1];
+    if (members(one).part !== "blind") areas.push(sightAreaOf(one));
+    else if (last !== undefined && last.hidden !== null && one.geometry?.type === "Polygon") {
+      const coordinates = [...(last.hidden.blind?.coordinates ?? []), one.geometry.coordinates];
+      areas[areas.length - 1] = { ...last, hidden: { ...last.hidden, blind: { type: "MultiPolygon", coordinates } } };
+    }
+  }
+  return areas;
+}
+
+function sightAreaOf(feature: Feature<Geometry | null>): SightArea {
   const from = members(feature);
   const ring = feature.geometry?.type === "Polygon" ? (feature.geometry.coordinates[0] ?? []) : [];
   return {

@@ -8,15 +8,15 @@ import { planeOf, toPlane } from "../plane/plane.ts";
 import { assumedAttachmentM } from "../standard/assumed-attachment.ts";
 import { conductorRuleOf, minimumAtM } from "../standard/conductor-rule.ts";
 import type { ClearanceRule, Standard } from "../standard/standard.ts";
-import { alongLine } from "./conductors/along-line.ts";
 import { assumedSag } from "./conductors/assumed-sag.ts";
 import { ConductorFindings } from "./conductors/conductor-findings.ts";
 import { hangLine } from "./conductors/hang-line.ts";
+import { lineHeights, readEnds } from "./conductors/line-heights.ts";
 import { type PoleGiven, Poles, readPole } from "./conductors/poles.ts";
 import { readWire, type WireGiven } from "./conductors/read-wire.ts";
 import { type Gathering, plainFeature } from "./gathering.ts";
 import { parseVoltageV } from "./parse-voltage.ts";
-import { readLengthM, readLengthOrZeroM, readTag, readValue, textOf, wordOf } from "./read-value.ts";
+import { readTag, readValue, textOf, wordOf } from "./read-value.ts";
 import type { ConductorEnvelope } from "./surroundings.ts";
 
 const NOT_OVERHEAD = ["underground", "underwater", "indoor", "underground-cable"];
@@ -29,7 +29,8 @@ const AT_REST: readonly LoadCaseId[] = RULE_CASES["go-95-rule-35"];
  */
 export function readConductors(gathering: Gathering, features: readonly SourceFeature[]): void {
   const found = new ConductorFindings(gathering);
-  const poles = new Poles(features.map((one) => readPole(gathering, one)).filter((pole) => pole !== null));
+  const given = new Map(features.map((one) => [one, readPole(gathering, one)]));
+  const poles = new Poles([...given.values()].filter((pole) => pole !== null));
   const takenIds = new Set<string>();
   for (const feature of features) {
     const lines = linesOf(feature);
@@ -41,7 +42,7 @@ export function readConductors(gathering: Gathering, features: readonly SourceFe
     const id = gathering.idOf(feature);
     const circuit = textOf(readValue(gathering.columns, "conductors", "circuit", feature, "name", "ref"));
     if (lines === null) {
-      addPole(gathering, feature, id, circuit);
+      addPole(gathering, feature, id, circuit, given.get(feature)!);
       continue;
     }
     if (isUnderground(gathering, feature)) {
@@ -73,7 +74,9 @@ function addLine(gathering: Gathering, found: ConductorFindings, given: LineFeat
   const lengths = lines.map(lengthsOf);
   const longestM = lengths.flat().reduce((most, lengthM) => Math.max(most, lengthM), 0);
   const wire = found.withoutImplausibleSag(feature, read, longestM);
-  const heights = lines.map((line, part) => heightsOf(gathering, feature, line, lengths[part]!, given.poles, voltageV));
+  const ends = readEnds(gathering, feature);
+  const assumedM = assumedAttachmentM(standard, voltageV);
+  const heights = lines.map((line, part) => lineHeights(ends, line, lengths[part]!, given.poles, assumedM));
   const attachmentBasis = worst(heights.map(({ basis }) => basis));
   const spanIds = spanIdsOf(gathering, given, lengths.flat().length);
   const isSagKnown = wire.sagM !== null || (wire.tensionN !== null && wire.weightNPerM !== null);
@@ -151,8 +154,13 @@ function recordOf(
   };
 }
 
-function addPole(gathering: Gathering, feature: SourceFeature, id: string, circuit: string | null): void {
-  const pole = readPole(gathering, feature) as PoleGiven;
+function addPole(
+  gathering: Gathering,
+  feature: SourceFeature,
+  id: string,
+  circuit: string | null,
+  pole: PoleGiven,
+): void {
   const assumedM = gathering.standard.conductor.assumedAttachmentM;
   gathering.features.push({
     ...plainFeature(id, feature, circuit, null),
@@ -167,38 +175,6 @@ function addPole(gathering: Gathering, feature: SourceFeature, id: string, circu
     latDeg: pole.latDeg,
     attachmentM: pole.attachmentM ?? assumedM,
   });
-}
-
-/** Attachment heights and elevations of the ground at a line's vertices, and how they are known. */
-function heightsOf(
-  gathering: Gathering,
-  feature: SourceFeature,
-  line: readonly Position[],
-  lengthsM: readonly number[],
-  poles: Poles,
-  voltageV: number | null,
-): { attachmentM: Float64Array; groundM: Float64Array | null; basis: Basis } {
-  const { columns, standard } = gathering;
-  const carriers = line.map((position) => poles.at(position));
-  const known = carriers.map((pole) => pole?.attachmentM ?? null);
-  const grounds = carriers.map((pole) => pole?.groundM ?? null);
-  const first = readLengthM(columns, "conductors", "attachment_height_1", feature, "height");
-  const last = readLengthM(columns, "conductors", "attachment_height_2", feature, "height") ?? first;
-  known[0] = first ?? known[0] ?? last;
-  known[line.length - 1] = last ?? known[line.length - 1]!;
-  grounds[0] = readLengthOrZeroM(columns, "conductors", "ground_z_1", feature) ?? grounds[0]!;
-  grounds[line.length - 1] =
-    readLengthOrZeroM(columns, "conductors", "ground_z_2", feature) ?? grounds[line.length - 1]!;
-  const byPoles = worst(carriers.map((pole) => (pole === null || pole.attachmentM === null ? "measured" : pole.basis)));
-  const areEndsKnown = first !== null || last !== null;
-  const isKnown = areEndsKnown || known.every((heightM) => heightM !== null);
-  const assumedM = assumedAttachmentM(standard, voltageV);
-  const attachmentM = alongLine(known, lengthsM);
-  return {
-    attachmentM: attachmentM ?? new Float64Array(line.length).fill(assumedM),
-    groundM: alongLine(grounds, lengthsM),
-    basis: attachmentM === null ? "assumed" : isKnown ? byPoles : "estimated",
-  };
 }
 
 function worst(bases: readonly Basis[]): Basis {

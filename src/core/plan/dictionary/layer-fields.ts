@@ -13,6 +13,12 @@ export const CONFLICT_FIELDS: readonly DictionaryField[] = [
   field("minimum_m", "number", "m", "Below it there is a conflict"),
   field("clear_to_m", "number", "m", "The least that pruning must reach"),
   field("encroachment_m", "number", "m", "By how much the minimum is missed; 0 for a conflict still to come"),
+  field(
+    "hidden_share",
+    "number?",
+    "share",
+    "Sight lines: how much less of the length would be hidden with only this tree opened; null for other kinds",
+  ),
   field("distance_m", "number", "m", "Horizontal distance from the crown's axis to the nearest point of the thing"),
   field("trunk_distance_m", "number", "m", "The same from the trunk; another where the crown stands beside it"),
   field("bearing_deg", "number", "degrees", "Bearing from the crown's axis to that point, clockwise from north"),
@@ -82,6 +88,8 @@ export const SURROUNDING_FIELDS: readonly DictionaryField[] = [
 /** Members of `sight.geojson`. */
 export const SIGHT_FIELDS: readonly DictionaryField[] = [
   field("id", "text", null, "Made of positions, the leg and the movement; stable"),
+  field("part", "text", null, "area, or blind for the ground behind trees in the area before it"),
+  field("area", "text", null, "Id of the area; its own for an area"),
   field("kind", "text", null, "sight-triangle, curve, sign or signal"),
   field("movement", "text", null, "What the driver must be able to do or to see, for example left-turn or sign-face"),
   field("road", "text?", null, "Road whose traffic must be seen, or on which the driver comes"),
@@ -105,6 +113,8 @@ export const SIGHT_FIELDS: readonly DictionaryField[] = [
   field("hidden_trees", "texts", null, "Trees that hide something"),
   field("hidden_tree_alone", "numbers", "share", "What each of them hides alone, in the same order"),
   field("hidden_tree_marginal", "numbers", "share", "What opening only this tree would open, in the same order"),
+  field("opens_most", "texts", null, "Tree, or trees in line, whose opening would open most"),
+  field("opens_most_share", "number?", "share", "How much it would open; null when no crown hides anything"),
 ];
 
 /** Members of `zones.geojson`. */

@@ -4,7 +4,8 @@ import type { SourceFeature } from "../../model/feature.ts";
 import type { Basis } from "../../model/terms.ts";
 import { planeOf, toPlane } from "../../plane/plane.ts";
 import type { Gathering } from "../gathering.ts";
-import { readLengthM, readLengthOrZeroM } from "../read-value.ts";
+import { readValue } from "../read-value.ts";
+import { readAmount } from "./read-amount.ts";
 
 /** A pole or tower given as a point, as far as wires need it; null is unknown. */
 export interface PoleGiven {
@@ -24,15 +25,14 @@ const DEGREE_M = 110_000;
 
 export function readPole(gathering: Gathering, feature: SourceFeature): PoleGiven | null {
   if (feature.geometry.type !== "Point") return null;
-  const { columns } = gathering;
   const [lonDeg, latDeg] = feature.geometry.coordinates as [number, number];
-  const attachedM = readLengthM(columns, "conductors", "attachment_height_1", feature);
+  const isRecorded = readValue(gathering.columns, "conductors", "attachment_height_1", feature) !== undefined;
   return {
     lonDeg,
     latDeg,
-    attachmentM: attachedM ?? readLengthM(columns, "conductors", "attachment_height_1", feature, "height"),
-    basis: attachedM === null ? "estimated" : "measured",
-    groundM: readLengthOrZeroM(columns, "conductors", "ground_z_1", feature, "ele"),
+    attachmentM: readAmount(gathering, feature, "attachment_height_1", "height"),
+    basis: isRecorded ? "measured" : "estimated",
+    groundM: readAmount(gathering, feature, "ground_z_1", "ele"),
   };
 }
 

@@ -1,11 +1,10 @@
-import { columnUnit } from "../../model/column-map.ts";
 import type { SourceFeature } from "../../model/feature.ts";
 import type { Basis } from "../../model/terms.ts";
 import type { Gathering } from "../gathering.ts";
-import { readLengthOrZeroM, readTag, readValue, textOf, wordOf } from "../read-value.ts";
+import { readTag, readValue, textOf, wordOf } from "../read-value.ts";
 import type { Conductor } from "./acsr-table.ts";
-import { parseTemperatureC, parseTensionN, parseWeightNPerM } from "./parse-amount.ts";
 import { conductorByWeight, parseConductor } from "./parse-conductor.ts";
+import { readAmount } from "./read-amount.ts";
 import { ASSUMED_CONDUCTOR } from "./swept-span.ts";
 
 /** What a feature says of its wire; null is unknown. */
@@ -41,20 +40,18 @@ const AERIAL_CABLE = ["aerial-cable", "aerialcable", "self-supporting-aerial-cab
 
 export function readWire(gathering: Gathering, feature: SourceFeature): WireGiven {
   const { columns } = gathering;
-  const value = (field: "tension" | "weight" | "sag_temperature", parse: typeof parseTensionN): number | null =>
-    parse(readValue(columns, "conductors", field, feature), columnUnit(columns, "conductors", field));
   const typeText = textOf(readValue(columns, "conductors", "conductor", feature));
   const type = parseConductor(typeText);
-  const weightNPerM = value("weight", parseWeightNPerM) ?? type?.weightNPerM ?? null;
+  const weightNPerM = readAmount(gathering, feature, "weight") ?? type?.weightNPerM ?? null;
   const byWeight = type === null && weightNPerM !== null ? conductorByWeight(weightNPerM) : null;
   const isBundle = ["double", "triple", "quad"].includes(wordOf(readTag(feature, "wires")));
   const bundled = isBundle ? "; bundled wires are taken as single ones" : "";
   return {
     use: isCommunication(feature) ? "communication" : "supply",
-    sagM: readLengthOrZeroM(columns, "conductors", "sag", feature),
-    tensionN: value("tension", parseTensionN),
+    sagM: readAmount(gathering, feature, "sag"),
+    tensionN: readAmount(gathering, feature, "tension"),
     weightNPerM,
-    sagTemperatureC: value("sag_temperature", parseTemperatureC),
+    sagTemperatureC: readAmount(gathering, feature, "sag_temperature"),
     conductor: type ?? byWeight,
     conductorBasis:
       isBundle || (type === null && byWeight === null) ? "assumed" : type === null ? "estimated" : "measured",
@@ -64,7 +61,7 @@ export function readWire(gathering: Gathering, feature: SourceFeature): WireGive
         : byWeight !== null
           ? `nearest in weight of ${byWeight.source}: ${byWeight.name}${bundled}`
           : `${ASSUMED_CONDUCTOR} ACSR assumed, common practice, no source${typeText === null ? "" : `; "${typeText}" is not in the table`}${bundled}`,
-    stringM: readLengthOrZeroM(columns, "conductors", "insulator_length", feature),
+    stringM: readAmount(gathering, feature, "insulator_length"),
     insulation: insulationOf(wordOf(readValue(columns, "conductors", "insulation", feature))),
     cables: countOf(readValue(columns, "conductors", "cables", feature)),
   };
