@@ -13,10 +13,11 @@ const SPARE_M = 60;
  */
 export function laneOffsetM({ rules }: SightScene, { road, lanesIn }: Leg, which: "outer" | "inner"): number {
   const { laneM, oneway, details } = road;
-  const lanes = Math.max(1, lanesIn);
-  if (oneway !== 0) return (lanes / 2 - rules.laneShare) * laneM * (which === "outer" ? 1 : -1);
-  const medianM = details?.medianM ?? 0;
-  return medianM / 2 + (which === "outer" ? lanes - rules.laneShare : rules.laneShare) * laneM;
+  const incoming = Math.max(1, lanesIn);
+  if (oneway !== 0) return (incoming / 2 - rules.laneShare) * laneM * (which === "outer" ? 1 : -1);
+  // The line runs in the middle of the traveled way, also where one direction has more lanes than the other.
+  const edgeM = (road.lanes * laneM + (details?.medianM ?? 0)) / 2;
+  return which === "outer" ? edgeM - rules.laneShare * laneM : edgeM - (incoming - rules.laneShare) * laneM;
 }
 
 /** The center of the lane toward the intersection, from the intersection outward, at least `lengthM` meters where the data go on. */
