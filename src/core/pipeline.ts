@@ -81,7 +81,7 @@ export function runPipeline(input: PipelineInput): PipelineResult {
       inputs: countUsed(input.inputs, setAside),
       trees: inventory.trees,
       surroundings: around.surroundings.features,
-      sight: around.surroundings.sight,
+      sight: measured.sight,
       conflicts: measured.conflicts,
       prescriptions,
       settings: measured.settings,

@@ -45,6 +45,8 @@ export interface ConflictRecord {
   readonly clearToM: number;
   /** `max(0, minimumM - measuredM)`. */
   readonly encroachmentM: number;
+  /** Sight lines: by how much the hidden share of the area would fall if only this tree were opened, 0 to 1; absent or null where not measured. */
+  readonly hiddenShare?: number | null;
   /** Horizontal distance from the crown's axis, which stands in the trunk unless the tree's crown is beside it, to the nearest point of the thing. */
   readonly distanceM: number;
   /** The same from the trunk's foot; absent where they are the same. */

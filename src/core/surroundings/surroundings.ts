@@ -1,6 +1,7 @@
 import type { RoadClass, SightArea, SurroundingFeature } from "../model/surroundings.ts";
-import type { Basis, Certainty, ConflictKind, Layer } from "../model/terms.ts";
+import type { Basis, Certainty, ConflictKind, Hazard, Layer } from "../model/terms.ts";
 import type { PlaneShapes } from "../plane/plane-shapes.ts";
+import type { LinesOfSight } from "./sight/lines-of-sight.ts";
 
 /** What stands around the trees: as a plan shows it, and as the conflict search reads it. */
 export interface Surroundings {
@@ -59,6 +60,10 @@ export interface SightEnvelope extends Named {
   readonly area: SightArea;
   /** The surest that a conflict with it can be; left out where only the area's own doubt limits it. */
   readonly atMost?: Certainty;
+  /** Left out where the area asks for free ground and no positions of vehicles are looked at. */
+  readonly lines?: LinesOfSight;
+  /** What it is when too much of it is hidden. */
+  readonly hazard?: Hazard | null;
 }
 
 export interface ConductorEnvelope extends Named {
