@@ -77,6 +77,7 @@ export interface TreeGiven {
   readonly radiusM: number;
   readonly radii?: Radii;
   readonly habit?: Habit;
+  readonly dbhM?: number | null;
   /** Half the 90 % interval of every size, as a share of it. */
   readonly error?: number;
   readonly basis?: Size["basis"];
@@ -111,7 +112,7 @@ export function tree(given: TreeGiven, row = 0): Tree {
     commonName: null,
     form: "tree",
     habit: given.habit ?? "ellipsoid",
-    dbhM: null,
+    dbhM: given.dbhM ?? null,
     dbhBasis: null,
     height: size(given.heightM),
     crownBase: size(given.baseM),
