@@ -37,7 +37,7 @@ export function sweptOutline(shapes: PlaneShapes, spans: readonly number[], trun
           wirePointInto(at, wire, from + ((to - from) * step) / steps, angleRad);
           const xM = at.xM - trunk.xM;
           const yM = at.yM - trunk.yM;
-          if (Math.hypot(xM, yM) <= trunk.reachM) lowM = Math.min(lowM, at.zM - footM);
+          if (Math.hypot(xM, yM) <= trunk.reachM + STEP_M) lowM = Math.min(lowM, at.zM - footM);
           if (angleRad !== 0 && step > 0) segments.push(beforeX, beforeY, xM, yM);
           beforeX = xM;
           beforeY = yM;

@@ -69,7 +69,12 @@ function lineCaution(setting: TreeSetting, options: PlanOptions): string {
       ? `An overhead line${voltage} touches the crown or runs through it`
       : `An overhead line${voltage} is ${gap} from the crown`;
   const others = near.crownGapM > 2 * approachM ? ` ${LOOK_FOR_LINES}` : "";
-  return `${place}: nobody but qualified line-clearance arborists, tools and branches included, comes within ${approach} of it; confirm with its owner.${others}`;
+  const { equipmentM } = near;
+  const machines =
+    others !== "" || equipmentM === undefined
+      ? ""
+      : ` Cranes and loaders keep ${equipmentM === null ? "what an engineer decides" : `at least ${formatLength(equipmentM, options.units)}`}.`;
+  return `${place}: nobody but qualified line-clearance arborists, tools and branches included, comes within ${approach} of it; confirm with its owner.${machines}${others}`;
 }
 
 const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"] as const;

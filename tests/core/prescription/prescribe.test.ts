@@ -138,6 +138,22 @@ describe("tasks", () => {
     ]);
   });
 
+  it("name the distance that machines keep where a line is near", () => {
+    const conductor = {
+      withId: "L",
+      crownGapM: 2,
+      trunkDistanceM: 6,
+      bearingDeg: 0,
+      heightM: 9,
+      voltageV: 138_000,
+      approachM: 3.4544,
+    };
+    const words = (equipmentM: number | null): string =>
+      draftOf(tree({ defects: ["dead-limb"] }), [], { conductor: { ...conductor, equipmentM } }).cautions.join(" ");
+    expect(words(4.572)).toContain("Cranes and loaders keep at least 4.6 m.");
+    expect(words(null)).toContain("Cranes and loaders keep what an engineer decides.");
+  });
+
   it("leave decay to a risk assessor", () => {
     expect(draftOf(tree({ defects: ["decay"] }), [])).toMatchObject({
       refer: { code: "assess-decay" },
