@@ -43,6 +43,8 @@ export interface ColumnName {
   readonly unit: ColumnUnit | null;
   /** Whether it may be the beginning of a longer name that a Shapefile cut. */
   readonly isCut: boolean;
+  /** Its first eight letters, as numbered twins of a cut name keep them. */
+  readonly start: string;
   /** The eight letters kept of a name that was cut and then numbered (`CROWNWID_1`); null for any other. */
   readonly numberedStart: string | null;
 }
@@ -51,13 +53,15 @@ export interface ColumnName {
 export function columnName(name: string): ColumnName {
   const words = wordsOf(name.slice(0, MAX_NAME));
   const unit = UNITS_IN_NAMES.get(words.at(-1) ?? "") ?? null;
+  const start = wordsOf(name.slice(0, 8)).join("");
   return {
     name,
     whole: words.join(""),
     stem: (unit === null || words.length === 1 ? words : words.slice(0, -1)).join(""),
     unit,
     isCut: name.length === CUT_LENGTH,
-    numberedStart: /^.{8}_\d$/.test(name) ? wordsOf(name.slice(0, 8)).join("") : null,
+    start,
+    numberedStart: /^.{8}_\d$/.test(name) ? start : null,
   };
 }
 

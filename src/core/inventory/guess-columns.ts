@@ -27,6 +27,8 @@ const MOST_MIDDLE_SPREAD_M = 20;
 /** Height over diameter of the middle tree, above which the diameter is in inches; see `unit-doubts.ts`. */
 const MOST_SLENDERNESS = 100;
 
+const MOST_ALTERNATIVES = 5;
+
 export interface GuessedColumns {
   readonly columns: ColumnMap;
   readonly findings: Finding[];
@@ -98,7 +100,8 @@ function choose(
   return FIELDS[layer].flatMap((field: string) => {
     const match = chosen.get(field);
     if (match === undefined) return [];
-    const alternatives = matches.get(field)!.filter(({ column }) => !used.has(column.name));
+    const others = matches.get(field)!.filter(({ column }) => !used.has(column.name));
+    const alternatives = others.slice(0, MOST_ALTERNATIVES);
     return [{ field, match, unit: null, unitFrom: null, alternatives: alternatives.map(({ column }) => column.name) }];
   });
 }

@@ -71,13 +71,13 @@ function matchOf(
   field: string,
   numberedStarts: ReadonlySet<string>,
 ): { unit: ColumnUnit | null; kind: KnownName["kind"] | null } | null {
-  const { whole, stem, unit, isCut, numberedStart } = column;
+  const { whole, stem, unit, isCut, start, numberedStart } = column;
   if (numberedStart !== null) {
     const isStart = known.length > CUT_LENGTH && known.startsWith(numberedStart);
     return isStart ? { unit: null, kind: NUMBERED_NAME } : null;
   }
   // Beside a numbered twin, a name of ten letters is itself cut, whatever it looks like.
-  const hasTwin = isCut && [...numberedStarts].some((start) => whole.startsWith(start));
+  const hasTwin = isCut && numberedStarts.has(start);
   if (!hasTwin && (whole === known || stem === known)) return { unit, kind: null };
   if (!hasTwin && (whole === `tree${known}` || stem === `tree${known}`)) return { unit, kind: TREE_NAME };
   const glued = isLengthField(field) ? gluedUnit(whole, known) : null;

@@ -42,6 +42,6 @@ export interface ColumnGuess extends ColumnLook {
   readonly level: ConfidenceLevel;
   /** What speaks for and against the guess, one plain sentence. */
   readonly why: string;
-  /** Other columns whose names say the same field, best first. */
+  /** Other columns whose names say the same field, best first, at most five. */
   readonly alternatives: readonly string[];
 }

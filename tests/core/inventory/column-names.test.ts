@@ -100,6 +100,14 @@ describe("names of tree columns", () => {
   });
 });
 
+it("names a few of thousands of columns that look alike", () => {
+  const names = Array.from({ length: 2_000 }, (_, at) =>
+    at % 2 === 0 ? `HEIGHT_${at}`.padEnd(10, "X") : `HEIGHT_L_${at % 10}`,
+  );
+  const { guesses } = guessColumnMap("trees", [...new Set(names)], []);
+  for (const { alternatives } of guesses) expect(alternatives.length).toBeLessThanOrEqual(5);
+});
+
 describe("units of guessed columns", () => {
   const rows = (of: (at: number) => Record<string, unknown>) => Array.from({ length: 12 }, (_, at) => of(at));
   const unitOf = (field: string, list: readonly Record<string, unknown>[]) => {
