@@ -1,3 +1,4 @@
+import { parseIsoDate } from "../../core/units/calendar.ts";
 import type { GeoJsonRead } from "../geojson/geojson-read.ts";
 import { JsonScanner } from "../json/json-scanner.ts";
 import { keyText } from "../json/key-text.ts";
@@ -11,12 +12,12 @@ export interface MemberColumn {
   readonly values: readonly CellValue[];
 }
 
-type Kind = "boolean" | "integer" | "real" | "text" | "nested" | "odd";
+type Kind = "boolean" | "integer" | "real" | "text" | "day" | "nested" | "odd";
 
 /**
  * One column for each member that the properties of a file's features have, in the order of first appearance, with the features' own values.
  *
- * A member with values of one kind keeps it: true or false, whole numbers, numbers, text. Mixed kinds become text, each value as it is
+ * A member with values of one kind keeps it: true or false, whole numbers, numbers, days (`YYYY-MM-DD`, the 31st of June being none), text. Mixed kinds become text, each value as it is
  * written in the file; so do whole numbers past 2^53 and numbers past the range of a double. Lists and objects become their JSON text. A member
  * that is absent and one that is null are both null. Of a repeated member the last counts.
  */
@@ -56,7 +57,7 @@ function kindsOf(read: GeoJsonRead): Map<string, Set<Kind>> {
 function kindOf(value: unknown): Kind | null {
   if (value === null || value === undefined) return null;
   if (typeof value === "boolean") return "boolean";
-  if (typeof value === "string") return "text";
+  if (typeof value === "string") return isDay(value) ? "day" : "text";
   if (typeof value !== "number") return "nested";
   if (Number.isSafeInteger(value)) return "integer";
   return Number.isFinite(value) ? "real" : "odd";
@@ -65,11 +66,14 @@ function kindOf(value: unknown): Kind | null {
 function typeOf(met: ReadonlySet<Kind>): ColumnType {
   if (met.size === 1 && met.has("boolean")) return "boolean";
   if (met.size === 1 && met.has("integer")) return "integer";
+  if (met.size === 1 && met.has("day")) return "date";
   if (met.size > 0 && [...met].every((kind) => kind === "integer" || kind === "real")) return "real";
   return "text";
 }
 
-const hasOther = (met: ReadonlySet<Kind>): boolean => [...met].some((kind) => kind !== "text");
+const hasOther = (met: ReadonlySet<Kind>): boolean => [...met].some((kind) => kind !== "text" && kind !== "day");
+
+const isDay = (text: string): boolean => text.length === 10 && parseIsoDate(text) !== null;
 const first = <T>([one]: readonly [T, ...unknown[]]): T => one;
 
 /** The named members of a feature as they are written; a text member without its quotes and escapes is not among them. */

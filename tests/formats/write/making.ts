@@ -44,6 +44,10 @@ export const sampleRevision = (): Promise<RevisionFiles> =>
 export const treesRevision = (geoJson: string): Promise<RevisionFiles> =>
   revisionOf([{ layer: "trees", name: "trees.geojson", bytes: new TextEncoder().encode(geoJson), filter: null }]);
 
+/** The files of a plan of trees alone, given as a file of any format. */
+export const fileRevision = (name: string, bytes: Uint8Array): Promise<RevisionFiles> =>
+  revisionOf([{ layer: "trees", name, bytes, filter: null }]);
+
 /** Trees whose columns are what cities' exports bring: each feature a line, the members of its properties as they are written. */
 export function treesText(...properties: string[]): string {
   const lines = properties.map(
