@@ -144,6 +144,40 @@ describe("drawSection", () => {
     expect(drawing.description).toContain("Branches touch it; 0.9 m is needed, and the work clears to 2.4 m.");
   });
 
+  test("hangs the crown where it was measured over the road, and says so", () => {
+    // The road begins 2 m out of the 4.5 m of the east side: the underside there is (1 - sqrt(1 - 0.444^2)) / 2 of the crown above its
+    // base. The model, with its base at 3 m, has it at 3.57 m; measured were 4.2 m.
+    const lowest = (1 - Math.sqrt(1 - (2 / 4.5) ** 2)) / 2;
+    const measured = { ...tree, headroomOverRoadM: 4.2 };
+    for (const kind of ["roadway", "bus-route", "fire-lane"] as const) {
+      const over = { ...conflict, kind, measuredM: 4.2 };
+      const drawing = drawSection(subject({ tree: measured, conflict: over }), OPTIONS);
+      const { top, bottom, left, right } = crownOf(drawing);
+      // The crown is 4.5 m wide to the east and 5 m to the west.
+      const mmPerM = (right - left) / 9.5;
+      const baseM = (4.2 - lowest * 14) / (1 - lowest);
+      expect(Math.abs(bottom - top - (14 - baseM) * mmPerM)).toBeLessThan(2 * WRITTEN_MM);
+      expect(drawing.description).toContain("hang 4.2 m above it");
+      expect(drawing.description).toContain("The crown is drawn as it was measured over the road.");
+    }
+  });
+
+  test("draws the model where the road shown is another, and beside walls", () => {
+    const measured = { ...tree, headroomOverRoadM: 4.2 };
+    const model = crownOf(drawSection(subject(), OPTIONS));
+    expect(crownOf(drawSection(subject({ tree: measured }), OPTIONS))).toEqual(model);
+    const walk = { ...conflict, kind: "walkway" as const, measuredM: 4.2 };
+    expect(drawSection(subject({ tree: measured, conflict: walk }), OPTIONS).description).not.toContain("measured");
+  });
+
+  test("says what of the target is for leaf, rain and ice", () => {
+    const over = { ...conflict, droopAllowanceM: 0.2 };
+    expect(drawSection(subject({ conflict: over }), OPTIONS).description).toContain(
+      "the work clears to 4.6 m, for branches hang up to 0.2 m lower in leaf, rain or ice.",
+    );
+    expect(drawSection(subject(), OPTIONS).description).toContain("the work clears to 4.6 m. ");
+  });
+
   test("gives no headroom to a crown that is not over the road yet", () => {
     const far = { ...conflict, distanceM: 6, measuredM: 8.5 };
     expect(drawSection(subject({ conflict: far }), OPTIONS).description).toContain(

@@ -340,6 +340,12 @@ describe("a headroom measured in the field", () => {
     const higher = draftOf(tree({ headroomOverRoadM: 4.2 }), [lane(4.2)]);
     expect(lower.doseTotalShare).toBeGreaterThan(modeled.doseTotalShare);
     expect(higher.doseTotalShare).toBeLessThan(modeled.doseTotalShare);
+    // Over a bus route or a fire lane as over any road.
+    for (const kind of ["bus-route", "fire-lane"] as const) {
+      const measured = { ...lane(2.6), kind };
+      const moved = draftOf(tree({ headroomOverRoadM: 2.6 }), [measured]);
+      expect(moved.doseTotalShare).toBeGreaterThan(draftOf(tree(), [measured]).doseTotalShare);
+    }
   });
 });
 
