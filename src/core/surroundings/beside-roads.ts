@@ -2,7 +2,7 @@ import type { Geometry, Position } from "geojson";
 import type { RoadClass, SurroundingFeature } from "../model/surroundings.ts";
 import type { WidthRange } from "../standard/way-rules.ts";
 import type { Gathering } from "./gathering.ts";
-import { offsetLine } from "./offset-line.ts";
+import { lineBeside } from "./line-beside.ts";
 import type { RoadSide } from "./road-sides.ts";
 import type { WayKind } from "./surroundings.ts";
 import type { Way } from "./way.ts";
@@ -80,7 +80,7 @@ function addBeside(gathering: Gathering, way: Way, beside: Beside): boolean {
   const { kind, side, nearM, widthM } = beside;
   const centerM = nearM.typicalM + widthM.typicalM / 2;
   const lines = way
-    .lines!.map((line) => offsetLine(line, side === "left" ? centerM : -centerM))
+    .lines!.map((line) => lineBeside(line, side === "left" ? centerM : -centerM))
     .filter((line) => line.length > 1);
   if (lines.length === 0) return false;
   // Nothing is sure to be its surface; at most it reaches from the nearest near edge to the farthest far one.

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { planeOf, toPlane } from "../../../src/core/plane/plane.ts";
 import type { Standard } from "../../../src/core/standard/standard.ts";
 import { buildSurroundings } from "../../../src/core/surroundings/build-surroundings.ts";
-import { offsetLine } from "../../../src/core/surroundings/offset-line.ts";
+import { lineBeside } from "../../../src/core/surroundings/line-beside.ts";
 import type { WayEnvelope } from "../../../src/core/surroundings/surroundings.ts";
 import {
   at,
@@ -122,7 +122,7 @@ describe("walkways and bikeways beside roads", () => {
   });
 });
 
-describe("offsetLine", () => {
+describe("lineBeside", () => {
   const inMeters = (positions: readonly (readonly number[])[]): number[][] => {
     const plane = planeOf(ORIGIN.lonDeg);
     const [x0, y0] = toPlane(plane, ORIGIN.lonDeg, ORIGIN.latDeg);
@@ -134,12 +134,12 @@ describe("offsetLine", () => {
 
   it("keeps the distance on both sides of a corner", () => {
     const corner = [at(0, 0), at(10, 0), at(10, 0), at(10, 10)];
-    expect(inMeters(offsetLine(corner, 2))).toEqual([
+    expect(inMeters(lineBeside(corner, 2))).toEqual([
       [0, 2],
       [8, 2],
       [8, 10],
     ]);
-    expect(inMeters(offsetLine(corner, -2))).toEqual([
+    expect(inMeters(lineBeside(corner, -2))).toEqual([
       [0, -2],
       [12, -2],
       [12, 10],
@@ -148,13 +148,13 @@ describe("offsetLine", () => {
 
   it("cuts off a hairpin, and is empty for a line of no length", () => {
     // Back the way it came: the outside of the turn gets two corners, none farther out than the offset.
-    expect(inMeters(offsetLine([at(0, 0), at(10, 0), at(0, 0)], 2))).toEqual([
+    expect(inMeters(lineBeside([at(0, 0), at(10, 0), at(0, 0)], 2))).toEqual([
       [0, 2],
       [10, 2],
       [10, -2],
       [0, -2],
     ]);
-    expect(offsetLine([at(0, 0), at(0, 0)], 2)).toEqual([]);
-    expect(offsetLine([], 2)).toEqual([]);
+    expect(lineBeside([at(0, 0), at(0, 0)], 2)).toEqual([]);
+    expect(lineBeside([], 2)).toEqual([]);
   });
 });

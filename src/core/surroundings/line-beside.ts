@@ -10,7 +10,7 @@ const LEAST_COSINE = 0.5;
  *
  * Where the line bends more tightly than the offset the result crosses itself: nothing is cut away.
  */
-export function offsetLine(line: readonly Position[], offsetM: number): Position[] {
+export function lineBeside(line: readonly Position[], offsetM: number): Position[] {
   const first = line[0];
   if (first === undefined) return [];
   const plane = planeOf(first[0]!);
