@@ -1,5 +1,7 @@
 import { makePlan } from "../formats/plan/make-plan.ts";
 import type { LayerFile } from "../formats/plan/plan-request.ts";
+import { readingAllowance, USUAL_SECONDS } from "../formats/read/reading-allowance.ts";
+import { blobBytes } from "./blob-bytes.ts";
 import type { PlanAnswer, PlanJobRequest } from "./plan-messages.ts";
 
 // One worker makes one plan: the page ends it after the answer, or earlier to cancel.
@@ -9,8 +11,11 @@ const answer = (message: PlanAnswer, transfer: Transferable[] = []) => scope.pos
 
 scope.addEventListener("message", async ({ data }: MessageEvent<PlanJobRequest>) => {
   try {
-    const output = await makePlan({ ...data, files: await readFiles(data) }, (share, doing) =>
-      answer({ type: "progress", share, doing }),
+    const allowance = readingAllowance(USUAL_SECONDS, () => performance.now(), heapLimitBytes());
+    const output = await makePlan(
+      { ...data, files: await readFiles(data) },
+      (share, doing) => answer({ type: "progress", share, doing }),
+      allowance,
     );
     const buffers = new Set([...output.files.values()].map((bytes) => bytes.buffer as ArrayBuffer));
     answer({ type: "done", output }, [...buffers]);
@@ -21,9 +26,14 @@ scope.addEventListener("message", async ({ data }: MessageEvent<PlanJobRequest>)
 
 async function readFiles(request: PlanJobRequest): Promise<LayerFile[]> {
   const files: LayerFile[] = [];
-  for (const { layer, name, blob, filter } of request.files) {
-    answer({ type: "progress", share: 0, doing: `Reading ${name}` });
-    files.push({ layer, name, filter, bytes: new Uint8Array(await blob.arrayBuffer()) });
+  for (const { blob, ...file } of request.files) {
+    answer({ type: "progress", share: 0, doing: `Reading ${file.name}` });
+    files.push({ ...file, bytes: await blobBytes(blob, file.name) });
   }
   return files;
+}
+
+/** The most this worker's heap can hold; null in browsers that do not say. */
+function heapLimitBytes(): number | null {
+  return (performance as { memory?: { jsHeapSizeLimit?: number } }).memory?.jsHeapSizeLimit ?? null;
 }

@@ -70,7 +70,7 @@ function refuseTooMany({ ranges }: OpenDocument, most: number): void {
       null,
       ranges.count,
       reason,
-      "Split the file by district, or allow more memory (NODE_OPTIONS=--max-old-space-size=MEGABYTES).",
+      "Split the file by district, or allow more memory (on the command line NODE_OPTIONS=--max-old-space-size=MEGABYTES).",
     ),
   );
 }

@@ -32,7 +32,13 @@ export class ReadingTime {
     if (this.limit?.isOver() !== true) return;
     const reason = `The file was not read within ${this.limit.seconds} seconds, the time limit for one file.`;
     throw new UnreadableError(
-      featureFault("too-slow", null, null, reason, "Split the file, or allow more time with --time-limit SECONDS."),
+      featureFault(
+        "too-slow",
+        null,
+        null,
+        reason,
+        "Split the file, or allow more time (on the command line --time-limit SECONDS).",
+      ),
     );
   }
 }

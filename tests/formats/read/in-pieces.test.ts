@@ -164,7 +164,7 @@ describe("the time limit", () => {
     expect(read.fault).toMatchObject({
       code: "too-slow",
       reason: "The file was not read within 5 seconds, the time limit for one file.",
-      whatToDo: "Split the file, or allow more time with --time-limit SECONDS.",
+      whatToDo: "Split the file, or allow more time (on the command line --time-limit SECONDS).",
     });
   });
 
