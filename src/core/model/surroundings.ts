@@ -99,7 +99,7 @@ export interface SightArea {
   readonly roadName: string | null;
   /** The side the driver looks to; null where there is only one. */
   readonly direction: "left" | "right" | null;
-  /** How the driver's approach is controlled; null for curves and faces. */
+  /** How the driver's approach is controlled; null for curves, faces and corners of fixed legs. */
   readonly control: RoadControl | null;
   /** Where the control, the curve or the facing is taken from, in words; says so where it is assumed. */
   readonly controlSource: string;
