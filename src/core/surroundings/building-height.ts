@@ -59,7 +59,7 @@ function topOf(
 
 function tellUnreadable(gathering: Gathering, feature: SourceFeature): void {
   const value = readValue(gathering.columns, "buildings", "height", feature, "building:height");
-  if (value === undefined || Number(value) === 0) return;
+  if (value === undefined || (typeof value !== "object" && Number(value) === 0)) return;
   gathering.find(feature, "building-height-unreadable", "info", {
     field: "height",
     value,

@@ -118,7 +118,7 @@ function givenWidth(gathering: Gathering, layer: "roads" | "paths", feature: Sou
       reason: `A width of ${widthM.toFixed(0)} m is more than any way has; it is treated as unknown.`,
       whatToDo: "Check the value and the unit of the column.",
     });
-  } else if (value !== undefined && Number(value) !== 0) {
+  } else if (value !== undefined && (typeof value === "object" || Number(value) !== 0)) {
     gathering.find(feature, "width-unreadable", "info", {
       field: "width",
       value,
