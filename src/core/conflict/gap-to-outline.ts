@@ -1,7 +1,7 @@
 import { RAY_COUNT } from "../model/conflict.ts";
 import type { Neighborhood } from "../plane/neighborhood.ts";
 import { crossingShare, nearestShare, squaredToSegment } from "../plane/segments.ts";
-import { type CrownSize, radiusAlong } from "./crown-size.ts";
+import type { CrownSize } from "./crown-size.ts";
 import { rayEast, rayNorth } from "./removal-region.ts";
 
 /** The points a gap lies between, relative to the trunk in meters: on the thing and on the crown. */
@@ -18,19 +18,18 @@ export const emptyBetween = (): Between => ({ thingXM: 0, thingYM: 0, crownXM: 0
  * Horizontal gap in meters between the loaded area's boundary and a crown's outline of unequal radii; where the outline passes the boundary,
  * how deep it does so at most, negative. Infinity when no boundary is near.
  *
- * The outline is taken as a polygon of 120 corners, at most 0.034 % of the radius inside the true one. The trunk is taken to be outside. The points it is
- * measured between are written into `between`.
+ * The outline is taken as a polygon of 120 corners, even in the angle of the circle that the ellipses are stretched from, so that a narrow one
+ * keeps its tip: at most 0.034 % of the largest radius inside the true one. The trunk is taken to be outside. The points it is
+ * measured between are written into `between`, if given.
  */
-export function gapToOutlineM(around: Neighborhood, size: CrownSize, between: Between = emptyBetween()): number {
+export function gapToOutlineM(around: Neighborhood, size: CrownSize, between: Between | null = null): number {
   const { segments } = around;
   let deepest = 0;
   let nearest = Number.POSITIVE_INFINITY;
   for (let ray = 0; ray < RAY_COUNT; ray += 1) {
     const next = (ray + 1) % RAY_COUNT;
-    const radiusM = radiusAlong(size, rayEast(ray), rayNorth(ray));
-    const nextM = radiusAlong(size, rayEast(next), rayNorth(next));
-    const [ax, ay] = [rayEast(ray) * radiusM, rayNorth(ray) * radiusM];
-    const [bx, by] = [rayEast(next) * nextM, rayNorth(next) * nextM];
+    const [ax, ay] = [cornerXM(size, ray), cornerYM(size, ray)];
+    const [bx, by] = [cornerXM(size, next), cornerYM(size, next)];
     let toBoundary = Number.POSITIVE_INFINITY;
     let boundaryAt = 0;
     let crossings = 0;
@@ -70,7 +69,16 @@ export function gapToOutlineM(around: Neighborhood, size: CrownSize, between: Be
   return deepest > 0 ? -Math.sqrt(deepest) : Math.sqrt(nearest);
 }
 
-function write(between: Between, thingXM: number, thingYM: number, crownXM: number, crownYM: number): void {
+/** A corner of the outline; the trunk in a quadrant that has no crown. */
+const cornerXM = (size: CrownSize, ray: number): number =>
+  hasCrown(size, ray) ? rayEast(ray) * (rayEast(ray) >= 0 ? size.eastM : size.westM) : 0;
+const cornerYM = (size: CrownSize, ray: number): number =>
+  hasCrown(size, ray) ? rayNorth(ray) * (rayNorth(ray) >= 0 ? size.northM : size.southM) : 0;
+const hasCrown = (size: CrownSize, ray: number): boolean =>
+  (rayEast(ray) >= 0 ? size.eastM : size.westM) > 0 && (rayNorth(ray) >= 0 ? size.northM : size.southM) > 0;
+
+function write(between: Between | null, thingXM: number, thingYM: number, crownXM: number, crownYM: number): void {
+  if (between === null) return;
   between.thingXM = thingXM;
   between.thingYM = thingYM;
   between.crownXM = crownXM;

@@ -14,17 +14,16 @@ export function nearestInCrown(
   around: Neighborhood,
   halfWidthM: number,
   size: CrownSize,
-  begin: { xM: number; yM: number } = { xM: 0, yM: 0 },
+  begin: { xM: number; yM: number } | null = null,
 ): number {
-  begin.xM = 0;
-  begin.yM = 0;
+  if (begin !== null) begin.xM = begin.yM = 0;
   if (around.isInside) return 0;
   const { nearest } = around;
   const freeM = nearest.distanceM - halfWidthM;
   if (freeM <= 0 && halfWidthM > 0) return 0;
   const reachM = widestM(size);
   if (isRound(size) || freeM >= reachM) {
-    if (nearest.distanceM > 0 && freeM < Number.POSITIVE_INFINITY) {
+    if (begin !== null && nearest.distanceM > 0 && freeM < Number.POSITIVE_INFINITY) {
       begin.xM = (nearest.xM * freeM) / nearest.distanceM;
       begin.yM = (nearest.yM * freeM) / nearest.distanceM;
     }
@@ -40,8 +39,10 @@ export function nearestInCrown(
     if (halfWidthM > 0) widened(found, ax, ay, bx, by, halfWidthM, size);
     else squaredInCrown(found, ax, ay, bx, by, size);
   }
-  begin.xM = found.xM;
-  begin.yM = found.yM;
+  if (begin !== null) {
+    begin.xM = found.xM;
+    begin.yM = found.yM;
+  }
   return Math.sqrt(found.squared);
 }
 

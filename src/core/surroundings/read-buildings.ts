@@ -20,7 +20,10 @@ export function readBuildings(gathering: Gathering, features: readonly SourceFea
     gathering.features.push({
       ...plainFeature(id, feature, name, "building"),
       heightM: height.heightM,
-      heightSource: height.source,
+      heightSource:
+        height.bottomM > 0
+          ? `${height.source}; underside at ${height.bottomM.toFixed(1)} m, ${height.bottomBasis}`
+          : height.source,
     });
     if (wordOf(readTag(feature, "location")) === "underground" || Number(textOf(readTag(feature, "layer")) ?? 0) < 0) {
       gathering.find(feature, "building-underground", "info", {

@@ -51,6 +51,16 @@ describe("heights of buildings", () => {
     expect(heightsOf({ "building:levels": 3, "building:min_level": 2 }).built.bottomM).toBeCloseTo(20 * FT, 9);
   });
 
+  it("say in the plan where the underside is and how it is known", () => {
+    const { features: shown } = buildSurroundings(
+      { buildings: features("buildings", { geometry: polygon(SQUARE), properties: { height: 12, min_height: 4 } }) },
+      {},
+      STANDARD,
+      OPTIONS,
+    ).surroundings;
+    expect(shown[0]!.heightSource).toBe("height; underside at 4.0 m, measured");
+  });
+
   it("of roofs on columns are one storey, over 8 ft of air, where nothing is recorded", () => {
     for (const building of ["roof", "carport", "canopy"]) {
       const { built } = heightsOf({ building });
