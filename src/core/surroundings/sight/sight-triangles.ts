@@ -49,11 +49,10 @@ export function sightTriangles(
   const loose: ControlSign[] = [];
   const scene = { rules: standard.sight, windowHighM: rule.minimumM, drive };
   for (const plane of planesOf(centerlines, controls)) {
-    const there = controls.filter(({ lonDeg }) => planeOf(lonDeg) === plane);
     const graph = buildRoadGraph(centerlines, plane);
     const all = findIntersections(graph, centerlines);
     const signed = signedLegs(graph, plane, all, controlsAround(controls, plane), standard.sight.signReachM, drive);
-    loose.push(...signed.loose.filter((sign) => there.includes(sign)));
+    loose.push(...signed.loose.filter(({ lonDeg }) => planeOf(lonDeg) === plane));
     const intersections = new Map(all.map((one) => [one.node, one]));
     for (const intersection of all) {
       const [lonDeg] = toLonLat(plane, graph.xM[intersection.node]!, graph.yM[intersection.node]!);
