@@ -41,7 +41,9 @@ export function readRoad(
   const speed = speedOf(gathering, feature);
   const lanes = lanesOf(gathering, feature);
   const isRoundabout = ROUNDABOUTS.has(wordOf(readTag(feature, "junction")));
-  const oneway = onewayOf(readValue(columns, "roads", "oneway", feature) ?? (isRoundabout ? "yes" : undefined));
+  // In OpenStreetMap both imply it.
+  const isOneway = isRoundabout || wordOf(readTag(feature, "highway")) === "motorway";
+  const oneway = onewayOf(readValue(columns, "roads", "oneway", feature) ?? (isOneway ? "yes" : undefined));
   const sides = readRoadSides(gathering, feature, oneway);
   const ownWidth = lines === null ? null : roadWidth(gathering, layer, feature, roadClass, lanes, oneway !== 0, sides);
   const width = kind === "fire-lane" && ownWidth !== null ? fireLaneWidth(gathering, ownWidth) : ownWidth;

@@ -184,6 +184,22 @@ describe("map tags of roads", () => {
   });
 });
 
+describe("one-way roads", () => {
+  // One-way class widths are half the least; freeways are one side anyhow. A track on a one-way road is on one side only.
+  const sides = (properties: Properties): number =>
+    build({ roads: roads({ highway: "residential", cycleway: "track", ...properties }) }).surroundings.features.length -
+    1;
+
+  it("are tagged, or implied by roundabouts and motorways", () => {
+    expect(sides({})).toBe(2);
+    for (const oneway of ["yes", "true", "1", "-1", "reverse"]) expect(sides({ oneway }), oneway).toBe(1);
+    expect(sides({ oneway: "no" })).toBe(2);
+    expect(sides({ junction: "roundabout" })).toBe(1);
+    expect(sides({ highway: "motorway" })).toBe(1);
+    expect(sides({ highway: "motorway", oneway: "no" })).toBe(2);
+  });
+});
+
 describe("fire lanes", () => {
   const FIRE = shipped("fire-lanes");
   const kind = (properties: Properties, standard = FIRE): string | null =>
