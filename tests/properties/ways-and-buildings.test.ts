@@ -121,7 +121,7 @@ function layersOf(scene: Scene): Layers {
   };
 }
 
-const RUNS = { seed: 4, numRuns: 400 };
+const RUNS = { seed: 4, numRuns: 200 };
 const isNow = ({ reachedOn, certainty }: Conflict): boolean => reachedOn === OPTIONS.asOf && certainty !== "possible";
 /** A building is one thing: what its wall loses to its roof it has not lost. */
 const things = (conflicts: readonly Conflict[]): string[] =>
