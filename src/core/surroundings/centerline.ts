@@ -13,6 +13,8 @@ export interface Centerline {
   /** Half the traveled way, without parking lanes and shoulders where the lanes are recorded. */
   readonly halfWidthM: number;
   readonly laneM: number;
+  /** How the width is known; left out where it was measured. */
+  readonly widthBasis?: Basis;
   /** Lanes in both directions together. */
   readonly lanes: number;
   readonly speedKmh: number;

@@ -65,6 +65,7 @@ export function readRoad(
     roadClass,
     halfWidthM: ownWidth.travelHalfM,
     laneM,
+    widthBasis: ownWidth.basis,
     lanes: lanes ?? 2,
     speedKmh: speed ?? standard.widths[roadClass].speedKmh,
     speedBasis: speed === null ? "assumed" : "measured",

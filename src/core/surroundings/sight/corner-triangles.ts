@@ -87,10 +87,12 @@ function corner(
       ? [at, ...along.points.slice(1, -1), ends[0], ends[1], ...across.points.slice(1, -1).reverse()]
       : [edgeAt, footOn(edges[0], ends[0]), ends[0], ends[1], footOn(edges[1], ends[1])];
   const control = isFromCenter ? uncontrolled : FIXED;
+  const isUnmeasured = [first, second].some(({ road }) => (road.widthBasis ?? "measured") !== "measured");
   const doubt =
-    behindM === 0
-      ? control.doubt
-      : `Where the lot lines run is not recorded; they are taken ${behindM.toFixed(1)} m behind the edge of the pavement.`;
+    behindM > 0
+      ? `Where the lot lines run is not recorded; they are taken ${behindM.toFixed(1)} m behind the edge of the pavement.`
+      : (control.doubt ??
+        (isUnmeasured && line !== "center-line" ? "Where the edge of the pavement runs is not measured." : null));
   return [
     sightArea(scene, {
       node,

@@ -19,6 +19,10 @@ describe("plain corners", () => {
     expect(feetOf(sight[0]!)).toEqual(["10.0 -11.0", "35.0 -11.0", "10.0 -36.0"]);
     expect(feetOf(sight[1]!)).toEqual(["-10.0 -11.0", "-10.0 -36.0", "-35.0 -11.0"]);
     expect(sight.every(({ doubt }) => doubt === null)).toBe(true);
+    const unmeasured = { at: SOUTH, is: { ...LOCAL, width: undefined } };
+    expect(sightScene([MAIN, unmeasured], null, null, standard).surroundings.sight[0]!.doubt).toBe(
+      "Where the edge of the pavement runs is not measured.",
+    );
   });
 
   it("take in what lies between the lot lines and the pavement, and doubt where the lines run", () => {
