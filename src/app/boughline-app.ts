@@ -1,11 +1,10 @@
 import { html, LitElement, nothing } from "lit";
 import { customElement, query, state } from "lit/decorators.js";
 import type { DisplayUnits } from "../core/units/format-length.ts";
-import type { PlanJobRequest } from "../worker/plan-messages.ts";
 import { DropController } from "./intake/drop-controller.ts";
 import { LAYER_ENDINGS } from "./intake/intake.ts";
 import { IntakeController } from "./intake/intake-controller.ts";
-import { localDate } from "./intake/local-date.ts";
+import type { IntakeDraft } from "./intake/intake-draft.ts";
 import type { MapView } from "./map/map-view.ts";
 import { mapFilter } from "./map-filter.ts";
 import { type MonthBar, type MonthRange, monthBars } from "./months/month-bars.ts";
@@ -21,7 +20,7 @@ import { isFiltering, NO_FILTER, passes, type TreeFilter } from "./tree-filter.t
 import { UnsavedController } from "./unsaved-controller.ts";
 import { ViewController } from "./view-controller.ts";
 import { WorkController } from "./work-controller.ts";
-import "./intake/intake-dialog.ts";
+import "./intake/intake-sheet.ts";
 import "./intake/progress-dialog.ts";
 import "./intake/start-sheet.ts";
 import "./map/map-view.ts";
@@ -79,13 +78,17 @@ export class BoughlineApp extends LitElement {
     return html`
       ${this.index === null ? this.empty() : this.page(this.index)}
       <input type="file" multiple accept=${LAYER_ENDINGS.join(",")} hidden @change=${this.onPicked} />
-      <intake-dialog
-        .intake=${this.doing.work === null ? this.files.intake : null}
-        .today=${localDate()}
-        @plan-wanted=${(event: CustomEvent<PlanJobRequest>) => this.files.make(event.detail)}
+      <intake-sheet
+        .draft=${this.doing.work === null ? this.files.draft : null}
+        .report=${this.files.report}
+        .doing=${this.files.doing}
+        .problem=${this.files.problem}
+        @draft-change=${(event: CustomEvent<IntakeDraft>) => this.files.change(event.detail)}
+        @plan-wanted=${() => this.files.make()}
         @files-choose=${this.chooseFiles}
+        @map-save=${() => this.files.saveMap()}
         @intake-close=${() => this.files.close()}
-      ></intake-dialog>
+      ></intake-sheet>
       <progress-dialog
         .work=${this.doing.work}
         @work-cancel=${() => this.doing.cancel()}

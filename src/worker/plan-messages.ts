@@ -6,6 +6,10 @@ export interface LayerBlob {
   readonly name: string;
   readonly blob: Blob;
   readonly filter: string | null;
+  /** As for `LayerFile`; left out asks when the file holds several. */
+  readonly table?: string | null;
+  /** The file's coordinate system where a person knows it better; left out for others. */
+  readonly crs?: string;
 }
 
 /** What the page asks the worker: a plan request whose files are still unread. */

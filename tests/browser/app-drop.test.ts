@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import type { Server } from "node:http";
-import type { Browser, Page } from "playwright-core";
+import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { accessFaults, drawn, openApp, SCREENS, serveApp } from "./app-page.ts";
+import { accessFaults, drawn, drop, openApp, SCREENS, serveApp } from "./app-page.ts";
 import { launchChromium } from "./chromium.ts";
 
 const TOWN = new URL("../../sample-geojson/", import.meta.url);
@@ -31,6 +31,7 @@ test.each(SCREENS)("dropped files become a plan on a $name", async (screen) => {
   await page.getByRole("heading", { name: "What is in these files?" }).waitFor();
   expect(await page.getByLabel("Layer of Street_Trees_2026.geojson").inputValue()).toBe("trees");
   // Its name says nothing; lines with lanes and a speed are roads.
+  await page.getByRole("button", { name: /^Roads/ }).click();
   expect(await page.getByLabel("Layer of layer7.json").inputValue()).toBe("roads");
   await page.getByText("notes.txt was left out").waitFor();
   expect(await accessFaults(page)).toEqual([]);
@@ -76,12 +77,14 @@ test("without trees no plan is made, and a file that is no map is refused in wor
   await page.getByRole("button", { name: "Make the plan" }).click();
   await page.getByText("One file must be the trees").waitFor();
   await drop(page, [["trees.geojson", '{"type":"FeatureCollection","features":[{"type":']]);
+  // Said beside the file, before anything is made.
+  await page.locator("source-card .problem").waitFor();
   await page.getByRole("button", { name: "Make the plan" }).click();
-  await page.getByRole("heading", { name: "The plan could not be made" }).waitFor();
-  expect(await page.locator("progress-dialog .reason").textContent()).toContain("trees.geojson");
+  await page.getByText(/^trees\.geojson cannot be used/).waitFor();
   expect(await accessFaults(page)).toEqual([]);
-  await page.getByRole("button", { name: "Back" }).click();
-  await page.getByRole("heading", { name: "What is in these files?" }).waitFor();
+  await page.getByLabel("Layer of trees.geojson").selectOption("");
+  await page.getByRole("button", { name: "Make the plan" }).click();
+  await page.getByText("One file must be the trees").waitFor();
   expectQuiet();
   await close();
 });
@@ -123,14 +126,3 @@ test("hostile names and values stay text", async () => {
   expectQuiet();
   await close();
 });
-
-/** Drops files on the middle of the page, as a file manager does. */
-async function drop(page: Page, files: readonly (readonly [name: string, text: string])[]): Promise<void> {
-  await page.evaluate((given) => {
-    const transfer = new DataTransfer();
-    for (const [name, text] of given) transfer.items.add(new File([text], name));
-    for (const type of ["dragenter", "dragover", "drop"]) {
-      document.body.dispatchEvent(new DragEvent(type, { dataTransfer: transfer, bubbles: true, cancelable: true }));
-    }
-  }, files);
-}

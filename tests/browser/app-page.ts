@@ -91,3 +91,20 @@ export async function openList(page: Page, name: "Trees" | "Zones" | "Findings" 
   while ((await back.count()) > 0) await back.click();
   await page.locator("side-sheet nav").getByRole("button", { name }).click();
 }
+
+/** Drops files on the middle of the page, as a file manager does. */
+export async function drop(
+  page: Page,
+  files: readonly (readonly [name: string, content: string | Uint8Array])[],
+): Promise<void> {
+  const given = files.map(([name, content]) => [name, Buffer.from(content).toString("base64")] as const);
+  await page.evaluate((dropped) => {
+    const transfer = new DataTransfer();
+    for (const [name, base64] of dropped) {
+      transfer.items.add(new File([Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0))], name));
+    }
+    for (const type of ["dragenter", "dragover", "drop"]) {
+      document.body.dispatchEvent(new DragEvent(type, { dataTransfer: transfer, bubbles: true, cancelable: true }));
+    }
+  }, given);
+}

@@ -1,15 +1,25 @@
+import { parseColumnMap } from "../../core/inventory/column-map-schema.ts";
 import type { ColumnMap } from "../../core/model/column-map.ts";
 import { LAYERS, type Layer } from "../../core/model/terms.ts";
 import { firstLook, guessLayer, type LayerGuess } from "./guess-layer.ts";
+import { inLayerOrder } from "./intake-draft.ts";
 import { planInZip } from "./plan-in-zip.ts";
 
-/** One file on the table, with the layer it is taken for. */
+/** One file on the table, or one table of it, with the layer it is taken for. */
 export interface IntakeFile {
+  /** Tells the files of an intake apart. */
+  readonly key: string;
   readonly name: string;
   readonly blob: Blob;
   readonly layer: Layer | null;
   readonly because: LayerGuess["because"];
   readonly filter: string;
+  /** Null for a file that is one layer. */
+  readonly table: string | null;
+  /** `EPSG:n` as the person wrote it; empty takes what the file says. */
+  readonly crs: string;
+  /** Whether it was looked into for several tables. */
+  readonly isOpened: boolean;
 }
 
 /** Everything that was dropped, sorted into what it is for. */
@@ -65,11 +75,15 @@ export async function takeIn(given: readonly { readonly name: string; readonly b
   const refused: string[] = [];
   for (const { name, blob } of given) {
     const lower = name.toLowerCase();
-    if (lower.endsWith("columns.json") || lower.endsWith("standard.json")) {
-      const value = await jsonObject(blob);
+    const paper = lower.endsWith(".json") ? await paperIn(lower, blob) : null;
+    if (paper !== null) {
+      const { kind, value } = paper;
       if (value === null) refused.push(`${name} is not a JSON object and was left out.`);
-      else if (lower.endsWith("columns.json")) [intake.columns, intake.columnsName] = [value as ColumnMap, name];
-      else [intake.standardJson, intake.standardName] = [value, name];
+      else if (kind === "columns") {
+        const parsed = parseColumnMap(value);
+        if ("columns" in parsed) [intake.columns, intake.columnsName] = [parsed.columns, name];
+        else refused.push(`${name} was left out. ${parsed.faults.slice(0, 3).join(". ")}.`);
+      } else [intake.standardJson, intake.standardName] = [value, name];
       continue;
     }
     if (!LAYER_ENDINGS.some((ending) => lower.endsWith(ending))) {
@@ -88,10 +102,38 @@ export async function takeIn(given: readonly { readonly name: string; readonly b
       }
     }
     const look = firstLook(await blob.slice(0, LOOK_BYTES).text());
-    files.push({ name, blob, filter: "", ...guessLayer(name, look) });
+    files.push({
+      key: name,
+      name,
+      blob,
+      filter: "",
+      table: null,
+      crs: "",
+      isOpened: false,
+      ...guessLayer(name, look),
+    });
   }
-  const order = (file: IntakeFile) => (file.layer === null ? LAYERS.length : LAYERS.indexOf(file.layer));
-  return { ...intake, files: files.sort((one, other) => order(one) - order(other)), refused };
+  return { ...intake, files: inLayerOrder(files), refused };
+}
+
+/** Most bytes of a column map or a standard; a larger file is a layer. Our policy. */
+const MOST_PAPER_BYTES = 4_000_000;
+
+/** A column map or a standard, known by its name or, since browsers rename what they save, by its members; null for what is a layer. */
+async function paperIn(
+  lower: string,
+  blob: Blob,
+): Promise<{ kind: "columns" | "standard"; value: object | null } | null> {
+  const named = lower.endsWith("columns.json") ? "columns" : lower.endsWith("standard.json") ? "standard" : null;
+  if (blob.size > MOST_PAPER_BYTES) return null;
+  const value = await jsonObject(blob);
+  if (named !== null) return { kind: named, value };
+  if (value === null || Object.hasOwn(value, "type")) return null;
+  const members = Object.keys(value);
+  if (members.length > 0 && members.every((member) => (LAYERS as readonly string[]).includes(member))) {
+    return { kind: "columns", value };
+  }
+  return members.includes("rules") || members.includes("extends") ? { kind: "standard", value } : null;
 }
 
 async function jsonObject(blob: Blob): Promise<object | null> {

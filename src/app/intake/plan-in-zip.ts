@@ -10,6 +10,7 @@ const PLAN_FILES: ReadonlySet<string> = new Set([
   "sight.geojson",
   "zones.geojson",
   "visits.csv",
+  "spans.csv",
   "workload.csv",
   "waiting.json",
   "findings.csv",

@@ -1,9 +1,18 @@
 import type { PlanOptions } from "../../core/model/plan.ts";
 import { parseIsoDate } from "../../core/units/calendar.ts";
 
+/** What stands in the form's fields. */
+export interface FormTexts {
+  readonly asOf: string;
+  readonly units: string;
+  readonly drive: string;
+  readonly hardinessZone: string;
+  readonly region: string;
+}
+
 /** The options a filled form says, or the sentence that says what is wrong with it. */
-export function planOptions(form: FormData): PlanOptions | string {
-  const text = (name: string) => String(form.get(name) ?? "").trim();
+export function planOptions(form: FormTexts): PlanOptions | string {
+  const text = (name: keyof FormTexts) => form[name].trim();
   const asOf = parseIsoDate(text("asOf"));
   if (asOf === null) return "“As of” takes a date, for example 2 Nov 2026.";
   const zoneText = text("hardinessZone");

@@ -2,6 +2,7 @@ import type { Point } from "geojson";
 import { type ColumnMap, type ColumnSource, FIELDS } from "../model/column-map.ts";
 import type { SourceFeature } from "../model/feature.ts";
 import type { Finding } from "../model/finding.ts";
+import { NOT_USED } from "../model/not-used.ts";
 import type { PlanOptions, SetAside } from "../model/plan.ts";
 import type { Tree } from "../model/trees.ts";
 import type { Standard } from "../standard/standard.ts";
@@ -107,7 +108,7 @@ function columnsNotFound(features: readonly SourceFeature[], columns: ColumnMap)
   const mapped = columns.trees as Readonly<Record<string, ColumnSource>> | undefined;
   if (mapped === undefined || features.length === 0) return [];
   return FIELDS.trees
-    .filter((field) => Object.hasOwn(mapped, field))
+    .filter((field) => Object.hasOwn(mapped, field) && mapped[field]!.column !== NOT_USED)
     .filter((field) => !features.some((feature) => Object.hasOwn(feature.properties, mapped[field]!.column)))
     .map((field) => ({
       code: "column-not-found",

@@ -1,7 +1,7 @@
 import { zipSync } from "fflate";
 import { describe, expect, test } from "vitest";
 import { takeIn } from "../../../src/app/intake/intake.ts";
-import { planOptions } from "../../../src/app/intake/plan-options.ts";
+import { type FormTexts, planOptions } from "../../../src/app/intake/plan-options.ts";
 import { smallPlanFiles } from "../small-plan.ts";
 
 const file = (name: string, content: string | Uint8Array) => ({
@@ -28,6 +28,23 @@ describe("takeIn", () => {
       "city.standard.json is not a JSON object and was left out.",
       expect.stringMatching(/^photo\.png was left out: layers can be GeoJSON, CSV/),
     ]);
+  });
+
+  test("knows a column map and a standard by their members too, since browsers rename what they save", async () => {
+    const intake = await takeIn([
+      file("columns (1).json", '{"trees":{"height":{"column":"HT","unit":"ft"}}}'),
+      file("city values.json", '{"extends":"us-common","title":"Ours"}'),
+      file("trees.json", '{"type":"FeatureCollection","features":[]}'),
+    ]);
+    expect(intake.columns).toEqual({ trees: { height: { column: "HT", unit: "ft" } } });
+    expect(intake.standardName).toBe("city values.json");
+    expect(intake.files.map(({ name }) => name)).toEqual(["trees.json"]);
+  });
+
+  test("says in words what is wrong with a column map", async () => {
+    const intake = await takeIn([file("columns.json", '{"trees":{"hight":"HT"}}')]);
+    expect(intake.columnsName).toBeNull();
+    expect(intake.refused).toEqual([expect.stringMatching(/^columns\.json was left out\. .*hight/)]);
   });
 
   test("knows a finished plan, loose or in a zip, and takes nothing else out of the zip", async () => {
@@ -61,11 +78,14 @@ describe("takeIn", () => {
 });
 
 describe("planOptions", () => {
-  const form = (entries: Record<string, string>) => {
-    const made = new FormData();
-    for (const [name, value] of Object.entries({ asOf: "2026-11-02", ...entries })) made.set(name, value);
-    return made;
-  };
+  const form = (entries: Partial<FormTexts>): FormTexts => ({
+    asOf: "2026-11-02",
+    units: "us",
+    drive: "right",
+    hardinessZone: "",
+    region: "",
+    ...entries,
+  });
 
   test("reads a filled form", () => {
     expect(planOptions(form({ units: "metric", drive: "left", hardinessZone: "6", region: "us-wi" }))).toEqual({
