@@ -83,8 +83,12 @@ function isSeparator(bytes: Uint8Array, start: number, end: number): boolean {
   return false;
 }
 
+/** Figures kept of each value, in the order of {@link FeatureRanges}. */
+const COLUMNS = 9;
+
 class RangeRecorder {
-  readonly #columns: number[][] = Array.from({ length: 9 }, () => []);
+  #columns: Float64Array[] = Array.from({ length: COLUMNS }, () => new Float64Array(64));
+  #count = 0;
 
   /** Records the value at the scanner, an object or not, and moves past it. */
   addValue(scanner: JsonScanner): void {
@@ -132,9 +136,9 @@ class RangeRecorder {
   }
 
   ranges(): FeatureRanges {
-    const column = (index: number): Float64Array => Float64Array.from(this.#columns[index]!);
+    const column = (index: number): Float64Array => this.#columns[index]!.subarray(0, this.#count);
     return {
-      count: this.#columns[0]!.length,
+      count: this.#count,
       start: column(0),
       end: column(1),
       propertiesStart: column(2),
@@ -148,8 +152,16 @@ class RangeRecorder {
   }
 
   #add(row: readonly number[]): void {
-    for (let index = 0; index < row.length; index += 1) this.#columns[index]!.push(row[index]!);
+    if (this.#count === this.#columns[0]!.length) this.#columns = this.#columns.map(twiceAsLong);
+    for (let index = 0; index < COLUMNS; index += 1) this.#columns[index]![this.#count] = row[index]!;
+    this.#count += 1;
   }
+}
+
+function twiceAsLong(column: Float64Array): Float64Array {
+  const longer = new Float64Array(column.length * 2);
+  longer.set(column);
+  return longer;
 }
 
 /** Ranges of no feature at all. */
