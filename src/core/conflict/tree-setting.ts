@@ -4,6 +4,7 @@ import { canStrike } from "../crown/wire/strike-reach.ts";
 import { stillWire } from "../crown/wire/swept-wire.ts";
 import { readWireInto, WIRE_STRIDE } from "../crown/wire/wire-columns.ts";
 import type { SpanReach, TreeSetting } from "../model/conflict.ts";
+import { LOAD_CASES } from "../model/load-cases.ts";
 import { CONFLICT_KINDS, type ConflictKind } from "../model/terms.ts";
 import { bearingDeg } from "../plane/bearing.ts";
 import type { PlaneShapes } from "../plane/plane-shapes.ts";
@@ -112,8 +113,8 @@ function conductorOf(context: SearchContext, shapes: PlaneShapes, line: LineNear
   let best = noSpanGap();
   let spanId = inPlan.spanId;
   for (const near of line.spans) {
-    if (near.planM > SETTING_REACH_M) continue;
-    const gap = gapToSpan(shapes, near.span, crown, trunk, "at-rest");
+    if (near.planM > SETTING_REACH_M || near.planM - widestM(view.estimate) >= best.gapM) continue;
+    const gap = isAtRest(line, near) ? near.gap : gapToSpan(shapes, near.span, crown, trunk, "at-rest");
     if (gap.gapM >= best.gapM) continue;
     best = gap;
     spanId = near.spanId;
@@ -132,6 +133,10 @@ function conductorOf(context: SearchContext, shapes: PlaneShapes, line: LineNear
     equipmentM: equipmentDistanceM(standard, envelope.voltageV),
   };
 }
+
+/** Whether the gap over all cases is that of the wire at rest: nearest without wind, and no farther than what was searched. */
+const isAtRest = ({ rule }: LineNear, { gap }: SpanNear): boolean =>
+  rule !== null && gap.gapM <= rule.clearToM && LOAD_CASES[gap.loadCase].windPa === 0;
 
 /** What a span is to the tree; null where it is out of reach of its crown and of its fall. */
 function reachOf(context: SearchContext, shapes: PlaneShapes, line: LineNear, near: SpanNear): SpanReach | null {
