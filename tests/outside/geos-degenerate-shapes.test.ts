@@ -203,13 +203,11 @@ const crownSize = (next: () => number) => ({
   habit: "ellipsoid" as const,
 });
 
-/** The crown's outline as the engine's polygon of 120 corners: elliptic in each quadrant between its two radii. */
+/** The crown's outline as the engine's polygon of 120 corners: a circle's, stretched in each quadrant by its two radii. */
 function outlineText(size: ReturnType<typeof crownSize>, [x, y]: Point): string {
   const corner = (ray: number): string => {
     const [east, north] = [rayEast(ray % RAY_COUNT), rayNorth(ray % RAY_COUNT)];
-    const reachM =
-      1 / Math.hypot(east / (east >= 0 ? size.eastM : size.westM), north / (north >= 0 ? size.northM : size.southM));
-    return `${x + east * reachM} ${y + north * reachM}`;
+    return `${x + east * (east >= 0 ? size.eastM : size.westM)} ${y + north * (north >= 0 ? size.northM : size.southM)}`;
   };
   return `POLYGON((${Array.from({ length: RAY_COUNT + 1 }, (_, ray) => corner(ray)).join(",")}))`;
 }

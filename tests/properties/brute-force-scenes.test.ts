@@ -17,7 +17,7 @@ import {
 } from "./brute-force/plan-shape.ts";
 import { randomTree, type SceneTree } from "./brute-force/scene-tree.ts";
 import { SCENES, seeded, TIMEOUT_MS } from "./brute-force/seeded.ts";
-import { HEIGHT_STEPS, lowestSampled, type Solid, shareAt, widestSampled } from "./brute-force/solid.ts";
+import { HEIGHT_STEPS, lowestSampled, outlineAt, type Solid, shareAt, widestSampled } from "./brute-force/solid.ts";
 
 /**
  * The engine against samples of both solids: the thing every 4 cm along its boundary and every half meter over it, the crown at a thousand
@@ -220,12 +220,11 @@ const near = (seed: number, measuredM: number, sampledM: number, toleranceM: num
     throw new Error(`Scene ${seed}: measured ${measuredM}, sampled ${sampledM}, more than ${toleranceM} apart`);
 };
 
+/** Points of the outline at a share of the radii: of a circle, stretched in each quadrant. */
 function outlineOf(solid: Solid, [x, y]: readonly [number, number], share: number): [number, number][] {
   return Array.from({ length: OUTLINE_STEPS }, (_, step) => {
-    const angle = (step * 2 * Math.PI) / OUTLINE_STEPS;
-    const [east, north] = [Math.sin(angle), Math.cos(angle)];
-    const reachM = share / shareAt(solid, east, north);
-    return [x + east * reachM, y + north * reachM];
+    const [east, north] = outlineAt(solid, (step * 2 * Math.PI) / OUTLINE_STEPS);
+    return [x + share * east, y + share * north];
   });
 }
 

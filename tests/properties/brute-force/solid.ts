@@ -33,6 +33,13 @@ export function shareAt({ radii }: Solid, x: number, y: number): number {
   return Math.sqrt((x / a) ** 2 + (y / b) ** 2);
 }
 
+/** Point of the outline at its largest, east and north of the axis, by the angle of the circle that its ellipses are stretched from. */
+export function outlineAt({ radii }: Solid, angle: number): [number, number] {
+  const [north, east, south, west] = radii;
+  const [x, y] = [Math.sin(angle), Math.cos(angle)];
+  return [x * (x >= 0 ? east : west), y * (y >= 0 ? north : south)];
+}
+
 /** Width of the crown, as a share of its largest, at a height; -1 outside it. */
 export function widthAt({ habit, heightM, baseM }: Solid, z: number): number {
   return z < baseM || z > heightM ? -1 : PROFILE[habit](Math.min(1, Math.max(0, (z - baseM) / (heightM - baseM))));
@@ -40,7 +47,7 @@ export function widthAt({ habit, heightM, baseM }: Solid, z: number): number {
 
 /** Heights from `low` to `high` in even steps, both ends included. */
 export const heightsBetween = (low: number, high: number, steps: number): number[] =>
-  high < low ? [] : Array.from({ length: steps + 1 }, (_, step) => low + ((high - low) * step) / steps);
+  high < low ? [] : Array.from({ length: steps + 1 }, (_, step) => Math.min(high, low + ((high - low) * step) / steps));
 
 /** Widest share between two heights, by looking at a thousand of them; -1 where none of the crown is there. */
 export function widestSampled(solid: Solid, low: number, high: number): number {
