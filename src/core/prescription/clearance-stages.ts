@@ -3,12 +3,13 @@ import type { PlanOptions } from "../model/plan.ts";
 import type { Crew } from "../model/terms.ts";
 import type { Tree } from "../model/trees.ts";
 import type { Standard } from "../standard/standard.ts";
+import { bearingGapDeg } from "../units/compass.ts";
 import { clearanceTask } from "./clearance-task.ts";
 import { thingWords } from "./conflict-words.ts";
 import { crewFor, visitHours } from "./crew.ts";
 import type { ClearancePlan } from "./plan-clearance.ts";
 import type { Stage } from "./prescription-draft.ts";
-import type { StageCuts } from "./stages.ts";
+import type { StagePart as Part, StageCuts } from "./stages.ts";
 
 /** The visits of a clearance plan, with their tasks in words, their crew and hours. */
 export function clearanceStages(
@@ -22,14 +23,19 @@ export function clearanceStages(
   return plan.stages.flatMap((stage) => {
     const parts = stage.parts.filter((part) => findsSomething(part, options));
     if (parts.length === 0) return [];
-    const tasks = parts.map(({ cut, doseShare }) => {
+    const tasks = withCarried(parts).map(({ part, carried }) => {
       number += 1;
-      return clearanceTask(tree, `${tree.id}/t${number}`, cut, doseShare, options.units);
+      const task = clearanceTask(tree, `${tree.id}/t${number}`, part.cut, part.doseShare, options.units);
+      return {
+        ...task,
+        where: part.isRegrowth ? `${task.where}, only what has grown back since the visit before` : task.where,
+        conflictIds: [...task.conflictIds, ...carried],
+      };
     });
     return [
       {
         tasks,
-        doseShare: parts.reduce((sum, part) => sum + part.doseShare, 0),
+        doseShare: tasks.reduce((sum, task) => sum + task.doseShare, 0),
         crew: crewOf(tree, setting, parts, standard),
         hours: visitHours(tree, standard),
         conflictIds: [...new Set(parts.map(({ cut }) => cut.conflict.conflictId))],
@@ -45,12 +51,42 @@ const LEAST_SHARE = 0.001;
 
 /**
  * Nobody is told to cut for a conflict still to come where no branch is in the way at the time of the visit, or where the other cuts of
- * the tree take it along.
+ * the tree take it along; nor for a trace of regrowth.
  */
-const findsSomething = ({ cut, doseShare }: Part, { asOf }: PlanOptions): boolean =>
-  cut.conflict.reachedOn <= asOf || doseShare >= LEAST_SHARE;
+const findsSomething = ({ cut, doseShare, isRegrowth }: Part, { asOf }: PlanOptions): boolean =>
+  doseShare >= LEAST_SHARE || (!isRegrowth && cut.conflict.reachedOn <= asOf);
 
-type Part = StageCuts["parts"][number];
+interface CarryingPart {
+  readonly part: Part;
+  /** Ids of the conflicts that are cured by it although nothing more is cut for them. */
+  readonly carried: string[];
+}
+
+/** A cut that takes nothing beyond those before it is no task of its own: the one before it on the nearest side cures its conflict too. */
+function withCarried(parts: readonly Part[]): CarryingPart[] {
+  const carrying: CarryingPart[] = [];
+  for (const part of parts) {
+    const carrier = part.doseShare < LEAST_SHARE ? nearestBefore(carrying, part) : null;
+    if (carrier === null) carrying.push({ part, carried: [] });
+    else carrier.carried.push(part.cut.conflict.conflictId);
+  }
+  return carrying;
+}
+
+function nearestBefore(carrying: readonly CarryingPart[], { cut }: Part): CarryingPart | null {
+  let nearest: CarryingPart | null = null;
+  let leastDeg = Number.POSITIVE_INFINITY;
+  for (const one of carrying) {
+    if (one.part.doseShare < LEAST_SHARE) continue;
+    const other = one.part.cut.remedy === "lift" ? null : one.part.cut.bearingDeg;
+    const gapDeg = other === null || cut.bearingDeg === null ? 0 : bearingGapDeg(other, cut.bearingDeg);
+    if (gapDeg < leastDeg) {
+      nearest = one;
+      leastDeg = gapDeg;
+    }
+  }
+  return nearest;
+}
 
 function openWords(plan: ClearancePlan, stage: StageCuts): string[] {
   const ways = plan.interim?.openWays ?? new Map<Conflict, number | null>();

@@ -5,6 +5,7 @@ import type { IsoDate } from "../units/calendar.ts";
 import type { Cut, Subject } from "./cut.ts";
 import { type InterimLift, interimLift } from "./interim-lift.ts";
 import { type Candidate, computeOptions, lightest, type RuledOut } from "./options.ts";
+import { stagedCure } from "./staged-cure.ts";
 import { divideIntoStages, type StageCuts } from "./stages.ts";
 
 /** How a tree's conflicts are cured, or how far they can be. */
@@ -105,23 +106,12 @@ function planTogether(
       limit: interim.uncured.length === 0 ? null : nearestLimit(candidates),
     };
   }
-  // Only the season's dose may be spread over visits; what another limit forbids stays forbidden.
-  let nearest: Candidate | null = null;
-  for (const candidate of candidates) {
-    if (candidate.ruledOut?.limit !== "dose") continue;
-    if (nearest === null || candidate.option.doseShare < nearest.option.doseShare) nearest = candidate;
-  }
-  if (nearest === null) {
-    return { ...nothing(candidates, conflicts), farthest: null };
-  }
-  const staging = divideIntoStages(subject, nearest.cuts, (stage) => (stage === 0 ? firstShare : limitShare), standard);
-  if (!staging.isComplete) {
-    return { ...nothing(candidates, conflicts), farthest: staging.farthest };
-  }
-  // Spread over visits, the option keeps to the limit of each.
-  const allowed = { ...nearest, ruledOut: null, option: { ...nearest.option, ruledOutBy: null } };
-  const kept = candidates.map((candidate) => (candidate === nearest ? allowed : candidate));
-  return done(kept, allowed, staging.stages);
+  const staged = stagedCure(subject, conflicts, candidates, limitShare, firstShare, standard);
+  if (staged === null) return { ...nothing(candidates, conflicts), farthest: null };
+  if (staged.candidate === null) return { ...nothing(candidates, conflicts), farthest: staged.farthest };
+  const { replaced, candidate, stages } = staged;
+  const kept = candidates.map((one) => (one === replaced ? candidate : one));
+  return done(kept, candidate, stages);
 }
 
 const done = (candidates: readonly Candidate[], chosen: Candidate, stages: readonly StageCuts[]): ClearancePlan => ({

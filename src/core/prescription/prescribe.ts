@@ -18,6 +18,7 @@ import { openCautions } from "./open-cautions.ts";
 import { byDanger, type ClearancePlan, planClearance } from "./plan-clearance.ts";
 import type { PrescriptionDraft, Stage } from "./prescription-draft.ts";
 import { deadTree } from "./referral.ts";
+import { totalDoseShare } from "./stages.ts";
 import { subjectAtWork } from "./subject-at-work.ts";
 import { whyGrows, whyNothing, whyPrescribed, whyReferred, whyWaits } from "./why.ts";
 
@@ -162,7 +163,7 @@ function draftOf(
     earliest,
     refer,
     remedy: remedyOf(chosen?.option.remedy ?? null, stages, remedial, refer),
-    doseTotalShare: Math.min(1, (chosen?.option.doseShare ?? 0) + defectShare),
+    doseTotalShare: Math.min(1, totalDoseShare(plan?.stages ?? []) + defectShare),
     liftM: liftToM === null ? null : Math.max(0, liftToM - crown.crownBaseM),
     liftToM,
     shortenM: chosen?.option.shortenM ?? null,
@@ -214,7 +215,7 @@ function whyOf(
     const worked = new Set(stages.flatMap((stage) => stage.conflictIds));
     const cured = chosen.cuts.map((cut) => cut.conflict).filter(({ conflictId }) => worked.has(conflictId));
     if (earliest !== null) return whyWaits(tree, cured, earliest, options.units);
-    return whyPrescribed(tree, cured, chosen, plan.stages.length, plan.interim, options.units);
+    return whyPrescribed(tree, cured, chosen, plan.stages, plan.interim, options.units);
   }
   if (refer !== null && (by.sure.length > 0 || tasks.length === 0)) {
     return whyReferred(tree, by.sure.length > 0 ? by.sure : by.possible, refer, options.units);

@@ -1,16 +1,26 @@
 import { doseShare } from "../crown/dose.ts";
 import type { RemovalRegion } from "../model/conflict.ts";
 import type { Standard } from "../standard/standard.ts";
-import { type Cut, isHeadroom, lossMPerYear, type Subject } from "./cut.ts";
+import type { Cut, Subject } from "./cut.ts";
+import { partOf, shareLostPerYear } from "./part-of-cut.ts";
 import { subjectDose } from "./subject-dose.ts";
 
 /** What one visit takes off, with each cut's part of its dose. */
 export interface StageCuts {
-  readonly parts: readonly { readonly cut: Cut; readonly doseShare: number }[];
+  readonly parts: readonly StagePart[];
   /** Share of the live crown the tree has at that visit. */
   readonly doseShare: number;
+  /** The same as a share of the crown before the first visit. */
+  readonly ofWholeShare: number;
   /** Cuts that are not complete after it. */
   readonly open: readonly Cut[];
+}
+
+export interface StagePart {
+  readonly cut: Cut;
+  readonly doseShare: number;
+  /** Whether only what has grown back since the visit before comes off. */
+  readonly isRegrowth: boolean;
 }
 
 export interface Staging {
@@ -21,16 +31,22 @@ export interface Staging {
   readonly farthest: Cut | null;
 }
 
-/** Seasons between stages, in which cuts lose clearance. */
-const YEARS_BETWEEN = 1;
+/**
+ * Years between stages, in which cuts lose clearance: a stage follows at least twelve months after a window has ended, in the next one, so
+ * that between one and two years lie between them; the middle.
+ */
+const YEARS_BETWEEN = 1.5;
 const ROUNDING = 1e-9;
 /** Halvings of the progress interval: 14 leave a stage within a thousandth of a cut of its limit. */
 const HALVINGS = 14;
+/** A cut that adds less than this to the others of a visit has been done with them: rounding of doses, a hundredth of a percent. */
+const ADDS_NOTHING = 1e-4;
 
 /**
  * Divides cuts, in the given order, over as many seasons as their dose needs: each stage goes as far as its limit, counted on the
- * crown that is left, and all together stay under the standard's ceiling over years and number of stages. It stops where a stage would
- * gain less than regrowth takes back before the next. One stage when the limit holds all.
+ * crown that it finds. What was cut before has grown back in part by then (regrowth by kind of cut, droop), is cut again first, and
+ * counts again: all stages together stay under the standard's ceiling over years and number of stages. It stops where a stage
+ * would get no farther than regrowth takes back. One stage when the limit holds all.
  */
 export function divideIntoStages(
   subject: Subject,
@@ -39,121 +55,115 @@ export function divideIntoStages(
   standard: Standard,
 ): Staging {
   const { maxStages, multiYearCeilingShare } = standard.pruning;
-  const doseAt = (progress: number) => doseShare(subjectDose(subject, regionsOf(cutsAt(subject, cuts, progress))));
+  const lost = cuts.map((cut) => shareLostPerYear(subject, cut, standard) * YEARS_BETWEEN);
+  const doseOf = (done: readonly number[]) =>
+    doseShare(subjectDose(subject, regionsOf(begunCuts(subject, cuts, done))));
   const stages: StageCuts[] = [];
-  let progress = 0;
-  let taken = 0;
-  while (stages.length < maxStages && progress < cuts.length) {
+  let done: readonly number[] = cuts.map(() => 0);
+  let total = 0;
+  while (stages.length < maxStages && !isComplete(done)) {
+    const found = stages.length === 0 ? done : done.map((share, at) => Math.max(0, share - lost[at]!));
+    const foundDose = doseOf(found);
     const limit = limitShares(stages.length);
-    const isAllowed = (dose: number) =>
-      dose <= multiYearCeilingShare + ROUNDING && (dose - taken) / Math.max(ROUNDING, 1 - taken) <= limit + ROUNDING;
-    // A single visit is bound by its season's limit alone.
-    const whole = doseAt(cuts.length);
-    const fits = stages.length === 0 ? whole <= limit + ROUNDING : isAllowed(whole);
-    const reached = fits ? cuts.length : lastAllowed(progress, cuts.length, (at) => isAllowed(doseAt(at)));
-    if (reached < cuts.length && !outrunsRegrowth(subject, cuts, progress, reached, standard)) break;
-    const dose = doseAt(reached);
-    stages.push(stageBetween(subject, cuts, progress, reached, taken, dose));
-    progress = reached;
-    taken = dose;
+    const isAllowed = (to: readonly number[]) => {
+      const taken = doseOf(to) - foundDose;
+      return (
+        taken / Math.max(ROUNDING, 1 - foundDose) <= limit + ROUNDING &&
+        // A single visit is bound by its season's limit alone.
+        ((stages.length === 0 && isComplete(to)) || total + taken <= multiYearCeilingShare + ROUNDING)
+      );
+    };
+    const reached = withWhatGoesAlong(farthestAllowed(found, isAllowed), doseOf);
+    if (!isComplete(reached) && !getsFarther(done, reached, lost)) break;
+    const taken = Math.max(0, doseOf(reached) - foundDose);
+    stages.push({
+      parts: partsBetween(subject, cuts, found, reached, done, doseOf),
+      doseShare: taken / Math.max(ROUNDING, 1 - foundDose),
+      ofWholeShare: taken,
+      open: cuts.filter((_, at) => reached[at]! < 1),
+    });
+    total += taken;
+    done = reached;
   }
-  const isComplete = progress >= cuts.length;
-  const begun = cutsAt(subject, cuts, progress);
-  return { stages, isComplete, farthest: isComplete ? null : (begun[Math.floor(progress)] ?? null) };
-}
-
-/** Stage from one progress to another; the dose of each cut is what it adds to those before it. */
-function stageBetween(
-  subject: Subject,
-  cuts: readonly Cut[],
-  from: number,
-  to: number,
-  takenBefore: number,
-  takenAfter: number,
-): StageCuts {
-  const left = Math.max(ROUNDING, 1 - takenBefore);
-  const worked = cutsAt(subject, cuts, to).slice(Math.floor(from));
-  let soFar = takenBefore;
-  const parts = worked.map((cut, at) => {
-    const isLast = at === worked.length - 1;
-    const upTo = Math.min(to, Math.floor(from) + at + 1);
-    const dose = isLast ? takenAfter : doseShare(subjectDose(subject, regionsOf(cutsAt(subject, cuts, upTo))));
-    const part = Math.max(0, dose - soFar) / left;
-    soFar = Math.max(soFar, dose);
-    return { cut, doseShare: part };
-  });
+  const first = done.findIndex((share) => share < 1);
   return {
-    parts,
-    doseShare: Math.max(0, takenAfter - takenBefore) / left,
-    open: cuts.slice(Math.floor(to + ROUNDING)),
+    stages,
+    isComplete: first < 0,
+    farthest: first < 0 || done[first]! <= 0 ? null : partOf(subject, cuts[first]!, done[first]!),
   };
 }
 
-function lastAllowed(from: number, to: number, isAllowed: (progress: number) => boolean): number {
-  let allowed = from;
-  let refused = to;
+/** All doses of a plan together, regrowth that is cut again included, as a share of the crown before the first visit. */
+export const totalDoseShare = (stages: readonly StageCuts[]): number =>
+  stages.reduce((sum, { ofWholeShare }) => sum + ofWholeShare, 0);
+
+const isComplete = (done: readonly number[]): boolean => done.every((share) => share >= 1);
+
+/** Cuts done at a progress: as many whole ones as its integer part, the next one in part, the others as they were found. */
+const doneAt = (found: readonly number[], progress: number): number[] =>
+  found.map((share, at) => Math.max(share, Math.min(1, Math.max(0, progress - at))));
+
+function farthestAllowed(found: readonly number[], isAllowed: (done: readonly number[]) => boolean): number[] {
+  const whole = doneAt(found, found.length);
+  if (isAllowed(whole)) return whole;
+  let allowed = 0;
+  let refused = found.length;
   for (let halving = 0; halving < HALVINGS; halving += 1) {
     const middle = (allowed + refused) / 2;
-    if (isAllowed(middle)) allowed = middle;
+    if (isAllowed(doneAt(found, middle))) allowed = middle;
     else refused = middle;
   }
-  return allowed;
+  return doneAt(found, allowed);
 }
 
-/** The cuts begun at a progress: as many whole ones as its integer part, and the next one in part. */
-function cutsAt(subject: Subject, cuts: readonly Cut[], progress: number): Cut[] {
-  const begun: Cut[] = [];
-  for (let at = 0; at < cuts.length && progress > at; at += 1) {
-    begun.push(partOf(subject, cuts[at]!, Math.min(1, progress - at)));
+/** Cuts of which the others leave nothing are done with them, as a walk's under a street's. */
+function withWhatGoesAlong(reached: readonly number[], doseOf: (done: readonly number[]) => number): number[] {
+  let dose: number | null = null;
+  const done = [...reached];
+  for (let at = 0; at < done.length; at += 1) {
+    if (done[at]! >= 1) continue;
+    dose ??= doseOf(reached);
+    if (dose > 0 && doseOf(done.map((share, other) => (other === at ? 1 : share))) - dose < ADDS_NOTHING) done[at] = 1;
   }
-  return begun;
+  return done;
 }
 
-const regionsOf = (cuts: readonly Cut[]): RemovalRegion[] => cuts.map((cut) => cut.region);
-
-/** The first part of a cut: the lowest limbs where it is counted in height, the tips where it is counted in distance. */
-function partOf(subject: Subject, cut: Cut, share: number): Cut {
-  if (share >= 1) return cut;
-  if (isByHeight(cut)) {
-    const { lowM, highM } = heightSpan(subject, cut);
-    const partM = lowM + (highM - lowM) * share;
-    return {
-      ...cut,
-      region: { ...cut.region, highM: partM },
-      belowM: partM,
-      targetM: isHeadroom(cut.conflict.kind) ? cut.targetM - (highM - partM) : cut.targetM,
-    };
-  }
-  const fromM = cut.region.fromM.map((edgeM, ray) =>
-    edgeM < Number.POSITIVE_INFINITY ? edgeM + (1 - share) * Math.max(0, cut.limbM[ray]! - edgeM) : edgeM,
-  );
-  return {
-    ...cut,
-    region: { ...cut.region, fromM },
-    targetM: Math.max(0, cut.targetM - (1 - share) * cut.shortenM),
-    shortenM: cut.shortenM * share,
-    shortenShare: cut.shortenShare * share,
-  };
+/** Whether a stage ends farther than the one before: the cut it stops in gains more than it loses until the next season. */
+function getsFarther(before: readonly number[], reached: readonly number[], lost: readonly number[]): boolean {
+  const at = reached.findIndex((share) => share < 1);
+  if (at < 0) return true;
+  const sumOf = (shares: readonly number[]) => shares.slice(0, at).reduce((sum, share) => sum + share, 0);
+  return sumOf(reached) > sumOf(before) + ROUNDING || reached[at]! - before[at]! > lost[at]!;
 }
 
-const isByHeight = (cut: Cut): boolean => cut.remedy !== "shorten" || isHeadroom(cut.conflict.kind);
-
-function heightSpan(subject: Subject, cut: Cut): { lowM: number; highM: number } {
-  const highM = Math.min(cut.region.highM, subject.crown.heightM);
-  return { lowM: Math.min(highM, Math.max(subject.crown.crownBaseM, cut.region.lowM)), highM };
-}
-
-/** Whether a stage frees more of the cut it stops in than that cut loses until the next season. */
-function outrunsRegrowth(
+/** What a stage does to each cut; the dose of each is what it adds to those before it. */
+function partsBetween(
   subject: Subject,
   cuts: readonly Cut[],
-  from: number,
-  to: number,
-  standard: Standard,
-): boolean {
-  const cut = cuts[Math.floor(to)];
-  if (cut === undefined || Math.floor(to) > Math.floor(from)) return true;
-  const { lowM, highM } = heightSpan(subject, cut);
-  const gainM = (to - from) * (isByHeight(cut) ? highM - lowM : cut.shortenM);
-  return gainM > lossMPerYear(cut.conflict, cut.remedy, standard) * YEARS_BETWEEN;
+  found: readonly number[],
+  reached: readonly number[],
+  before: readonly number[],
+  doseOf: (done: readonly number[]) => number,
+): StagePart[] {
+  const parts: StagePart[] = [];
+  const done = [...found];
+  const foundDose = doseOf(found);
+  let soFar = foundDose;
+  for (let at = 0; at < cuts.length; at += 1) {
+    if (reached[at]! <= found[at]! + ROUNDING && !(reached[at]! >= 1 && before[at]! < 1)) continue;
+    done[at] = reached[at]!;
+    const dose = doseOf(done);
+    parts.push({
+      cut: partOf(subject, cuts[at]!, reached[at]!),
+      doseShare: Math.max(0, dose - soFar) / Math.max(ROUNDING, 1 - foundDose),
+      isRegrowth: before[at]! >= reached[at]! - ROUNDING,
+    });
+    soFar = Math.max(soFar, dose);
+  }
+  return parts;
 }
+
+const begunCuts = (subject: Subject, cuts: readonly Cut[], done: readonly number[]): Cut[] =>
+  cuts.flatMap((cut, at) => (done[at]! > 0 ? [partOf(subject, cut, Math.min(1, done[at]!))] : []));
+
+const regionsOf = (cuts: readonly Cut[]): RemovalRegion[] => cuts.map((cut) => cut.region);

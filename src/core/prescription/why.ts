@@ -10,13 +10,14 @@ import { kindsWords, sideWords } from "./conflict-words.ts";
 import { isHeadroom, isWoody } from "./cut.ts";
 import type { Earliest } from "./earliest-date.ts";
 import type { Candidate } from "./options.ts";
+import { type StageCuts, totalDoseShare } from "./stages.ts";
 
-/** What was found and what cures it, in two plain sentences, for a resident; `visits` are those the cure itself takes. */
+/** What was found and what cures it, in two plain sentences, for a resident; `stages` are the visits the cure itself takes. */
 export function whyPrescribed(
   tree: Tree,
   conflicts: readonly Conflict[],
   chosen: Candidate,
-  visits: number,
+  stages: readonly StageCuts[],
   interim: { readonly untilYear: number | null } | null,
   units: DisplayUnits,
 ): string {
@@ -25,7 +26,8 @@ export function whyPrescribed(
   const others = new Set(conflicts).size - 1;
   // Two sentences at most: further conflicts are counted in the second one.
   const joined = others === 0 ? "" : `, with ${numberWords(others)} more conflict${others === 1 ? "" : "s"},`;
-  const share = option.doseShare < 0.005 ? "less than 1 %" : `about ${formatShare(option.doseShare)}`;
+  const doseShare = totalDoseShare(stages);
+  const share = doseShare < 0.005 ? "less than 1 %" : `about ${formatShare(doseShare)}`;
   const takes = `${actionWords(tree, main, chosen)}${joined} takes ${share} of the crown`;
   const cause = causeWords(main, tree, units);
   if (interim !== null) {
@@ -35,7 +37,7 @@ export function whyPrescribed(
         : `the rest follows when it is tall enough, about ${interim.untilYear}`;
     return `${cause} ${takes} for now; the tree is young, and ${until}.`;
   }
-  const over = visits > 1 ? ` over ${numberWords(visits)} visits` : "";
+  const over = stages.length > 1 ? ` over ${numberWords(stages.length)} visits` : "";
   return `${cause} ${takes}${over} and should last ${formatYears(option.lastsYears)}.`;
 }
 

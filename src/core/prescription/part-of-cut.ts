@@ -1,0 +1,41 @@
+import type { Standard } from "../standard/standard.ts";
+import { type Cut, isHeadroom, lossMPerYear, type Subject } from "./cut.ts";
+
+/** The first part of a cut: the lowest limbs where it is counted in height, the tips where it is counted in distance. */
+export function partOf(subject: Subject, cut: Cut, share: number): Cut {
+  if (share >= 1) return cut;
+  if (isByHeight(cut)) {
+    const { lowM, highM } = heightSpan(subject, cut);
+    const partM = lowM + (highM - lowM) * share;
+    return {
+      ...cut,
+      region: { ...cut.region, highM: partM },
+      belowM: partM,
+      targetM: isHeadroom(cut.conflict.kind) ? cut.targetM - (highM - partM) : cut.targetM,
+    };
+  }
+  const fromM = cut.region.fromM.map((edgeM, ray) =>
+    edgeM < Number.POSITIVE_INFINITY ? edgeM + (1 - share) * Math.max(0, cut.limbM[ray]! - edgeM) : edgeM,
+  );
+  return {
+    ...cut,
+    region: { ...cut.region, fromM },
+    targetM: Math.max(0, cut.targetM - (1 - share) * cut.shortenM),
+    shortenM: cut.shortenM * share,
+    shortenShare: cut.shortenShare * share,
+  };
+}
+
+/** Share of a cut that grows back and sinks back in a year, by its kind: 0 where there is nothing of it, more than 1 of a small one. */
+export function shareLostPerYear(subject: Subject, cut: Cut, standard: Standard): number {
+  const { lowM, highM } = heightSpan(subject, cut);
+  const spanM = isByHeight(cut) ? highM - lowM : cut.shortenM;
+  return spanM > 0 ? lossMPerYear(cut.conflict, cut.remedy, standard) / spanM : 0;
+}
+
+const isByHeight = (cut: Cut): boolean => cut.remedy !== "shorten" || isHeadroom(cut.conflict.kind);
+
+function heightSpan(subject: Subject, cut: Cut): { lowM: number; highM: number } {
+  const highM = Math.min(cut.region.highM, subject.crown.heightM);
+  return { lowM: Math.min(highM, Math.max(subject.crown.crownBaseM, cut.region.lowM)), highM };
+}
