@@ -211,7 +211,7 @@ export const OTHERS: readonly (readonly [Layer, ...Row])[] = [
     "RFC 7946 3.1.1",
     odd({}, { type: "Point", coordinates: [43.07, -93.41] }),
   ],
-  ["conductors", "conductor-pole", "set-aside", "pole-not-used", "design: poles are not measured", odd({})],
+  ["conductors", "conductor-pole", "accept", null, "design: poles as points if given", odd({})],
   [
     "conductors",
     "conductor-area",

@@ -36,7 +36,8 @@ const LAYER_TYPES: Readonly<Record<Layer, readonly string[]>> = {
   paths: [...LINES, ...AREAS],
   signs: POINTS,
   signals: POINTS,
-  conductors: LINES,
+  // Points among the conductors are poles.
+  conductors: [...LINES, ...POINTS],
 };
 
 /**
@@ -89,16 +90,6 @@ export function checkGeometry(value: unknown, layer: Layer): CheckedGeometry | F
 }
 
 function wrongType(type: string, layer: Layer): FeatureFault {
-  if (layer === "conductors" && POINTS.includes(type)) {
-    return {
-      code: "pole-not-used",
-      severity: "info",
-      field: "geometry.type",
-      value: type,
-      reason: "A point among the conductors is taken for a pole, and poles are not measured.",
-      whatToDo: "Nothing, if the conductors themselves are in the file as lines.",
-    };
-  }
   return featureFault(
     "wrong-geometry-type",
     "geometry.type",

@@ -14,6 +14,14 @@ const LINES = readFileSync(new URL("../../fixtures/berkeley-lines/conductors.geo
 const lines = JSON.parse(LINES.toString()) as FeatureCollection<LineString>;
 const trees = treesAlongLines(lines.features as Feature<LineString>[], 25, 20260401);
 
+/** A pole with a surveyed attachment where the line without a voltage begins. */
+const POLE = {
+  type: "Feature",
+  id: "pole",
+  properties: { power: "pole", attachment_height_1: "11 m" },
+  geometry: { type: "Point", coordinates: lines.features.at(-1)!.geometry.coordinates[0]! },
+};
+
 type Properties = Record<string, unknown>;
 let files: ReadonlyMap<string, Uint8Array>;
 const text = (name: string): string => new TextDecoder().decode(files.get(name));
@@ -27,7 +35,7 @@ const rows = (name: string): Properties[] => {
 beforeAll(async () => {
   const layers: Partial<Record<Layer, Uint8Array>> = {
     trees: new TextEncoder().encode(JSON.stringify(trees)),
-    conductors: LINES,
+    conductors: new TextEncoder().encode(JSON.stringify({ ...lines, features: [...lines.features, POLE] })),
   };
   const made = await makePlan(
     {
@@ -70,7 +78,8 @@ describe("trees along real lines of 11, 33 and 132 kV", () => {
     for (const { certainty, doubt, span, load_case, with_id } of conflicts) {
       // Heights and sags are not in the data.
       expect(certainty).not.toBe("confirmed");
-      expect(doubt).toContain("height of the conductor is assumed");
+      const how = with_id === "way/1426850194" ? "estimated" : "assumed";
+      expect(doubt).toContain(`height of the conductor is ${how}`);
       expect(String(span).startsWith(`${with_id}/`)).toBe(true);
       expect(["still", "maximum-temperature", "wind-6-psf"]).toContain(load_case);
     }
@@ -78,6 +87,12 @@ describe("trees along real lines of 11, 33 and 132 kV", () => {
     const windy = conflicts.filter(({ load_case }) => load_case === "wind-6-psf");
     expect(windy.length).toBeGreaterThan(0);
     expect(windy.every(({ with_id }) => with_id === "way/943842368")).toBe(true);
+  });
+
+  it("take the height of a pole that is given as a point", () => {
+    const line = properties("surroundings.geojson").find(({ id }) => id === "way/1426850194")!;
+    expect([line.height_m, String(line.height_source).slice(0, 9)]).toEqual([11, "estimated"]);
+    expect(properties("surroundings.geojson").find(({ id }) => id === "pole")!.height_m).toBe(11);
   });
 
   it("add up, span by span, to the plan's conflicts", () => {

@@ -230,7 +230,7 @@ describe("readGeoJson: geometries", () => {
       },
       null,
     ],
-    ["conductors", { type: "Point", coordinates: [1, 2] }, "pole-not-used"],
+    ["conductors", { type: "Point", coordinates: [1, 2] }, null],
     ["conductors", { type: "Polygon", coordinates: [square] }, "wrong-geometry-type"],
   ] as const)("in %s: %j gives %s", (layer, geometry, code) => {
     expect(codeFor(geometry, layer)).toBe(code);
