@@ -136,6 +136,7 @@ function endOfCell(text: string, start: number, delimiter: string): number {
 }
 
 function lineEnds(cell: string): number {
+  if (!cell.includes("\n") && !cell.includes("\r")) return 0;
   let count = 0;
   for (let at = 0; at < cell.length; at += 1) {
     const code = cell.charCodeAt(at);
