@@ -3,10 +3,12 @@ import path from "node:path";
 import { describe, expect, it } from "vitest";
 import { boughline } from "../../src/cli/program.ts";
 import { FIELDS } from "../../src/core/model/column-map.ts";
+import { SIGHT_KINDS } from "../../src/core/model/surroundings.ts";
 import { BASES, CERTAINTIES, CONFLICT_KINDS, CREWS, LAYERS, REMEDIES, URGENCIES } from "../../src/core/model/terms.ts";
 import { boughProperties } from "../../src/core/plan/bough-properties.ts";
 import { prescribe } from "../../src/core/prescription/prescribe.ts";
 import { schedule } from "../../src/core/schedule/schedule.ts";
+import { buildSurroundings } from "../../src/core/surroundings/build-surroundings.ts";
 import { PARTS } from "../../src/map/options.ts";
 import { planOptions, setting, standard, tree } from "../core/prescription/scene.ts";
 import { codeSpans, pages, ROOT, read, sectionOf, tableAfter, withoutFences } from "./markdown.ts";
@@ -211,14 +213,14 @@ describe("docs/plugin.md", () => {
 });
 
 describe("words of the docs", () => {
-  it("are the words of the code: kinds never measured, codes, values", () => {
-    const source = read("src/core/surroundings/build-surroundings.ts");
-    const list = /NOT_MEASURED: readonly ConflictKind\[\] = \[([^\]]*)\]/.exec(source)![1]!;
-    const kinds = [...list.matchAll(/"([a-z-]+)"/g)].map((match) => match[1]!);
+  it("name the kinds that need road centerlines", () => {
     const line = read("docs/method.md")
       .split("\n")
-      .find((one) => one.startsWith("**Never measured in this version**"))!;
-    expect(codeSpans(line).filter((span) => (CONFLICT_KINDS as readonly string[]).includes(span))).toEqual(kinds);
+      .find((one) => one.startsWith("**Every kind can be measured**"))!;
+    const layers = { buildings: [], paths: [], signs: [], signals: [], conductors: [] };
+    const roadless = buildSurroundings(layers, {}, standard, planOptions()).surroundings.notChecked;
+    const named = codeSpans(line).filter((span) => (CONFLICT_KINDS as readonly string[]).includes(span));
+    expect(roadless.filter((kind) => (SIGHT_KINDS as readonly string[]).includes(kind))).toEqual(named);
   });
 
   it("in code spans with a hyphen stand somewhere in the code", () => {

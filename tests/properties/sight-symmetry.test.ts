@@ -97,7 +97,7 @@ function crossing(
     standard,
     { ...OPTIONS, drive },
   );
-  return surroundings.sight.map(shapeOf);
+  return surroundings.sight.filter(({ kind }) => kind === "sight-triangle").map(shapeOf);
 }
 
 function standardWith(sight: Record<string, unknown>): Standard {

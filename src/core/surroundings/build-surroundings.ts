@@ -9,10 +9,12 @@ import { noteUnreadable } from "./note-unreadable.ts";
 import { readBuildings } from "./read-buildings.ts";
 import { readConductors } from "./read-conductors.ts";
 import { readWays, type WaysRead } from "./read-ways.ts";
+import { addRoadViews } from "./sight/add-road-views.ts";
 import { addSightTriangles } from "./sight/add-sight-triangles.ts";
 import { readSigns } from "./sight/read-signs.ts";
+import { roadViews } from "./sight/road-views.ts";
 import { sightTriangles } from "./sight/sight-triangles.ts";
-import type { Envelope, Surroundings } from "./surroundings.ts";
+import type { Surroundings } from "./surroundings.ts";
 
 /**
  * What stands around the trees, from the layers given: placed in fixed local planes, indexed, with every assumption labeled. Features that
@@ -39,33 +41,32 @@ export function buildSurroundings(
   const centerlines = [...roads.centerlines, ...paths.centerlines];
   const sight = sightTriangles(centerlines, controls, standard, options.drive);
   addSightTriangles(gathering, sight);
+  const views = roadViews(centerlines, gathering.faces, standard, options.drive);
+  addRoadViews(gathering, views);
 
   const given = new Set(LAYERS.filter((layer) => layers[layer] !== undefined));
   return {
     surroundings: {
       features: gathering.features,
-      sight: sight.triangles.map(({ area }) => area),
+      sight: [...sight.triangles, ...views.views].map(({ area }) => area),
       envelopes: gathering.envelopes,
       planes: gathering.shapes.finish(),
       poles: gathering.poles,
       given,
-      notChecked: notChecked(given, gathering.envelopes, centerlines.length > 0, roads),
+      notChecked: notChecked(given, gathering, centerlines.length > 0, roads),
     },
     setAside: gathering.setAside,
     findings: gathering.findings,
   };
 }
 
-/** Kinds this version never measures. */
-const NOT_MEASURED: readonly ConflictKind[] = ["curve", "sign", "signal"];
-
 function notChecked(
   given: ReadonlySet<Layer>,
-  envelopes: readonly Envelope[],
+  { envelopes, faces }: Gathering,
   hasCenterlines: boolean,
   roads: WaysRead,
 ): ConflictKind[] {
-  const missing = new Set<ConflictKind>(NOT_MEASURED);
+  const missing = new Set<ConflictKind>();
   // What is placed beside roads by assumption does not say that there is nothing elsewhere.
   const hasKind = (kind: ConflictKind): boolean =>
     envelopes.some((one) => one.type === "way" && one.kind === kind && one.beside === undefined);
@@ -77,7 +78,9 @@ function notChecked(
     if (!hasKind("walkway")) missing.add("walkway");
     if (!hasKind("bikeway")) missing.add("bikeway");
   }
-  if (!hasCenterlines) missing.add("sight-triangle");
+  if (!hasCenterlines) missing.add("sight-triangle").add("curve");
+  if (!hasCenterlines || !given.has("signs")) missing.add("sign");
+  if (!hasCenterlines || !(given.has("signals") || faces.some(({ kind }) => kind === "signal"))) missing.add("signal");
   if (!given.has("conductors")) missing.add("conductor");
   return CONFLICT_KINDS.filter((kind) => missing.has(kind));
 }

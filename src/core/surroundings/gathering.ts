@@ -8,6 +8,7 @@ import type { Layer } from "../model/terms.ts";
 import { ShapesBuilder, spanOf } from "../plane/shapes-builder.ts";
 import type { Standard } from "../standard/standard.ts";
 import { readValue, textOf } from "./read-value.ts";
+import type { Face } from "./sight/faces/face.ts";
 import type { Envelope, PoleAround } from "./surroundings.ts";
 
 /** What the readers of the layers fill, in layer order. */
@@ -16,6 +17,8 @@ export class Gathering {
   readonly envelopes: Envelope[] = [];
   readonly shapes = new ShapesBuilder();
   readonly poles: PoleAround[] = [];
+  /** Faces that drivers must see, of both layers. */
+  readonly faces: Face[] = [];
   readonly setAside: SetAside[] = [];
   readonly findings: Finding[] = [];
   readonly #taken = new Set<string>();

@@ -214,7 +214,9 @@ describe("buildSurroundings", () => {
         ),
         signs: features("signs", { geometry: point(6, -14), properties: { kind, facing: "S" } }),
       })
-        .surroundings.sight.filter(({ controlSource }) => !controlSource.startsWith("assumed"))
+        .surroundings.sight.filter(
+          ({ kind: one, controlSource }) => one === "sight-triangle" && !controlSource.startsWith("assumed"),
+        )
         .map(({ control }) => control);
     for (const kind of ["stop", "R1-1", "US:R1-1", "Stop sign"]) expect(recorded(kind)).toEqual(["stop", "stop"]);
     for (const kind of ["yield", "R1-2", "give_way"]) expect(recorded(kind)).toEqual(["yield", "yield"]);
@@ -244,6 +246,6 @@ describe("buildSurroundings", () => {
       signals: [],
       conductors: [],
     });
-    expect(all.surroundings.notChecked).toEqual(["fire-lane", "curve", "sign", "signal"]);
+    expect(all.surroundings.notChecked).toEqual(["fire-lane"]);
   });
 });

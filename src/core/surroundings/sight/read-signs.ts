@@ -4,6 +4,7 @@ import { parseDecimal } from "../../units/parse-length.ts";
 import { type Gathering, plainFeature } from "../gathering.ts";
 import { readLengthM, readTag, readValue, textOf, wordOf } from "../read-value.ts";
 import { controlKindOf, scopeOf } from "./control-kind.ts";
+import { faceKindOf } from "./faces/face-kind.ts";
 
 /** A sign or signal that controls traffic at an intersection. */
 export interface ControlSign {
@@ -39,8 +40,12 @@ export function readSigns(
       heightSource: heightM === null ? null : "height",
     });
     const control = controlKindOf(layer, kind);
-    if (control === null) continue;
     const [lonDeg, latDeg] = feature.geometry.coordinates;
+    const facing = facingOf(gathering, layer, feature);
+    const face = faceKindOf(layer, kind, control);
+    if (face !== null)
+      gathering.faces.push({ id, layer, kind: face, lonDeg: lonDeg!, latDeg: latDeg!, bottomM: heightM, facing });
+    if (control === null) continue;
     controls.push({
       id,
       layer,
@@ -48,7 +53,7 @@ export function readSigns(
       scope: control === "signal" ? null : scopeOf(kind, readTag(feature, "stop")),
       lonDeg: lonDeg!,
       latDeg: latDeg!,
-      facing: facingOf(gathering, layer, feature),
+      facing,
     });
   }
   return controls;

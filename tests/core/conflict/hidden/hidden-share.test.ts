@@ -24,7 +24,7 @@ const high = (x: number, y: number, dbhM: number): TreeGiven & { dbhM: number } 
   dbhM,
 });
 /** Leaves from the ground up as a column, so that any line of sight through its disc is hidden. */
-const post = (x: number, y: number, radiusM: number): TreeGiven => ({
+const post = (x: number, y: number, radiusM: number): ViewScene["trees"][number] => ({
   x,
   y,
   heightM: 6,

@@ -21,7 +21,9 @@ function controls(
     null,
     standardWith(sight),
   );
-  const envelopes = surroundings.envelopes.flatMap((one) => (one.type === "sight" ? [one] : []));
+  const envelopes = surroundings.envelopes.flatMap((one) =>
+    one.type === "sight" && one.area.kind === "sight-triangle" ? [one] : [],
+  );
   const fromOf = ({ id }: SightArea): string => (/,(90|270),/.test(id) ? "east-west" : "across");
   return {
     told: [...new Set(surroundings.sight.map((area) => `${fromOf(area)} ${area.control}`))].sort(),

@@ -30,7 +30,7 @@ export function sightScene(
 ): ReturnType<typeof buildSurroundings> {
   const pointsOf = (layer: "signs" | "signals", given: readonly SignGiven[]) =>
     features(layer, ...given.map(({ at, is }) => ({ geometry: point(...at), properties: is ?? {} })));
-  return buildSurroundings(
+  const built = buildSurroundings(
     {
       roads: features(
         "roads",
@@ -43,6 +43,13 @@ export function sightScene(
     standard,
     { ...OPTIONS, drive },
   );
+  return withTriangles(built);
+}
+
+/** The same with the triangles alone of all areas of sight: curves and faces have tests of their own. */
+export function withTriangles(built: ReturnType<typeof buildSurroundings>): ReturnType<typeof buildSurroundings> {
+  const sight = built.surroundings.sight.filter(({ kind }) => kind === "sight-triangle");
+  return { ...built, surroundings: { ...built.surroundings, sight } };
 }
 
 /** The common standard with other figures for sight. */

@@ -3,6 +3,7 @@ import type { SightArea } from "../../../../src/core/model/surroundings.ts";
 import { planeOf, toPlane } from "../../../../src/core/plane/plane.ts";
 import { buildSurroundings } from "../../../../src/core/surroundings/build-surroundings.ts";
 import { features, line, OPTIONS, ORIGIN, type Points, point, STANDARD } from "../../conflict/scene.ts";
+import { withTriangles } from "./sight-scene.ts";
 
 const plane = planeOf(ORIGIN.lonDeg);
 const [originX, originY] = toPlane(plane, ORIGIN.lonDeg, ORIGIN.latDeg);
@@ -42,7 +43,7 @@ function scene(given: Scene): ReturnType<typeof buildSurroundings> {
     [0, -100],
   ];
   const signs = [given.sign ?? ([5, -10] as const), ...(given.moreSigns ?? [])];
-  return buildSurroundings(
+  const built = buildSurroundings(
     {
       roads: features(
         "roads",
@@ -61,6 +62,7 @@ function scene(given: Scene): ReturnType<typeof buildSurroundings> {
     STANDARD,
     { ...OPTIONS, drive: given.drive ?? "right" },
   );
+  return withTriangles(built);
 }
 
 const FT = 0.3048;
