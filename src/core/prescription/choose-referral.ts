@@ -5,6 +5,7 @@ import type { Defect } from "../model/terms.ts";
 import type { Tree } from "../model/trees.ts";
 import type { Standard } from "../standard/standard.ts";
 import { addDays } from "../units/calendar.ts";
+import { isView } from "./cut.ts";
 import type { Earliest } from "./earliest-date.ts";
 import { monthsToEstablish } from "./establishment.ts";
 import type { ClearancePlan } from "./plan-clearance.ts";
@@ -48,7 +49,7 @@ export function chooseReferral(
   if (by.trunkInside.length > 0) return trunkInWay(by.trunkInside);
   if (plan !== null && plan.uncured.length > 0) {
     const { limit, uncured } = plan;
-    if (uncured.every(({ kind, distanceM }) => kind === "sight-triangle" && distanceM <= 0)) {
+    if (uncured.every(({ kind, distanceM }) => isView(kind) && distanceM <= 0)) {
       return standsInView(tree, uncured, limit?.reason ?? null, options.units);
     }
     if (limit?.limit === "form") return formWithoutRule(tree, uncured, limit.reason);

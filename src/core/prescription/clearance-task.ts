@@ -4,7 +4,7 @@ import { compassPoint } from "../units/compass.ts";
 import { type DisplayUnits, formatLength } from "../units/format-length.ts";
 import { causeWords } from "./cause-words.ts";
 import { thingWords } from "./conflict-words.ts";
-import { type Cut, isHeadroom, isWoody } from "./cut.ts";
+import { type Cut, isHeadroom, isView, isWoody } from "./cut.ts";
 import { howWords, methodFor } from "./cut-method.ts";
 
 /** Nearer than this to an edge is at the edge, for a saw; our policy. */
@@ -57,10 +57,10 @@ export function whereWords(tree: Tree, cut: Cut, units: DisplayUnits): string {
 function edgeWords(cut: Cut, units: DisplayUnits): string {
   const { conflict, behindM } = cut;
   if (!(cut.shortenM > 0)) return "whole limbs that reach over it";
-  if (conflict.kind === "sight-triangle") return "back out of the view";
+  if (isView(conflict.kind)) return "back out of the view";
   return behindM < AT_EDGE_M
     ? `back to the edge of ${thingWords(conflict)}`
     : `back to ${formatLength(behindM, units)} before the edge of ${thingWords(conflict)}`;
 }
 
-const holdsBelow = (tree: Tree, cut: Cut): boolean => !isWoody(tree) && cut.conflict.kind === "sight-triangle";
+const holdsBelow = (tree: Tree, cut: Cut): boolean => !isWoody(tree) && isView(cut.conflict.kind);

@@ -24,11 +24,11 @@ export function thingWords(conflict: ConflictRecord): string {
     case "sight-triangle":
       return name === null ? "the view at the intersection" : `the view at the intersection with ${name}`;
     case "curve":
-      return "the view around the curve";
+      return name === null ? "the view around the curve" : `the view around the curve of ${name}`;
     case "sign":
-      return "the view of the sign";
+      return `the view of the ${name ?? "sign"}`;
     case "signal":
-      return "the view of the signal";
+      return `the view of the ${name ?? "signal"}`;
     case "building-side":
       return name === null ? "the wall" : `the wall of ${name}`;
     case "building-roof":

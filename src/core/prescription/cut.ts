@@ -2,6 +2,7 @@ import type { Crown } from "../crown/crown.ts";
 import type { Dose } from "../crown/dose.ts";
 import { profileShare, widestAt } from "../crown/profile.ts";
 import { type Conflict, RAY_COUNT, RAY_STEP_DEG, type RemovalRegion } from "../model/conflict.ts";
+import { SIGHT_KINDS } from "../model/surroundings.ts";
 import type { ClearanceRemedy, ConflictKind } from "../model/terms.ts";
 import type { Tree } from "../model/trees.ts";
 import type { Standard } from "../standard/standard.ts";
@@ -56,6 +57,9 @@ const SPREAD_RAYS = Math.round(LIMB_SPREAD_DEG / RAY_STEP_DEG);
 
 /** Whether the conflict is measured as free height; else as free distance. */
 export const isHeadroom = (kind: ConflictKind): boolean => kind !== "building-side" && kind !== "conductor";
+
+/** Whether the conflict is with what a driver must see: a triangle, a curve, the face of a sign or signal. */
+export const isView = (kind: ConflictKind): boolean => (SIGHT_KINDS as readonly ConflictKind[]).includes(kind);
 
 export const isWoody = (tree: Tree): boolean => tree.form !== "shrub" && tree.form !== "hedge";
 
@@ -121,7 +125,7 @@ export function cutFor(
   const headroom = isHeadroom(conflict.kind);
   const given = conflict.region;
   // A sight line over shrubs is kept by holding them below its window: they have no leader that could be topped.
-  const holdsBelow = !isWoody(tree) && conflict.kind === "sight-triangle" && remedy === "shorten";
+  const holdsBelow = !isWoody(tree) && isView(conflict.kind) && remedy === "shorten";
   const lowM = conflict.kind === "conductor" ? given.lowM - moreM : given.lowM;
   const highM = holdsBelow
     ? Number.POSITIVE_INFINITY

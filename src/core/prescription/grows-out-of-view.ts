@@ -2,7 +2,7 @@ import type { Conflict } from "../model/conflict.ts";
 import type { Tree } from "../model/trees.ts";
 import type { Standard } from "../standard/standard.ts";
 import { addDays, type IsoDate, yearOf } from "../units/calendar.ts";
-import { isWoody } from "./cut.ts";
+import { isView, isWoody } from "./cut.ts";
 import { isYoung } from "./dose-limit.ts";
 
 /** A lift of less than this is no job, meters. Our policy. */
@@ -16,7 +16,7 @@ const LONGEST_WAIT_CYCLES = 2;
  * or not within two cycles, or when its trunk stands beside the triangle, so that tips can be cut back out of it.
  */
 export function yearTallEnough(tree: Tree, conflict: Conflict, asOf: IsoDate, standard: Standard): number | null {
-  if (conflict.kind !== "sight-triangle" || conflict.distanceM > 0) return null;
+  if (!isView(conflict.kind) || conflict.distanceM > 0) return null;
   if (!isWoody(tree) || tree.form === "palm" || !conflict.admits.includes("lift")) return null;
   const neededM = conflict.region.highM / Math.max(0.01, 1 - standard.pruning.liveCrownRatio);
   const heightM = tree.height.valueM;

@@ -1,7 +1,7 @@
 import type { Conflict } from "../model/conflict.ts";
 import type { Standard } from "../standard/standard.ts";
 import { addDays, type IsoDate, yearOf } from "../units/calendar.ts";
-import { type Cut, cutFor, isConifer, isHeadroom, isWoody, type Subject, yearsAtClearTo } from "./cut.ts";
+import { type Cut, cutFor, isConifer, isHeadroom, isView, isWoody, type Subject, yearsAtClearTo } from "./cut.ts";
 import { isYoung } from "./dose-limit.ts";
 import { yearTallEnough } from "./grows-out-of-view.ts";
 import { type Candidate, CONIFER_DEPTH_SHARE, candidateOf } from "./options.ts";
@@ -85,7 +85,7 @@ export function interimLift(
   };
 }
 
-const standsInView = ({ kind, distanceM }: Conflict): boolean => kind === "sight-triangle" && distanceM <= 0;
+const standsInView = ({ kind, distanceM }: Conflict): boolean => isView(kind) && distanceM <= 0;
 
 /** Beside a wall that stands within the clear-to there is no clear-to to reach; the cut holds for the least time instead. */
 const yearsToHold = (conflict: Conflict, standard: Standard): number =>

@@ -9,6 +9,7 @@ import { addDays, yearOf } from "../units/calendar.ts";
 import { cautionsFor } from "./cautions.ts";
 import { type ConflictsByCure, chooseReferral } from "./choose-referral.ts";
 import { clearanceStages } from "./clearance-stages.ts";
+import { isView } from "./cut.ts";
 import { remedialStage, withStructural } from "./defect-stages.ts";
 import { defectTasks } from "./defect-tasks.ts";
 import { doseLimit } from "./dose-limit.ts";
@@ -124,7 +125,8 @@ function sortByCure(
 /** The trunk itself stands in the thing as mapped; a walk with the tree in it is an ordinary tree pit and is lifted all round. */
 const standsInside = (conflict: Conflict): boolean =>
   (conflict.trunkDistanceM ?? conflict.distanceM) <= 0 &&
-  !["walkway", "bikeway", "conductor", "sight-triangle"].includes(conflict.kind);
+  !["walkway", "bikeway", "conductor"].includes(conflict.kind) &&
+  !isView(conflict.kind);
 
 /** The line passes so close above the trunk that the tree's top lies within its clear-to. */
 function onlyTopCures(tree: Tree, conflict: Conflict): boolean {

@@ -6,7 +6,7 @@ import type { IsoDate } from "../units/calendar.ts";
 import { formatDate } from "../units/format-date.ts";
 import { type DisplayUnits, formatLength, formatShare } from "../units/format-length.ts";
 import { listWords, thingsWords, thingWords } from "./conflict-words.ts";
-import { type Cut, isHeadroom, isWoody } from "./cut.ts";
+import { type Cut, isHeadroom, isView, isWoody } from "./cut.ts";
 
 const LICENSED = "a licensed arborist";
 
@@ -88,7 +88,7 @@ export function inspectFirst(tree: Tree, conflicts: readonly Conflict[]): Referr
   const controls = [
     ...new Set(
       conflicts.flatMap(({ kind, basis, doubt }) =>
-        kind === "sight-triangle" && basis === "assumed" && doubt !== null ? [doubt] : [],
+        isView(kind) && basis === "assumed" && doubt !== null ? [doubt] : [],
       ),
     ),
   ];
