@@ -14,8 +14,8 @@ export type Test = (size: CrownSize, end: End) => boolean;
  * How sure it is that a crown is in conflict now, or null when it is not at any end of the 90 % intervals.
  *
  * `confirmed`: every size is measured and it holds with the smallest radius, at both ends of base and height, for every habit that a plant of its
- * form can have. `probable`: it holds at the estimate. `possible`: only with the largest radius at some end of base and height, or at the
- * thing's own far end. Both ends of the base, as a crown whose base is lower is slimmer above its widest part.
+ * form can have. `probable`: it holds at the estimate. `possible`: only with the largest radius at some end of base and height, of a
+ * measured crown for some habit, or at the thing's own far end. Both ends of the base, as a crown whose base is lower is slimmer above its widest part.
  */
 export function certaintyOf(view: TreeView, test: Test, isThingSure: boolean): Certainty | null {
   if (test(view.estimate, "typical")) {
@@ -53,11 +53,22 @@ function holdsAtLeast({ tree, least }: TreeView, test: Test): boolean {
   return true;
 }
 
-function holdsAtMost({ tree, most }: TreeView, test: Test): boolean {
+/**
+ * Of a measured crown the profile is what nobody knows: every one that its form can have counts. Where sizes are estimated their intervals are
+ * wide enough to hold other profiles too (docs/method.md, simulation).
+ */
+function holdsAtMost({ tree, most, basis }: TreeView, test: Test): boolean {
   const { lowM, valueM, highM } = tree.crownBase;
+  const habits = basis === "measured" ? plausibleHabits(tree.form) : [tree.habit];
+  // A column from the lowest base to the greatest height holds every other crown in itself.
+  if (habits.includes("column")) {
+    return test({ ...atEnds(most, tree.height.highM, lowM), habit: "column" }, "most");
+  }
   for (const baseM of [lowM, valueM, highM]) {
     for (const heightM of [tree.height.lowM, tree.height.highM]) {
-      if (test(atEnds(most, heightM, baseM), "most")) return true;
+      for (const habit of habits) {
+        if (test({ ...atEnds(most, heightM, baseM), habit }, "most")) return true;
+      }
     }
   }
   return false;
@@ -90,7 +101,8 @@ export function doubtOfSizes(view: TreeView, certainty: Certainty, units: Displa
   if (certainty === "confirmed") return null;
   if (view.isByPosition) return "Only the tree's position is known: its sizes are assumed.";
   if (certainty === "possible") {
-    return `It holds only if the crown is wider or lower than estimated: radius up to ${formatLength(radius.highM, units)}, base down to ${crownBase.lowM < TOUCH_M ? "the ground" : formatLength(crownBase.lowM, units)}.`;
+    const how = view.basis === "measured" ? "wider, lower or fuller than modeled" : "wider or lower than estimated";
+    return `It holds only if the crown is ${how}: radius up to ${formatLength(radius.highM, units)}, base down to ${crownBase.lowM < TOUCH_M ? "the ground" : formatLength(crownBase.lowM, units)}.`;
   }
   const unsure = [
     { name: "height", basis: height.basis },

@@ -105,7 +105,12 @@ function crownSampler(solid: Solid): (x: number, y: number, z: number) => number
       }
     }
     let level = levels[atLevel]!;
-    let turn = (atTurn * 2 * Math.PI) / TURNS;
+    // A tip has no turn of its own: the search goes on toward the point.
+    const [north, east, south, west] = solid.radii;
+    let turn =
+      widths[atLevel] === 0
+        ? Math.atan2(x / (x >= 0 ? east : west), y / (y >= 0 ? north : south))
+        : (atTurn * 2 * Math.PI) / TURNS;
     let [levelStep, turnStep] = [(solid.heightM - solid.baseM) / LEVELS / 2, Math.PI / TURNS];
     for (let round = 0; round < ROUNDS; round += 1) {
       const [fromLevel, fromTurn] = [level, turn];
