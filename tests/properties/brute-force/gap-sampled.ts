@@ -108,7 +108,7 @@ function crownSampler(solid: Solid): (x: number, y: number, z: number) => number
     // A tip has no turn of its own: the search goes on toward the point.
     const [north, east, south, west] = solid.radii;
     let turn =
-      widths[atLevel] === 0
+      widths[atLevel]! < 0.001
         ? Math.atan2(x / (x >= 0 ? east : west), y / (y >= 0 ? north : south))
         : (atTurn * 2 * Math.PI) / TURNS;
     let [levelStep, turnStep] = [(solid.heightM - solid.baseM) / LEVELS / 2, Math.PI / TURNS];
