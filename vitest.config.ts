@@ -9,6 +9,7 @@ export default defineConfig({
           include: ["tests/**/*.test.ts"],
           exclude: ["tests/browser/**", "tests/faults/**"],
           testTimeout: 60_000,
+          hookTimeout: 60_000,
         },
       },
       {
