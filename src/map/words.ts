@@ -32,6 +32,7 @@ interface LegendWords {
   readonly encroachment: string;
   readonly conductor: string;
   readonly sight: string;
+  readonly blind: string;
   readonly caution: string;
 }
 
@@ -58,6 +59,13 @@ interface CardWords {
   readonly clearTo: string;
   readonly past: string;
   readonly reachedOn: string;
+  /** Before and after the share of a view that trees hide. */
+  readonly treesHide: string;
+  readonly ofTheView: string;
+  /** After the share that this tree alone would open. */
+  readonly opensAlone: string;
+  /** After the share that the named trees together would open. */
+  readonly opensTogether: string;
   readonly hazard: string;
   readonly options: string;
   readonly way: string;
@@ -66,6 +74,8 @@ interface CardWords {
   readonly limbs: string;
   readonly prescribed: string;
   readonly ruledOut: string;
+  readonly tradeOff: string;
+  readonly year: string;
   readonly years: string;
   readonly underYear: string;
   readonly doseLimit: string;
@@ -83,6 +93,8 @@ interface CardWords {
   readonly noConductors: string;
   readonly openUntil: string;
   readonly columns: string;
+  readonly otherColumns: string;
+  readonly otherColumnsNote: string;
   readonly trees: string;
   readonly walk: string;
   readonly window: string;
@@ -152,7 +164,8 @@ export const DEFAULT_WORDS: Words = {
     crown: "crown and trunk",
     encroachment: "part that is too close",
     conductor: "conductor",
-    sight: "sight triangle",
+    sight: "where drivers must see",
+    blind: "ground hidden by trees",
     caution:
       "A plan, not a permit. Local codes, the road authority and licensed or line-clearance arborists decide; nothing here says that a place is safe.",
   },
@@ -179,6 +192,10 @@ export const DEFAULT_WORDS: Words = {
     clearTo: "clear to",
     past: "past it",
     reachedOn: "minimum reached about",
+    treesHide: "trees hide",
+    ofTheView: "of this view",
+    opensAlone: "of it would be open with this tree alone out of the way",
+    opensTogether: "with these together, which open most:",
     hazard: "hazard with a deadline",
     options: "Options considered",
     way: "Way",
@@ -187,6 +204,8 @@ export const DEFAULT_WORDS: Words = {
     limbs: "Limbs",
     prescribed: "prescribed",
     ruledOut: "ruled out:",
+    tradeOff: "Would last",
+    year: "year",
     years: "years",
     underYear: "under 1 year",
     doseLimit: "Limit on the dose:",
@@ -204,6 +223,9 @@ export const DEFAULT_WORDS: Words = {
     noConductors: "No conductor layer was given: nobody has checked for a line near this tree.",
     openUntil: "Stays open until the tree is tall enough, about",
     columns: "The inventory's own columns",
+    otherColumns: "Columns that the plan does not use",
+    otherColumnsNote:
+      "They may name people. What you choose is shown in this browser, for this plan only; packets never hold it.",
     trees: "trees",
     walk: "walk",
     window: "Window",

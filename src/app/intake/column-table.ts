@@ -20,7 +20,7 @@ export class ColumnTable extends LitElement {
   @state() private withSamples = false;
 
   protected override willUpdate(changed: Map<string, LayerReport | undefined>) {
-    if (changed.get("report")?.layer !== this.report.layer) this.withSamples = false;
+    if (changed.has("report") && changed.get("report")?.layer !== this.report.layer) this.withSamples = false;
   }
 
   protected override render() {

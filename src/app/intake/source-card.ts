@@ -86,7 +86,7 @@ export class SourceCard extends LitElement {
             (layer) => html`<option value=${layer} .selected=${file.layer === layer}>${LAYER_WORDS[layer]}</option>`,
           )}
         </select>
-        <button type="button" class="word" aria-label="Take ${name} off the table" @click=${() => this.emit("file-remove")}>Remove</button>
+        <button type="button" class="word" aria-label="Remove ${name}" @click=${() => this.emit("file-remove")}>Remove</button>
       </div>
       ${report === null || file.layer === null ? nothing : this.body(report, name)}`;
   }

@@ -1,5 +1,5 @@
 import { css, html, LitElement, nothing } from "lit";
-import { customElement, property, query } from "lit/decorators.js";
+import { customElement, property, query, state } from "lit/decorators.js";
 import type { Visit } from "../../core/model/prescription.ts";
 import type { DisplayUnits } from "../../core/units/format-length.ts";
 import { isDueIn } from "../months/month-bars.ts";
@@ -9,6 +9,7 @@ import { type SideView, VIEW_WORDS } from "../side-view.ts";
 import type { PageTheme } from "../theme.ts";
 import { NO_FILTER, type TreeFilter } from "../tree-filter.ts";
 import { capitalized, readableCount } from "../words.ts";
+import { chosenColumns, keepChosenColumns } from "./chosen-columns.ts";
 import { countTrees } from "./count-trees.ts";
 import type { FilterCounts } from "./filter-chips.ts";
 import type { TreeList } from "./tree-list.ts";
@@ -133,10 +134,14 @@ export class SideSheet extends LitElement {
   @query("tree-list") private list!: TreeList | null;
   private hadFocus = false;
   private counts: FilterCounts = { urgencies: new Map(), kinds: new Map(), crews: new Map() };
+  /** Columns beside the mapped ones that the reader chose to see. */
+  @state() private shownColumns: readonly string[] = [];
 
   protected override willUpdate(changed: Map<string, unknown>) {
     if (changed.has("view")) this.hadFocus = this.shadowRoot?.activeElement != null;
-    if (changed.has("index") && this.index !== null) this.counts = countTrees(this.index.trees);
+    if (!changed.has("index") || this.index === null) return;
+    this.counts = countTrees(this.index.trees);
+    this.shownColumns = chosenColumns(this.index.opened.plan.planId);
   }
 
   protected override updated(changed: Map<string, unknown>) {
@@ -243,9 +248,17 @@ export class SideSheet extends LitElement {
             .treeId=${view.treeId}
             .units=${units}
             .theme=${this.theme}
+            .shownColumns=${this.shownColumns}
+            .hasColumnChoice=${true}
+            @columns-choose=${(event: CustomEvent<readonly string[]>) => this.chooseColumns(event.detail)}
           ></boughline-tree-card>
         </section>`;
     }
+  }
+
+  private chooseColumns(names: readonly string[]) {
+    this.shownColumns = names;
+    if (this.index !== null) keepChosenColumns(this.index.opened.plan.planId, names);
   }
 
   private emit(name: string, detail: unknown) {

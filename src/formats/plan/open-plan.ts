@@ -1,4 +1,5 @@
 import type { FeatureCollection, Geometry, MultiPolygon, Point, Polygon } from "geojson";
+import type { ColumnMap } from "../../core/model/column-map.ts";
 import type { Finding } from "../../core/model/finding.ts";
 import type { Plan } from "../../core/model/plan.ts";
 import { readPlan } from "../../core/plan/read-plan.ts";
@@ -14,6 +15,8 @@ export interface OpenedPlan {
   readonly surroundings: FeatureCollection<Geometry>;
   readonly sight: FeatureCollection<Polygon>;
   readonly zones: FeatureCollection<MultiPolygon>;
+  /** Which column of the inventory feeds which field; left out where `columns.json` is not at hand. */
+  readonly columns?: ColumnMap;
 }
 
 /** Opens a revision. Throws Error naming the file that is missing, SyntaxError on broken JSON, RangeError on a newer format. */
@@ -30,6 +33,7 @@ export async function openPlan(source: PlanSource): Promise<OpenedPlan> {
       "findings.csv",
     ].map((name) => textOf(source, name)),
   );
+  const columns = await source.read("columns.json");
   const texts = {
     manifest: manifest!,
     prescriptions: prescriptions!,
@@ -46,6 +50,7 @@ export async function openPlan(source: PlanSource): Promise<OpenedPlan> {
     surroundings: JSON.parse(texts.surroundings),
     sight: JSON.parse(texts.sight),
     zones: JSON.parse(texts.zones),
+    ...(columns === null ? {} : { columns: JSON.parse(new TextDecoder().decode(columns)) }),
   };
 }
 

@@ -188,6 +188,32 @@ export const treeCardStyles = css`
   dd {
     overflow-wrap: anywhere;
   }
+  fieldset {
+    margin: 10px 0 0;
+    padding: 8px 0 0;
+    border: 0;
+    border-top: 1px solid var(--boughline-hairline);
+  }
+  legend {
+    float: left;
+    width: 100%;
+    padding: 0;
+    font-weight: 600;
+  }
+  fieldset label {
+    display: flex;
+    gap: 8px;
+    align-items: center;
+    min-height: 28px;
+    overflow-wrap: anywhere;
+  }
+  fieldset input {
+    flex: none;
+    width: 16px;
+    height: 16px;
+    margin: 0;
+    accent-color: var(--boughline-ink);
+  }
   :host {
     container-type: inline-size;
   }

@@ -1,7 +1,9 @@
 import type { ConflictRecord } from "../../core/model/conflict.ts";
+import type { Plan } from "../../core/model/plan.ts";
 import type { Prescription, PruningOption } from "../../core/model/prescription.ts";
 import type { Certainty, Remedy, Urgency } from "../../core/model/terms.ts";
 import type { Size, Tree } from "../../core/model/trees.ts";
+import { tradeOffWords } from "../../core/prescription/trade-off-words.ts";
 import { formatDate } from "../../core/units/format-date.ts";
 import {
   type DisplayUnits,
@@ -10,8 +12,10 @@ import {
   formatLength,
   formatShare,
 } from "../../core/units/format-length.ts";
+import { wholeYears } from "../../core/units/format-years.ts";
 import type { OpenedPlan } from "../../formats/plan/open-plan.ts";
 import type { Words } from "../words.ts";
+import { type TreeColumns, treeColumns } from "./tree-columns.ts";
 
 /** What a tree's card says, as plain texts in the reader's units. */
 export interface TreeCardModel {
@@ -34,7 +38,7 @@ export interface TreeCardModel {
   readonly doseLimit: string | null;
   readonly visits: readonly VisitLine[];
   readonly notKnown: readonly string[];
-  readonly columns: readonly (readonly [name: string, value: string])[];
+  readonly columns: TreeColumns;
 }
 
 export interface ConflictLine {
@@ -49,6 +53,8 @@ export interface OptionLine {
   readonly takes: string;
   readonly lasts: string;
   readonly limbs: string;
+  /** The same way taken less or more far: how long each lasts and takes; empty where there is no choice. */
+  readonly tradeOff: string;
   readonly isPrescribed: boolean;
   readonly ruledOutBy: string | null;
 }
@@ -61,12 +67,13 @@ export interface VisitLine {
   readonly openAfter: readonly string[];
 }
 
-/** The card of a tree; null when the plan has no such tree. */
+/** The card of a tree; null when the plan has no such tree. Of the columns that feed no field it holds the values of `shownColumns` only. */
 export function treeCardModel(
   opened: OpenedPlan,
   treeId: string,
   units: DisplayUnits,
   words: Words,
+  shownColumns: ReadonlySet<string> = new Set(),
 ): TreeCardModel | null {
   const { plan } = opened;
   const row = plan.trees.findIndex((one) => one.id === treeId);
@@ -90,14 +97,14 @@ export function treeCardModel(
     refer: prescription.refer === null ? null : unbrokenFigures(prescription.refer.reason),
     cautions: prescription.cautions.map(unbrokenFigures),
     figures: figuresOf(tree, prescription, units, words),
-    conflicts: conflicts.map((conflict) => conflictLine(conflict, plan.options.asOf, units, words)),
+    conflicts: conflicts.map((conflict) => conflictLine(conflict, plan, units, words)),
     options: prescription.options.map((option, index) =>
       optionLine(option, index === prescription.chosen, units, words),
     ),
     doseLimit: prescription.options.length === 0 ? null : `${words.card.doseLimit} ${prescription.doseLimitReason}.`,
     visits: prescription.visits.map((visit) => visitLine(visit, units, words)),
     notKnown: notKnownOf(opened, row, words),
-    columns: columnsOf(opened, row),
+    columns: treeColumns(opened, row, shownColumns),
   };
 }
 
@@ -143,7 +150,7 @@ function figuresOf(tree: Tree, prescription: Prescription, units: DisplayUnits, 
   ];
 }
 
-function conflictLine(conflict: ConflictRecord, asOf: string, units: DisplayUnits, words: Words): ConflictLine {
+function conflictLine(conflict: ConflictRecord, plan: Plan, units: DisplayUnits, words: Words): ConflictLine {
   const { card } = words;
   const length = (lengthM: number) => unbroken(formatLength(lengthM, units));
   const free =
@@ -151,7 +158,9 @@ function conflictLine(conflict: ConflictRecord, asOf: string, units: DisplayUnit
       ? `${length(-conflict.measuredM)} ${card.past}`
       : `${length(conflict.measuredM)} ${card.free}`;
   const notes: string[] = [];
-  if (conflict.reachedOn > asOf) notes.push(`${capitalized(card.reachedOn)} ${formatDate(conflict.reachedOn)}.`);
+  if (conflict.reachedOn > plan.options.asOf)
+    notes.push(`${capitalized(card.reachedOn)} ${formatDate(conflict.reachedOn)}.`);
+  notes.push(...hiddenNotes(conflict, plan, words));
   if (conflict.hazard !== null) notes.push(`${capitalized(card.hazard)}.`);
   if (conflict.doubt !== null) notes.push(unbrokenFigures(conflict.doubt));
   return {
@@ -160,6 +169,21 @@ function conflictLine(conflict: ConflictRecord, asOf: string, units: DisplayUnit
     figures: `${free}, ${length(conflict.minimumM)} ${card.needed}, ${card.clearTo} ${length(conflict.clearToM)}`,
     notes,
   };
+}
+
+/** What trees hide of the view, what this tree alone would open, and which trees in line open most together. */
+function hiddenNotes(conflict: ConflictRecord, plan: Plan, words: Words): string[] {
+  const { card } = words;
+  const hidden = plan.sight.find(({ id }) => id === conflict.withId)?.hidden;
+  if (conflict.withLayer !== "sight" || hidden == null || !(hidden.share > 0)) return [];
+  const share = (one: number) => unbroken(formatShare(one));
+  const own = conflict.hiddenShare ?? 0;
+  const all = `${capitalized(card.treesHide)} ${share(hidden.share)} ${card.ofTheView}; ${share(own)} ${card.opensAlone}`;
+  const together = hidden.opensMost;
+  const isInGroup = together !== null && together.treeIds.length > 1 && together.treeIds.includes(conflict.treeId);
+  return [
+    isInGroup ? `${all}, ${share(together.share)} ${card.opensTogether} ${together.treeIds.join(", ")}.` : `${all}.`,
+  ];
 }
 
 function optionLine(option: PruningOption, isPrescribed: boolean, units: DisplayUnits, words: Words): OptionLine {
@@ -173,17 +197,18 @@ function optionLine(option: PruningOption, isPrescribed: boolean, units: Display
     takes: formatShare(option.doseShare),
     lasts: yearsText(option.lastsYears, words),
     limbs: unbroken(formatDiameters(option.limbDiameterM, units)),
+    tradeOff: unbrokenFigures(tradeOffWords(option)),
     isPrescribed,
     ruledOutBy: option.ruledOutBy,
   };
 }
 
-/** Years as people say them; figures beyond 20 pretend too much. */
+/** Whole years, rounded down as in the sentences: what is promised is held. */
 function yearsText(years: number, words: Words): string {
   if (!(years >= 0)) return "–";
-  if (years < 1) return words.card.underYear;
-  if (years > 20) return `over 20 ${words.card.years}`;
-  return `${years < 3 ? years.toFixed(1) : Math.round(years)} ${words.card.years}`;
+  const whole = wholeYears(years);
+  if (whole === 0) return words.card.underYear;
+  return `${whole} ${whole === 1 ? words.card.year : words.card.years}`;
 }
 
 function visitLine(visit: Prescription["visits"][number], units: DisplayUnits, words: Words): VisitLine {
@@ -217,19 +242,6 @@ function notKnownOf(opened: OpenedPlan, row: number, words: Words): string[] {
   if (kinds.length > 0) lines.push(`${card.notChecked} ${kinds.map((kind) => words.kind[kind]).join(", ")}.`);
   if (prescription?.openUntilYear != null) lines.push(`${card.openUntil} ${prescription.openUntilYear}.`);
   return lines;
-}
-
-/** Longest text shown of a city's value; the whole of it stays in the files. */
-const MAX_VALUE = 256;
-
-function columnsOf(opened: OpenedPlan, row: number): (readonly [string, string])[] {
-  const properties = opened.trees.features[row]?.properties ?? {};
-  return Object.entries(properties)
-    .filter(([name, value]) => !name.startsWith("bough_") && value !== null && value !== "")
-    .map(([name, value]) => {
-      const text = typeof value === "object" ? JSON.stringify(value) : String(value);
-      return [name, text.slice(0, MAX_VALUE)] as const;
-    });
 }
 
 /** The text with its first letter in upper case. */

@@ -25,6 +25,8 @@ export class TreeCard extends LitElement {
     units: {},
     theme: { reflect: true },
     words: { attribute: false },
+    shownColumns: { attribute: false },
+    hasColumnChoice: { type: Boolean, attribute: "column-choice" },
   };
 
   declare opened: OpenedPlan | null;
@@ -33,19 +35,28 @@ export class TreeCard extends LitElement {
   declare units: DisplayUnits | undefined;
   declare theme: "light" | "dark";
   declare words: PartialWords | undefined;
+  /** Columns of the inventory to show although they feed no field. Default: none. */
+  declare shownColumns: readonly string[];
+  /** Whether the reader may choose such columns; fires `columns-choose` (detail: the names). Default: no. */
+  declare hasColumnChoice: boolean;
 
   constructor() {
     super();
     this.opened = null;
     this.treeId = null;
     this.theme = "light";
+    this.shownColumns = [];
+    this.hasColumnChoice = false;
   }
 
   override render(): TemplateResult {
     const words = wordsWith(this.words);
     const { opened, treeId } = this;
     const units = this.units ?? opened?.plan.options.units ?? "metric";
-    const card = opened === null || treeId === null ? null : treeCardModel(opened, treeId, units, words);
+    const card =
+      opened === null || treeId === null
+        ? null
+        : treeCardModel(opened, treeId, units, words, new Set(this.shownColumns));
     if (opened === null || treeId === null || card === null) {
       return html`<div class="root"><p class="quiet">${words.card.noTree}</p></div>`;
     }
@@ -53,9 +64,25 @@ export class TreeCard extends LitElement {
       <div class="lead">${heading(card, words)} ${this.#section(opened, treeId, units, words)}</div>
       <div class="rest">
         ${this.#conflicts(opened, treeId, units, card, words)} ${optionsPart(card, words)} ${visitsPart(card, words)}
-        ${sizesPart(card, words)} ${notKnownPart(card, words)} ${columnsPart(card, words)}
+        ${sizesPart(card, words)} ${notKnownPart(card, words)} ${this.#columns(card, words)}
       </div>
     </article>`;
+  }
+
+  #columns(card: TreeCardModel, words: Words): TemplateResult | typeof nothing {
+    const { shown, unmapped } = card.columns;
+    const isChoosing = this.hasColumnChoice && unmapped.length > 0;
+    if (shown.length === 0 && !isChoosing) return nothing;
+    const choose = (name: string, isShown: boolean) => {
+      const others = this.shownColumns.filter((one) => one !== name);
+      const detail = isShown ? [...others, name] : others;
+      this.dispatchEvent(new CustomEvent("columns-choose", { detail, bubbles: true, composed: true }));
+    };
+    return columnsPart(
+      shown,
+      words,
+      isChoosing ? columnChoice(unmapped, new Set(this.shownColumns), words, choose) : nothing,
+    );
   }
 
   #section(opened: OpenedPlan, treeId: string, units: DisplayUnits, words: Words): TemplateResult | typeof nothing {
@@ -154,6 +181,11 @@ function optionsPart(card: TreeCardModel, words: Words): TemplateResult | typeof
               <td class="number">${option.limbs}</td>
             </tr>
             ${
+              option.tradeOff === ""
+                ? nothing
+                : html`<tr class="note"><td colspan="4" class="small quiet">${words.card.tradeOff} ${option.tradeOff}</td></tr>`
+            }
+            ${
               option.ruledOutBy === null
                 ? nothing
                 : html`<tr class="note"><td colspan="4" class="small quiet">${words.card.ruledOut} ${option.ruledOutBy}</td></tr>`
@@ -199,14 +231,41 @@ function notKnownPart(card: TreeCardModel, words: Words): TemplateResult | typeo
   </section>`;
 }
 
-function columnsPart(card: TreeCardModel, words: Words): TemplateResult | typeof nothing {
-  if (card.columns.length === 0) return nothing;
+function columnsPart(
+  shown: TreeCardModel["columns"]["shown"],
+  words: Words,
+  choice: TemplateResult | typeof nothing,
+): TemplateResult {
   return html`<section>
     <details>
-      <summary>${words.card.columns} (${card.columns.length})</summary>
-      <dl class="small">${card.columns.map(([name, value]) => html`<dt class="quiet">${name}</dt><dd>${value}</dd>`)}</dl>
+      <summary>${words.card.columns} (${shown.length})</summary>
+      <dl class="small">${shown.map(([name, value]) => html`<dt class="quiet">${name}</dt><dd>${value}</dd>`)}</dl>
+      ${choice}
     </details>
   </section>`;
+}
+
+/** Names of columns that feed no field, without their values until they are chosen. */
+function columnChoice(
+  names: readonly string[],
+  chosen: ReadonlySet<string>,
+  words: Words,
+  choose: (name: string, isShown: boolean) => void,
+): TemplateResult {
+  return html`<fieldset class="small">
+    <legend>${words.card.otherColumns}</legend>
+    <p class="quiet">${words.card.otherColumnsNote}</p>
+    ${names.map(
+      (name) => html`<label>
+        <input
+          type="checkbox"
+          .checked=${chosen.has(name)}
+          @change=${(event: Event) => choose(name, (event.target as HTMLInputElement).checked)}
+        />
+        ${name}
+      </label>`,
+    )}
+  </fieldset>`;
 }
 
 defineOnce("boughline-tree-card", TreeCard);

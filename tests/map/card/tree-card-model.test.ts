@@ -46,10 +46,19 @@ test("what was not checked is said", () => {
   expect(card("T001")!.notKnown).toEqual(["Not checked: sign, signal, curve."]);
 });
 
-test("the inventory's own columns are kept as text, without the plan's", () => {
-  expect(card("T008")!.columns).toEqual([
+test("columns that feed a field are shown as text, without the plan's; of the others only the names are known", () => {
+  const mapped = { ...opened, columns: { trees: { id: { column: "TREE_ID" }, species: { column: "SPECIES" } } } };
+  const { columns } = treeCardModel(mapped, "T008", "metric", DEFAULT_WORDS)!;
+  expect(columns.shown).toEqual([
     ["TREE_ID", "T008"],
     ["SPECIES", "Quercus bicolor"],
-    ["NOTE", "<img src=x onerror=alert(1)>"],
   ]);
+  expect(columns.unmapped).toEqual(["NOTE"]);
+});
+
+test("a column that a person chose is shown too, and its text stays text", () => {
+  const { columns } = treeCardModel(opened, "T008", "metric", DEFAULT_WORDS, new Set(["NOTE"]))!;
+  // Without the column map only columns called like a field count as mapped; none is.
+  expect(columns.shown).toEqual([["NOTE", "<img src=x onerror=alert(1)>"]]);
+  expect(columns.unmapped).toEqual(["TREE_ID", "SPECIES", "NOTE"]);
 });
