@@ -21,7 +21,7 @@ export interface Theme {
       string
     >
   >;
-  readonly sight: Readonly<Record<"fill" | "edge", string>>;
+  readonly sight: Readonly<Record<"fill" | "edge" | "blind", string>>;
   readonly zone: string;
   readonly drawing: Readonly<Record<"crown" | "removed" | "clearance" | "ground", string>>;
 }

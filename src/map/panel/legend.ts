@@ -104,6 +104,7 @@ export class Legend extends LitElement {
           [crownPicture(true), legend.encroachment],
           [linePicture("none"), legend.conductor],
           [linePicture("4 2"), legend.sight],
+          [blindPicture(), legend.blind],
         ])}
       </div>
       <p class="small quiet">${legend.caution}</p>
@@ -132,6 +133,10 @@ function zonePicture(state: ZoneState): SVGTemplateResult {
 const crownPicture = (encroaches: boolean): SVGTemplateResult => svg`<svg viewBox="0 0 22 22" aria-hidden="true">
     <circle cx="11" cy="11" r="8.5" fill="var(--boughline-vegetation-fill)" fill-opacity="0.6" stroke=${INK} stroke-width=${TOKENS.line.crownPx}></circle>
     ${encroaches ? svg`<path d="M3.6 15.2A8.5 8.5 0 0 0 18.4 15.2Z" fill=${SAMPLE_TONE} stroke=${INK} stroke-width=${TOKENS.line.crownPx}></path>` : svg`<circle cx="11" cy="11" r="1.3" fill="var(--boughline-vegetation-trunk)"></circle>`}
+  </svg>`;
+
+const blindPicture = (): SVGTemplateResult => svg`<svg viewBox="0 0 22 22" aria-hidden="true">
+    <path d="M2 17L20 3V13L11 17.5Z" fill="var(--boughline-sight-blind)" fill-opacity="0.45"></path>
   </svg>`;
 
 const linePicture = (dash: string): SVGTemplateResult => svg`<svg viewBox="0 0 22 22" aria-hidden="true">
