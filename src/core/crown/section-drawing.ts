@@ -180,5 +180,5 @@ function personPlaceM(subject: SectionSubject, layout: SectionLayout): number {
   if (subject.conflict !== null && thingOf(subject.conflict.kind) === "walk" && layout.nearM > 0) {
     return (layout.nearM + layout.farM) / 2;
   }
-  return -Math.min(Math.max(0.9, layout.awayRadiusM * 0.5), 2.4);
+  return Math.min(0, footAlongM(subject)) - Math.min(Math.max(0.9, layout.awayRadiusM * 0.5), 2.4);
 }

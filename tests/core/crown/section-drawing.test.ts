@@ -245,3 +245,36 @@ test("drawPlanInset keeps the crown's shape, north up", () => {
   expect((crown.bottom - crown.top) / (crown.right - crown.left)).toBeCloseTo(10.5 / 9.5, 2);
   expect(drawing.description).toContain("to the east, 2.0 m from the trunk");
 });
+
+describe("a crown beside its trunk", () => {
+  const leaning = { ...tree, crownEastM: 2, crownNorthM: 0, stemRunM: 1.2 };
+  const beside = { ...conflict, distanceM: 1, trunkDistanceM: 3 };
+
+  test("stands that far from its trunk at the drawing's scale, and distances count from the trunk", () => {
+    const drawing = drawSection(subject({ tree: leaning, conflict: beside }), OPTIONS);
+    const crown = crownOf(drawing);
+    // The crown is 11 m deep.
+    const mmPerM = (crown.bottom - crown.top) / 11;
+    // Of the shapes in paper's color the trunk is the tallest.
+    const [trunk] = paths(drawing)
+      .filter(({ fill }) => fill === "paper")
+      .map(({ d }) => bounds(d))
+      .sort((one, other) => one.top - other.top) as [ReturnType<typeof bounds>];
+    const groundMm = crown.bottom + 3 * mmPerM;
+    expect(trunk.bottom).toBeCloseTo(groundMm, 1);
+    // The foot 2 m left of the crown's axis, the stem leaning over it to the right.
+    const axisMm = crown.left + leaning.radii.westM * mmPerM;
+    const footMm = trunk.left + 0.2 * 1.25 * mmPerM;
+    expect((axisMm - footMm) / mmPerM).toBeCloseTo(2, 1);
+    expect(trunk.right).toBeGreaterThan(axisMm);
+    expect(drawing.description).toContain("The crown stands 2.0 m east of the trunk.");
+    expect(drawing.description).toContain("3.0 m from the trunk: roadway Oak Street");
+  });
+
+  test("has its trunk beside the middle of the plan inset", () => {
+    const inset = drawPlanInset(subject({ tree: leaning, conflict: beside }), { units: "metric", sizeMm: 40 });
+    const trunk = bounds(paths(inset).find(({ fill }) => fill === "ink")!.d);
+    expect((trunk.left + trunk.right) / 2).toBeLessThan(20 - 3);
+    expect(inset.description).toContain("3.0 m from the trunk");
+  });
+});

@@ -58,7 +58,7 @@ export function layOutSection(
   const awayRadiusM = radiusTowardM(tree.radii, bearing + 180);
   const [nearM, farM, isCut] = extentOfThing(subject, towardRadiusM, awayRadiusM);
   const footM = footAlongM(subject);
-  const lowXM = Math.min(-awayRadiusM, nearM, footM - 1.2) - 0.2;
+  const lowXM = Math.min(-awayRadiusM, nearM, footM < 0 ? footM - 2.6 : -1.2) - 0.2;
   const highXM = Math.max(towardRadiusM, farM, footM + 1.2) + 0.2;
   const highZM = highestShownM(subject);
 
