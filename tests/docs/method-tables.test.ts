@@ -45,6 +45,7 @@ interface StandardJson {
   readonly seasons: readonly {
     readonly id: string;
     readonly genera: readonly string[];
+    readonly species?: readonly string[];
     readonly appliesTo: string;
     readonly regions: readonly string[];
     readonly avoidFrom: string;
@@ -131,7 +132,11 @@ it("gives the seasons", () => {
   expect(table("seasons")).toEqual(
     standard.seasons.map((rule) => [
       code(rule.id),
-      rule.genera.length > 0 ? rule.genera.join(", ") : rule.appliesTo,
+      (rule.species?.length ?? 0) > 0
+        ? rule.species!.join(", ")
+        : rule.genera.length > 0
+          ? rule.genera.join(", ")
+          : rule.appliesTo,
       rule.regions.length > 0 ? rule.regions.join(", ") : "everywhere",
       `${rule.avoidFrom} to ${rule.avoidTo}`,
       rule.rank,

@@ -1,6 +1,15 @@
 import type { IsoDate } from "../units/calendar.ts";
 import type { ClearanceRemedy, Crew, Remedy, Urgency } from "./terms.ts";
 
+/** How long a remedy lasts when it is taken so far, and what that costs. */
+export interface OptionTarget {
+  readonly lastsYears: number;
+  /** The larger of the shares of live crown by volume and by leaf, all visits together. */
+  readonly doseShare: number;
+  /** Null when it may be prescribed; else the limit that forbids it, in words. */
+  readonly ruledOutBy: string | null;
+}
+
 /** One way of curing all of a tree's conflicts; all are computed and shown, one is prescribed. */
 export interface PruningOption {
   readonly remedy: ClearanceRemedy;
@@ -21,6 +30,11 @@ export interface PruningOption {
   readonly dosePerYear: number;
   /** Null when it may be prescribed; else the limit that forbids it, in words. */
   readonly ruledOutBy: string | null;
+  /**
+   * What the same remedy costs when it lasts shorter and longer, ascending: at the least that may be cut for, as prescribed, and until the next
+   * cycle. One where these are the same; absent in plans of an earlier version.
+   */
+  readonly targets?: readonly OptionTarget[];
 }
 
 export interface Task {

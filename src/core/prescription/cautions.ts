@@ -3,6 +3,7 @@ import type { PlanOptions } from "../model/plan.ts";
 import type { Tree } from "../model/trees.ts";
 import type { Standard } from "../standard/standard.ts";
 import { formatLength } from "../units/format-length.ts";
+import { nestingWords } from "./nesting-words.ts";
 
 /** Horizontal distance in meters of a way from the trunk, beyond the crown, within which its users are warned; our policy. */
 const FALL_MARGIN_M = 3;
@@ -27,10 +28,7 @@ export function cautionsFor(tree: Tree, setting: TreeSetting, standard: Standard
   if (setting.walkDistanceM !== null && setting.walkDistanceM <= fallM) {
     cautions.push("Keep people out of the drop zone; offer a safe way round, usable by everybody.");
   }
-  const { from, to } = standard.nesting;
-  cautions.push(
-    `Look for nests before cutting, above all from ${monthDayWords(from)} to ${monthDayWords(to)} (dates differ by region; ask the wildlife authority); an active nest stops the work.`,
-  );
+  cautions.push(nestingWords(tree, standard, options.place.region));
   const region = options.place.region;
   const named = standard.seasons.filter(
     (rule) => (rule.rank === "law" || rule.rank === "disease") && rule.genera.includes(tree.traits.genus),
@@ -76,8 +74,3 @@ function lineCaution(setting: TreeSetting, options: PlanOptions): string {
       : ` Cranes and loaders keep ${equipmentM === null ? "what an engineer decides" : `at least ${formatLength(equipmentM, options.units)}`}.`;
   return `${place}: nobody but qualified line-clearance arborists, tools and branches included, comes within ${approach} of it; confirm with its owner.${machines}${others}`;
 }
-
-const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"] as const;
-
-const monthDayWords = (monthDay: string): string =>
-  `${Number(monthDay.slice(3))} ${MONTHS[Number(monthDay.slice(0, 2)) - 1] ?? ""}`;

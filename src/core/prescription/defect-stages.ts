@@ -1,10 +1,13 @@
 import type { TreeSetting } from "../model/conflict.ts";
+import type { PlanOptions } from "../model/plan.ts";
 import type { Task } from "../model/prescription.ts";
 import { CREWS } from "../model/terms.ts";
 import type { Tree } from "../model/trees.ts";
 import type { Standard } from "../standard/standard.ts";
 import { crewFor, visitHours } from "./crew.ts";
+import { establishedOn } from "./establishment.ts";
 import type { Stage } from "./prescription-draft.ts";
+import type { Training } from "./training.ts";
 
 /** Crew and hours of tasks whose place in the crown no inventory says: as if all round and up to the top. */
 function taskStage(tree: Tree, setting: TreeSetting, tasks: readonly Task[], standard: Standard): Stage {
@@ -61,4 +64,25 @@ export function withStructural(
   const ownLimit = stages.length === 0 ? firstShare : limitShare;
   if (stages.length < maxStages && own.doseShare <= ownLimit) return [...stages, own];
   return stages;
+}
+
+/**
+ * The stages with the training of a young tree: in the last of them where it is due by then and its limit holds it, else in one of its own.
+ */
+export function withTraining(
+  tree: Tree,
+  setting: TreeSetting,
+  stages: readonly Stage[],
+  training: Training | null,
+  limitShare: number,
+  firstShare: number,
+  standard: Standard,
+  { asOf, place }: PlanOptions,
+): readonly Stage[] {
+  if (training === null) return stages;
+  const { task, notBefore } = training;
+  const soonest = establishedOn(tree, place, standard, asOf) ?? asOf;
+  if (notBefore <= soonest) return withStructural(tree, setting, stages, [task], limitShare, firstShare, standard);
+  const isRoom = stages.length < standard.pruning.maxStages && task.doseShare <= limitShare;
+  return isRoom ? [...stages, { ...taskStage(tree, setting, [task], standard), notBefore }] : stages;
 }

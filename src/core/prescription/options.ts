@@ -127,9 +127,11 @@ function bestTarget(
   );
   const at = (years: number) => candidateFor(subject, conflicts, remedy, years, limitShare, standard);
   const longest = at(cycleYears);
-  if (longest.ruledOut === null || leastYears >= cycleYears) return longest;
-  let best = at(leastYears);
-  if (best.ruledOut !== null) return best;
+  if (leastYears >= cycleYears) return withTargets(longest, [longest]);
+  const least = at(leastYears);
+  if (longest.ruledOut === null) return withTargets(longest, [least, longest]);
+  if (least.ruledOut !== null) return withTargets(least, [least, longest]);
+  let best = least;
   // What is taken grows with the years, so the last allowed step is found by halving.
   let allowed = 0;
   let refused = Math.ceil((cycleYears - leastYears) / STEP_YEARS);
@@ -141,7 +143,22 @@ function bestTarget(
       allowed = step;
     } else refused = step;
   }
-  return best;
+  return withTargets(best, best === least ? [least, longest] : [least, best, longest]);
+}
+
+/** The candidate with what it costs at each of some targets. */
+export function withTargets(candidate: Candidate, targets: readonly Candidate[]): Candidate {
+  return {
+    ...candidate,
+    option: {
+      ...candidate.option,
+      targets: targets.map(({ option: { lastsYears, doseShare, ruledOutBy } }) => ({
+        lastsYears,
+        doseShare,
+        ruledOutBy,
+      })),
+    },
+  };
 }
 
 /** Live crown ratio with the lowest live branch all round: only a cut that goes all round to the trunk raises it. */

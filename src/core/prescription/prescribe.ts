@@ -10,7 +10,7 @@ import { cautionsFor } from "./cautions.ts";
 import { type ConflictsByCure, chooseReferral } from "./choose-referral.ts";
 import { clearanceStages } from "./clearance-stages.ts";
 import { isView } from "./cut.ts";
-import { remedialStage, withStructural } from "./defect-stages.ts";
+import { remedialStage, withStructural, withTraining } from "./defect-stages.ts";
 import { defectTasks } from "./defect-tasks.ts";
 import { doseLimit } from "./dose-limit.ts";
 import { type Earliest, earliestDate } from "./earliest-date.ts";
@@ -21,6 +21,7 @@ import type { PrescriptionDraft, Stage } from "./prescription-draft.ts";
 import { deadTree } from "./referral.ts";
 import { totalDoseShare } from "./stages.ts";
 import { subjectAtWork } from "./subject-at-work.ts";
+import { trainingOf } from "./training.ts";
 import { whyGrows, whyNothing, whyPrescribed, whyReferred, whyWaits } from "./why.ts";
 
 /**
@@ -88,7 +89,10 @@ function prescribeTree(
     curable.length === 0 ? null : planClearance(subject, curable, limit.share, firstShare, options.asOf, standard);
   const cleared = found === null ? [] : clearanceStages(tree, setting, found, standard, options);
   const plan = found !== null && found.chosen !== null && cleared.length === 0 ? withNothingToCut(found) : found;
-  const stages = withStructural(tree, setting, cleared, tasks.structural, limit.share, firstShare, standard);
+  // Structural work that is reported is the training of a young tree.
+  const training = tasks.structural.length > 0 ? null : trainingOf(tree, standard, options);
+  const corrected = withStructural(tree, setting, cleared, tasks.structural, limit.share, firstShare, standard);
+  const stages = withTraining(tree, setting, corrected, training, limit.share, firstShare, standard, options);
 
   const firstDose = (stages[0]?.doseShare ?? 0) + remedialShare;
   const earliest = stages.length === 0 ? null : earliestDate(tree, conflicts, limit, firstDose, standard, options);

@@ -15,6 +15,8 @@ export interface Stage {
   readonly openAfter: readonly string[];
   /** `any-time` when every task is remedial. */
   readonly timing: "any-time" | "window";
+  /** Not before this date, for work that comes round again; absent where only the visit before it counts. */
+  readonly notBefore?: IsoDate;
 }
 
 /** What one tree gets, before dates: all of a prescription that does not depend on the calendar. */

@@ -35,11 +35,12 @@ export function stagedCure(
     return { candidate, staging: divideIntoStages(subject, candidate.cuts, limit, standard) };
   };
   const leastYears = Math.max(LEAST_YEARS, replaced.option.lastsYears);
-  let best = at(leastYears);
-  if (best === null || !best.staging.isComplete) {
-    return { candidate: null, farthest: best?.staging.farthest ?? null };
+  const least = at(leastYears);
+  if (least === null || !least.staging.isComplete) {
+    return { candidate: null, farthest: least?.staging.farthest ?? null };
   }
   // What is taken grows with the years, so the last one that can be completed is found by halving.
+  let best = least;
   let allowed = 0;
   let refused = Math.floor(standard.pruning.cycleYears - leastYears) + 1;
   while (refused - allowed > 1) {
@@ -50,11 +51,18 @@ export function stagedCure(
       allowed = step;
     } else refused = step;
   }
-  const { candidate, staging } = best;
-  const doseShare = totalDoseShare(staging.stages);
-  const { option } = candidate;
-  const dosePerYear = (option.dosePerYear * doseShare) / Math.max(Number.MIN_VALUE, option.doseShare);
-  return { candidate: { ...candidate, option: { ...option, dosePerYear } }, replaced, stages: staging.stages };
+  const { option } = best.candidate;
+  const targets = (best === least ? [least] : [least, best]).map(({ candidate, staging }) => ({
+    lastsYears: candidate.option.lastsYears,
+    doseShare: totalDoseShare(staging.stages),
+    ruledOutBy: null,
+  }));
+  const dosePerYear = targets.at(-1)!.doseShare / Math.max(LEAST_YEARS, option.lastsYears);
+  return {
+    candidate: { ...best.candidate, option: { ...option, dosePerYear, targets } },
+    replaced,
+    stages: best.staging.stages,
+  };
 }
 
 /** The least dose among the options that only the season's dose rules out; the earlier one on a tie. */

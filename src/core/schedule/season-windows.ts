@@ -1,6 +1,7 @@
 import type { Tree } from "../model/trees.ts";
 import type { SeasonRule } from "../standard/standard.ts";
 import { dateOfDay, dayNumber, type IsoDate } from "../units/calendar.ts";
+import { halfYearOn } from "../units/month-day.ts";
 
 /** A run of allowed days, as day numbers, both inclusive. */
 export interface DayWindow {
@@ -30,7 +31,7 @@ const LEAP_DAYS = 366;
 const LEAP_DAY = 59;
 
 /**
- * Season rules that bind a tree: by genus, by kind of tree and by region (a country's code covers its parts). Generic rules do not
+ * Season rules that bind a tree: by genus or species, by kind of tree and by region (a country's code covers its parts). Generic rules do not
  * hold in the tropics; regional ones hold wherever the region is the place's, and nowhere while it is unknown.
  */
 export function rulesFor(tree: Tree, seasons: readonly SeasonRule[], region: string | null): SeasonRule[] {
@@ -38,6 +39,7 @@ export function rulesFor(tree: Tree, seasons: readonly SeasonRule[], region: str
   return seasons.filter(
     (rule) =>
       (rule.genera.length === 0 || rule.genera.includes(tree.traits.genus)) &&
+      isOfSpecies(tree, rule.species) &&
       isKind(tree, rule.appliesTo) &&
       (rule.regions.length === 0 || rule.regions.some((code) => covers(code, region))) &&
       !(isTropical && rule.shiftsSouth),
@@ -109,12 +111,11 @@ const countFree = (blocked: Uint8Array): number => blocked.reduce((free, one) =>
 const leapIndex = (monthDay: string): number =>
   dayNumber(`${LEAP_YEAR}-${monthDay}` as IsoDate) - dayNumber(`${LEAP_YEAR}-01-01` as IsoDate);
 
-/** Six months on; the last day of a month becomes the last of the other, as 29 February for 31 August. */
-function halfYearOn(monthDay: string): string {
-  const month = ((Number(monthDay.slice(0, 2)) + 5) % 12) + 1;
-  const last = new Date(Date.UTC(LEAP_YEAR, month, 0)).getUTCDate();
-  const day = Math.min(Number(monthDay.slice(3)), last);
-  return `${String(month).padStart(2, "0")}-${String(day).padStart(2, "0")}`;
+/** Whether the tree is of one of some species, as a whole name or the beginning of a longer one (varieties, cultivars). */
+function isOfSpecies({ species }: Tree, names: readonly string[]): boolean {
+  if (names.length === 0) return true;
+  const own = `${species ?? ""} `.toLowerCase();
+  return names.some((name) => own.startsWith(`${name.toLowerCase()} `));
 }
 
 function isKind(tree: Tree, kind: SeasonRule["appliesTo"]): boolean {

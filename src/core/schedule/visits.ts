@@ -57,6 +57,7 @@ function datedStages(given: TreeCase): DatedStage[] {
   const stages = [...draft.stages];
   for (let at = 0; at < stages.length; at += 1) {
     const stage = stages[at]!;
+    if (stage.notBefore !== undefined && stage.notBefore > start) start = stage.notBefore;
     const isNext = dated.length === 0 && from === given.options.asOf;
     const own = all.filter((conflict) => stage.conflictIds.includes(conflict.conflictId));
     const deadline = dated.length === 0 ? hazardDeadline(own, standard) : null;

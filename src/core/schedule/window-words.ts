@@ -1,7 +1,6 @@
 import type { SeasonRule } from "../standard/standard.ts";
+import { formatMonthDay } from "../units/month-day.ts";
 import { ruleSpan, type SeasonWindows } from "./season-windows.ts";
-
-const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"] as const;
 
 /** Why the window is what it is, in words. */
 export function windowWords(seasons: SeasonWindows, isSouth: boolean): string {
@@ -16,17 +15,21 @@ export function hazardWords(against: readonly SeasonRule[], isSouth: boolean): s
   const any = "Safety work: allowed at any time.";
   if (against.length === 0) return any;
   const rules = against.map((rule) => spanWords(rule, isSouth)).join("; ");
-  const disease = against.some((rule) => rule.rank === "disease" || rule.rank === "law");
-  const care = disease
-    ? "Take the least, disinfect tools, paint wounds at once where the disease rule asks for it, and ask the authority about debris."
-    : "Take the least that removes the hazard.";
-  return `${any} It may fall outside the season (${rules}). ${care}`;
+  const precautions = [...new Set(against.flatMap(({ precaution }) => precaution ?? []))].join(" ");
+  const isDisease = against.some((rule) => rule.rank === "disease" || rule.rank === "law");
+  const care = `Take the least that removes the hazard${isDisease ? ", and disinfect tools" : ""}.`;
+  return `${any} It may fall outside the season (${rules}). ${care}${precautions === "" ? "" : ` ${precautions}`}`;
 }
+
+/** Whether a rule has the force of law or is advice, where that matters. */
+const RANK_MARKS: Readonly<Record<SeasonRule["rank"], string>> = {
+  law: " (law)",
+  disease: " (advice)",
+  species: "",
+  preference: "",
+};
 
 function spanWords(rule: SeasonRule, isSouth: boolean): string {
   const [from, to] = ruleSpan(rule, isSouth);
-  return `${dayWords(from)} to ${dayWords(to)}, ${rule.reason}`;
+  return `${formatMonthDay(from)} to ${formatMonthDay(to)}, ${rule.reason}${RANK_MARKS[rule.rank]}`;
 }
-
-const dayWords = (monthDay: string): string =>
-  `${Number(monthDay.slice(3))} ${MONTHS[Number(monthDay.slice(0, 2)) - 1] ?? ""}`;

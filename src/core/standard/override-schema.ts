@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { ROAD_CLASSES } from "../model/surroundings.ts";
-import { HAZARDS } from "../model/terms.ts";
+import { CREWS, HAZARDS } from "../model/terms.ts";
 import { droopFields } from "./droop-fields.ts";
 import { sightChanges } from "./sight-fields.ts";
 import {
@@ -59,7 +59,10 @@ export const overrideSchema = z.strictObject({
   addDroopAllowances: z.array(droopFields).optional(),
   nesting: nestingFields.partial().optional(),
   deadlines: z.partialRecord(z.enum(HAZARDS), z.number()).optional(),
-  crew: crewFields.partial().optional(),
+  crew: crewFields
+    .extend({ people: z.partialRecord(z.enum(CREWS), z.number().min(1)) })
+    .partial()
+    .optional(),
 });
 
 /** What `--standard` and `standard.json` may hold: a whole standard, or changes to a shipped one. */

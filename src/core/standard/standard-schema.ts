@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { RULE_CASE_NAMES } from "../model/load-cases.ts";
 import { ROAD_CLASSES } from "../model/surroundings.ts";
-import { CONFLICT_KINDS, HAZARDS } from "../model/terms.ts";
+import { CONFLICT_KINDS, CREWS, HAZARDS } from "../model/terms.ts";
 import { KMH_PER_MPH } from "../units/length.ts";
 import { droopRule } from "./droop-fields.ts";
 import { lengthSchema, publishedLengthSchema } from "./length-schema.ts";
@@ -112,6 +112,14 @@ export const seasonFields = z.strictObject({
   rank: z.enum(["law", "disease", "species", "preference"]),
   reason: z.string(),
   shiftsSouth: z.boolean(),
+  species: z.array(z.string()).default([]).meta({
+    description: "Scientific names it applies to, varieties and cultivars included; empty for all of its genera",
+  }),
+  precaution: z
+    .string()
+    .nullable()
+    .default(null)
+    .meta({ description: "What safety work in that time must heed, as a sentence" }),
   source: sourceSchema,
 });
 
@@ -175,10 +183,32 @@ export const pruningFields = z.strictObject({
   droopPerYear: length,
   regrowthShortenPerYear: length,
   regrowthRemovePerYear: length,
+  training: z
+    .strictObject({
+      cycleYears: z.number().positive(),
+      untilHeight: length,
+      untilYears: z.number(),
+      share,
+      source: sourceSchema,
+    })
+    .transform(({ untilHeight, ...same }) => ({ ...same, untilHeightM: untilHeight }))
+    .nullable()
+    .default(null)
+    .meta({
+      description:
+        "Structural pruning of young trees: how often, up to which height and years from planting, the share it is counted with",
+    }),
   source: sourceSchema,
 });
 
-export const nestingFields = z.strictObject({ from: monthDay, to: monthDay, source: sourceSchema });
+const nestingDates = { from: monthDay, to: monthDay, source: sourceSchema };
+export const nestingFields = z.strictObject({
+  ...nestingDates,
+  byRegion: z
+    .array(z.strictObject({ regions: z.array(region).min(1), birds: z.string(), ...nestingDates }))
+    .default([])
+    .meta({ description: "Dates read for a region; there they hold in place of the general ones" }),
+});
 
 export const crewFields = z.strictObject({
   groundReach: length,
@@ -190,6 +220,10 @@ export const crewFields = z.strictObject({
   ),
   setUpMinutes: z.number(),
   hoursPerDay: z.number(),
+  people: z
+    .record(z.enum(CREWS), z.number().min(1))
+    .default({ ground: 2, aerial: 3, "line-clearance": 3, utility: 3 })
+    .meta({ description: "People in a crew; a crew-hour is so many person-hours" }),
   source: sourceSchema,
 });
 
@@ -245,6 +279,7 @@ export const standardSchema = z.strictObject({
     minutesPerTree: given.minutesPerTree,
     setUpMinutes: given.setUpMinutes,
     hoursPerDay: given.hoursPerDay,
+    people: given.people,
     source: given.source,
   })),
 });

@@ -1,6 +1,6 @@
 import type { RuleCases } from "../model/load-cases.ts";
 import type { RoadClass } from "../model/surroundings.ts";
-import type { ClearanceRemedy, ConflictKind, Hazard, KnownHow } from "../model/terms.ts";
+import type { ClearanceRemedy, ConflictKind, Crew, Hazard, KnownHow } from "../model/terms.ts";
 import type { DroopRule } from "./droop-rule.ts";
 import type { SightRules } from "./sight-rules.ts";
 import type { ViewRules } from "./view-rules.ts";
@@ -83,6 +83,17 @@ export interface SeasonRule {
   readonly reason: string;
   /** Generic dormancy rules move six months in the southern hemisphere; regional ones never do. */
   readonly shiftsSouth: boolean;
+  /** Scientific names it applies to, varieties and cultivars included; empty for all of its genera. */
+  readonly species: readonly string[];
+  /** What safety work in that time must heed, as a sentence; null for nothing beyond care. */
+  readonly precaution: string | null;
+  readonly source: Source;
+}
+
+/** When birds are likeliest to nest: month-day, inclusive. */
+export interface NestingDates {
+  readonly from: string;
+  readonly to: string;
   readonly source: Source;
 }
 
@@ -155,12 +166,24 @@ export interface Standard {
     readonly droopMPerYear: number;
     readonly regrowthShortenMPerYear: number;
     readonly regrowthRemoveMPerYear: number;
+    /** Structural pruning of young trees from establishment on; null where the standard asks for none. */
+    readonly training: {
+      readonly cycleYears: number;
+      /** Up to this height of the tree, and so many years from planting. */
+      readonly untilHeightM: number;
+      readonly untilYears: number;
+      /** Share of live crown it is counted with. */
+      readonly share: number;
+      readonly source: Source;
+    } | null;
     readonly source: Source;
   };
   readonly droopAllowances: readonly DroopRule[];
   readonly seasons: readonly SeasonRule[];
-  /** Nesting caution, month-day, inclusive. */
-  readonly nesting: { readonly from: string; readonly to: string; readonly source: Source };
+  readonly nesting: NestingDates & {
+    /** Dates read for a region; there they hold in place of the general ones. */
+    readonly byRegion: readonly (NestingDates & { readonly regions: readonly string[]; readonly birds: string })[];
+  };
   readonly deadlines: Readonly<Record<Hazard, number>>;
   readonly crew: {
     readonly groundReachM: number;
@@ -168,6 +191,8 @@ export interface Standard {
     readonly minutesPerTree: readonly { readonly dbhBelowM: number; readonly minutes: number }[];
     readonly setUpMinutes: number;
     readonly hoursPerDay: number;
+    /** People in a crew of each kind; hours are those of the crew. */
+    readonly people: Readonly<Record<Crew, number>>;
     readonly source: Source;
   };
 }

@@ -4,6 +4,7 @@ import { rayRadiiM } from "../../../src/core/crown/dose.ts";
 import type { Conflict } from "../../../src/core/model/conflict.ts";
 import type { Tree } from "../../../src/core/model/trees.ts";
 import { computeOptions, lightest } from "../../../src/core/prescription/options.ts";
+import { tradeOffWords } from "../../../src/core/prescription/trade-off-words.ts";
 import { conflict, standard, traits, tree } from "./scene.ts";
 
 const optionsOf = (of: Tree, conflicts: readonly Conflict[], limit = 0.25) =>
@@ -112,4 +113,45 @@ it("prescribes the least dose per year that is allowed", () => {
     if (ruledOut === null) expect(best.option.dosePerYear).toBeLessThanOrEqual(option.dosePerYear + 1e-9);
   }
   expect(lightest(optionsOf(tree(), [conflict("roadway", 3.5)], 0))).toBeNull();
+});
+
+describe("what lasts longer costs more", () => {
+  // A column from 2 m, 10 m deep, loses 10 percent with each meter of lift; limbs that were taken off come back by 0.12 m a year.
+  const column = tree({ habit: "column", baseM: 2, dbhM: 0.6, traits: traits({ radiusGrowthMPerYear: 0 }) });
+  const subject = { tree: column, crown: crownOf(column), radiiM: rayRadiiM(crownOf(column)) };
+  const liftOf = (limitShare: number) =>
+    computeOptions(subject, [conflict("walkway", 2)], limitShare, standard).find(
+      ({ option }) => option.remedy === "lift",
+    )!;
+
+  it("is told at the least target, as prescribed, and for a whole cycle", () => {
+    // Walk: 2.4384 m, clear-to 2.7432. 0.3048 / 0.12 = 2.54 years at 7.4 percent; 5 years need 2.4384 + 0.6 = 3.0384 m, 10.4 percent.
+    const { option } = liftOf(0.25);
+    expect(option.lastsYears).toBe(5);
+    expect(option.targets).toEqual([
+      { lastsYears: expect.closeTo(2.54, 9), doseShare: expect.closeTo(0.07432, 6), ruledOutBy: null },
+      { lastsYears: 5, doseShare: expect.closeTo(0.10384, 6), ruledOutBy: null },
+    ]);
+    expect(tradeOffWords(option)).toBe("2 years at 7 %, 5 years at 10 %");
+  });
+
+  it("has what is prescribed between them where the limit stops it, in half years", () => {
+    // 9 percent reach 2.9 m: (2.9 - 2.4384) / 0.12 = 3.85 years, so 2.54 + 1 = 3.54 is the last allowed.
+    const { option } = liftOf(0.09);
+    expect(option.lastsYears).toBeCloseTo(3.54, 9);
+    expect(option.targets!.map(({ lastsYears }) => lastsYears)).toEqual([
+      expect.closeTo(2.54, 9),
+      option.lastsYears,
+      5,
+    ]);
+    expect(option.targets!.map(({ ruledOutBy }) => ruledOutBy === null)).toEqual([true, true, false]);
+    expect(tradeOffWords(option)).toBe("2 years at 7 %, 3 years at 9 %, 5 years at 10 % (not allowed)");
+  });
+
+  it("says nothing where there is no choice", () => {
+    const { option } = liftOf(0.25);
+    expect(tradeOffWords({ ...option, targets: option.targets!.slice(0, 1) })).toBe("");
+    const { targets: _targets, ...older } = option;
+    expect(tradeOffWords(older)).toBe("");
+  });
 });

@@ -147,6 +147,14 @@ export const PRESCRIPTION_FIELDS: readonly DictionaryField[] = [
   field("prescription.options[].dosePerYear", "number", null, "Dose a year cleared; the ranking, lower is better"),
   field("prescription.options[].ruledOutBy", "text?", null, "The limit that forbids it, in words"),
   field(
+    "prescription.options[].targets[].lastsYears",
+    "number",
+    "years",
+    "How long the same remedy lasts at another target: the least, as prescribed, a whole cycle",
+  ),
+  field("prescription.options[].targets[].doseShare", "number", "share", "What it takes then, all visits together"),
+  field("prescription.options[].targets[].ruledOutBy", "text?", null, "The limit that forbids it then, in words"),
+  field(
     "prescription.chosen",
     "integer?",
     null,
