@@ -62,9 +62,10 @@ interface CardWords {
   /** Before and after the share of a view that trees hide. */
   readonly treesHide: string;
   readonly ofTheView: string;
-  /** After the share that this tree alone would open. */
+  /** Before the share that this tree alone would open. */
   readonly opensAlone: string;
-  /** After the share that the named trees together would open. */
+  /** Before the names of trees in line, and before what they would open together. */
+  readonly opening: string;
   readonly opensTogether: string;
   readonly hazard: string;
   readonly options: string;
@@ -194,8 +195,9 @@ export const DEFAULT_WORDS: Words = {
     reachedOn: "minimum reached about",
     treesHide: "trees hide",
     ofTheView: "of this view",
-    opensAlone: "of it would be open with this tree alone out of the way",
-    opensTogether: "with these together, which open most:",
+    opensAlone: "clearing this tree alone opens",
+    opening: "clearing",
+    opensTogether: "together opens most,",
     hazard: "hazard with a deadline",
     options: "Options considered",
     way: "Way",

@@ -177,12 +177,14 @@ function hiddenNotes(conflict: ConflictRecord, plan: Plan, words: Words): string
   const hidden = plan.sight.find(({ id }) => id === conflict.withId)?.hidden;
   if (conflict.withLayer !== "sight" || hidden == null || !(hidden.share > 0)) return [];
   const share = (one: number) => unbroken(formatShare(one));
-  const own = conflict.hiddenShare ?? 0;
-  const all = `${capitalized(card.treesHide)} ${share(hidden.share)} ${card.ofTheView}; ${share(own)} ${card.opensAlone}`;
-  const together = hidden.opensMost;
-  const isInGroup = together !== null && together.treeIds.length > 1 && together.treeIds.includes(conflict.treeId);
+  const alone = `${capitalized(card.opensAlone)} ${share(conflict.hiddenShare ?? 0)}`;
+  const most = hidden.opensMost;
+  const isInGroup = most !== null && most.treeIds.length > 1 && most.treeIds.includes(conflict.treeId);
   return [
-    isInGroup ? `${all}, ${share(together.share)} ${card.opensTogether} ${together.treeIds.join(", ")}.` : `${all}.`,
+    `${capitalized(card.treesHide)} ${share(hidden.share)} ${card.ofTheView}.`,
+    isInGroup
+      ? `${alone}; ${card.opening} ${most.treeIds.join(", ")} ${card.opensTogether} ${share(most.share)}.`
+      : `${alone}.`,
   ];
 }
 

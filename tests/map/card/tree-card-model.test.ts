@@ -62,3 +62,39 @@ test("a column that a person chose is shown too, and its text stays text", () =>
   expect(columns.shown).toEqual([["NOTE", "<img src=x onerror=alert(1)>"]]);
   expect(columns.unmapped).toEqual(["TREE_ID", "SPECIES", "NOTE"]);
 });
+
+test("a conflict with a view says what trees hide of it, and which in line open most", () => {
+  const conflict = opened.plan.conflicts.find(({ treeId }) => treeId === "T003")!;
+  const area = opened.plan.sight[0]!;
+  const hidden = {
+    share: 0.4,
+    lookedAtM: 85,
+    partsM: [[0, 34]] as const,
+    trees: [{ treeId: "T003", aloneShare: 0.3, marginalShare: 0.1 }],
+    opensMost: { treeIds: ["T003", "T004"], share: 0.38 },
+    blind: null,
+  };
+  const notesWith = (opensMost: typeof hidden.opensMost | null): readonly string[] => {
+    const plan = {
+      ...opened.plan,
+      sight: [{ ...area, hidden: { ...hidden, opensMost } }],
+      conflicts: [
+        {
+          ...conflict,
+          kind: "sight-triangle" as const,
+          withLayer: "sight" as const,
+          withId: area.id,
+          hiddenShare: 0.1,
+        },
+      ],
+    };
+    return treeCardModel({ ...opened, plan }, "T003", "metric", DEFAULT_WORDS)!.conflicts[0]!.notes.map((note) =>
+      note.replaceAll("\u00a0", " "),
+    );
+  };
+  expect(notesWith(hidden.opensMost).slice(0, 2)).toEqual([
+    "Trees hide 40 % of this view.",
+    "Clearing this tree alone opens 10 %; clearing T003, T004 together opens most, 38 %.",
+  ]);
+  expect(notesWith(null)).toContain("Clearing this tree alone opens 10 %.");
+});
