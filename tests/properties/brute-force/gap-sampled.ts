@@ -105,10 +105,10 @@ function crownSampler(solid: Solid): (x: number, y: number, z: number) => number
       }
     }
     let level = levels[atLevel]!;
-    // A tip has no turn of its own: the search goes on toward the point.
+    // A tip has no turn of its own, and neither has what lies straight up or down: the search goes on toward the point.
     const [north, east, south, west] = solid.radii;
     let turn =
-      widths[atLevel]! < 0.001
+      widths[atLevel]! < 0.001 || share <= widths[atLevel]!
         ? Math.atan2(x / (x >= 0 ? east : west), y / (y >= 0 ? north : south))
         : (atTurn * 2 * Math.PI) / TURNS;
     let [levelStep, turnStep] = [(solid.heightM - solid.baseM) / LEVELS / 2, Math.PI / TURNS];
