@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -8,10 +8,11 @@ import { buildApp, serveView } from "../../src/cli/commands/view.ts";
 import { zone } from "../../src/cli/commands/zone.ts";
 import { LAYERS } from "../../src/core/model/terms.ts";
 import { launchChromium } from "../../tests/browser/chromium.ts";
+import { cityGeoPackage, treesCsv } from "../../tests/browser/city-files.ts";
 import { palettePng } from "./palette-png.ts";
 
 // Draws the pictures of the documentation anew: plans the sample town, opens it in Chromium and photographs it. Run by
-// `npm run screenshots`; the pictures depend on the fonts of the machine only where the page's own lack a character.
+// `npm run screenshots`, or `-- NAME` for one of them; the pictures depend on the fonts of the machine only where the page's own lack a character.
 
 const HERE = fileURLToPath(new URL(".", import.meta.url));
 const TOWN = fileURLToPath(new URL("../../sample-geojson/", import.meta.url));
@@ -38,10 +39,17 @@ try {
   await picture(browser, address, "app-tree-light", DESK, "light", openTree);
   await picture(browser, address, "app-zone-light", DESK, "light", openZone);
   await picture(browser, address, "app-phone-light", PHONE, "light", openTree);
+  await intakePicture(browser, address);
   await browser.close();
   server.close();
 } finally {
   rmSync(folder, { recursive: true });
+}
+
+/** Whether a picture is asked for by its name, or all are. */
+function isWanted(name: string): boolean {
+  const asked = process.argv.slice(2);
+  return asked.length === 0 || asked.includes(name);
 }
 
 /** Photographs the page once its map has come to rest. */
@@ -53,6 +61,7 @@ async function picture(
   colorScheme: "light" | "dark",
   prepare?: (page: Page) => Promise<void>,
 ): Promise<void> {
+  if (!isWanted(name)) return;
   const page = await browser.newPage({ viewport, colorScheme, reducedMotion: "reduce" });
   await page.goto(address);
   await page.waitForSelector("map-view[drawn]", { timeout: 120_000 });
@@ -60,6 +69,36 @@ async function picture(
   await atRest(page);
   writeFileSync(join(HERE, `${name}.png`), palettePng(await page.screenshot()));
   process.stdout.write(`${name}.png\n`);
+  await page.close();
+}
+
+/** Photographs the dropped files of a city beside its own clearances, before a plan is made of them. */
+async function intakePicture(browser: Browser, address: string): Promise<void> {
+  if (!isWanted("app-intake-light")) return;
+  const page = await browser.newPage({ viewport: DESK, colorScheme: "light", reducedMotion: "reduce" });
+  await page.goto(address);
+  await page.waitForSelector("map-view[drawn]", { timeout: 120_000 });
+  await page.locator("input[type=file]").setInputFiles([
+    { name: "Street_Trees_2026.csv", mimeType: "text/csv", buffer: Buffer.from(treesCsv()) },
+    { name: "city.gpkg", mimeType: "application/geopackage+sqlite3", buffer: Buffer.from(await cityGeoPackage()) },
+    ...["paths", "signs"].map((layer) => ({
+      name: `${layer}.geojson`,
+      mimeType: "application/geo+json",
+      buffer: readFileSync(`${TOWN}${layer}.geojson`),
+    })),
+  ]);
+  await page.getByLabel("Another field").selectOption("height", { timeout: 120_000 });
+  await page.getByLabel("Column for Height", { exact: true }).selectOption("Total");
+  await page.getByLabel("Unit of Height", { exact: true }).selectOption("ft");
+  await page.getByText("You chose it; all its values can be read.").waitFor();
+  await page.getByLabel("As of").fill("2026-11-02");
+  await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
+  await page.waitForFunction(() => {
+    const status = document.querySelector("intake-sheet")?.shadowRoot?.querySelector("[role=status]");
+    return status?.textContent?.includes("read:") ?? false;
+  });
+  writeFileSync(join(HERE, "app-intake-light.png"), palettePng(await page.screenshot()));
+  process.stdout.write("app-intake-light.png\n");
   await page.close();
 }
 

@@ -6,7 +6,7 @@ import { ALSO_FORMATS, type AlsoFormat, alsoFiles } from "../formats/write/also-
 import { publicFiles } from "../formats/write/public-files.ts";
 import type { TreeField } from "../formats/write/public-trees.ts";
 import { fileText, type RevisionFiles } from "../formats/write/revision-files.ts";
-import { revisionTables } from "../formats/write/revision-tables.ts";
+import { revisionTables, type TableColumns } from "../formats/write/revision-tables.ts";
 import { usageError } from "./exit-codes.ts";
 import { isDatabaseAddress, type SchemaAddress, schemaAddress } from "./postgis/postgis-address.ts";
 
@@ -15,6 +15,7 @@ export interface ExportOptions {
   readonly also?: string[];
   readonly public?: boolean;
   readonly publicFields?: string;
+  readonly allColumns?: boolean;
 }
 
 /** The same, understood. */
@@ -23,11 +24,13 @@ export interface ExportRequest {
   readonly databases: readonly SchemaAddress[];
   /** Private fields to publish all the same; null where nothing is published. */
   readonly publicFields: readonly TreeField[] | null;
+  /** Which of the city's columns the tables of `--also` hold. */
+  readonly columns: TableColumns;
 }
 
 const collect = (value: string, earlier: string[] | undefined): string[] => [...(earlier ?? []), value];
 
-/** Adds `--also`, `--public` and `--public-fields` to a command that writes a revision. */
+/** Adds `--also`, `--public`, `--public-fields` and `--all-columns` to a command that writes a revision. */
 export function addExportOptions(command: Command): Command {
   return command
     .option(
@@ -39,7 +42,8 @@ export function addExportOptions(command: Command): Command {
       "--public",
       "write public/trees.geojson without unmapped columns, owner and address, and in the --also formats",
     )
-    .option("--public-fields <fields>", "publish these fields too, for example owner,address");
+    .option("--public-fields <fields>", "publish these fields too, for example owner,address")
+    .option("--all-columns", "let --also write the city's columns that feed no field too: they may name people");
 }
 
 /** What the options ask for. Throws CommandError before anything is computed. */
@@ -57,6 +61,7 @@ export function exportRequest(options: ExportOptions): ExportRequest {
     formats,
     databases,
     publicFields: options.public === true ? publicFields(options.publicFields ?? "") : null,
+    columns: options.allColumns === true ? "all" : "mapped",
   };
 }
 
@@ -84,7 +89,7 @@ export async function exportRevision(
   files: RevisionFiles,
   request: ExportRequest,
 ): Promise<{ files: RevisionFiles; findings: readonly Finding[] }> {
-  const extended = await alsoFiles(files, request.formats);
+  const extended = await alsoFiles(files, request.formats, request.columns);
   if (request.publicFields === null) return extended;
   return { ...extended, files: await publicFiles(extended.files, request.publicFields, request.formats) };
 }
@@ -103,7 +108,7 @@ export async function commitEverywhere(
     return;
   }
   const { writePostgisTables } = await import("./postgis/write-tables.ts");
-  const { tables } = revisionTables(files);
+  const { tables } = revisionTables(files, request.columns);
   const { plan, revision, as_of } = JSON.parse(fileText(files, "plan.json")) as PlanManifest;
   const mark = `${plan}, revision ${revision}, as of ${as_of}`;
   const commitNext = (at: number): Promise<void> => {

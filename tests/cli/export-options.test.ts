@@ -8,8 +8,10 @@ describe("exportRequest", () => {
       formats: ["gpkg", "csv"],
       databases: [],
       publicFields: null,
+      columns: "mapped",
     });
-    expect(exportRequest({})).toEqual({ formats: [], databases: [], publicFields: null });
+    expect(exportRequest({})).toEqual({ formats: [], databases: [], publicFields: null, columns: "mapped" });
+    expect(exportRequest({ allColumns: true }).columns).toBe("all");
   });
 
   it("takes the rest of an argument for a database's address", () => {

@@ -1,7 +1,7 @@
 import type { PlanManifest } from "../../core/plan/plan-manifest.ts";
 import type { LayerTable } from "./layer-table.ts";
 import { fileText, type RevisionFiles } from "./revision-files.ts";
-import { revisionTables } from "./revision-tables.ts";
+import { revisionTables, type TableColumns } from "./revision-tables.ts";
 import { tableCsv } from "./table-csv.ts";
 import { type ExtendedRevision, withFindings } from "./with-findings.ts";
 import { writeFlatGeobuf } from "./write-flatgeobuf.ts";
@@ -19,11 +19,15 @@ const SINGLE_TABLES = ["trees", "conflicts", "zones"];
  * A revision's files with the formats asked for: `plan.gpkg` with every table, and `trees`, `conflicts` and `zones` as `.fgb`, `.parquet` and `.csv`. The same files
  * and formats make the same bytes. Throws Error naming a file that the revision lacks.
  */
-export async function alsoFiles(files: RevisionFiles, formats: readonly AlsoFormat[]): Promise<ExtendedRevision> {
+export async function alsoFiles(
+  files: RevisionFiles,
+  formats: readonly AlsoFormat[],
+  columns: TableColumns = "all",
+): Promise<ExtendedRevision> {
   if (formats.length === 0) return { files, findings: [] };
-  const made = revisionTables(files);
+  const made = revisionTables(files, columns);
   const told = withFindings(files, made.findings);
-  const { tables } = told.findings.length === 0 ? made : revisionTables(told.files);
+  const { tables } = told.findings.length === 0 ? made : revisionTables(told.files, columns);
   const all = new Map(told.files);
   for (const format of ALSO_FORMATS) {
     if (!formats.includes(format)) continue;

@@ -4,8 +4,12 @@ import { DATA_DICTIONARY, type DictionaryField } from "../../core/plan/data-dict
 import { readCsv } from "../csv.ts";
 import { dictionaryColumn } from "./dictionary-column.ts";
 import { type CellValue, type LayerGeometryType, type LayerTable, layerTable } from "./layer-table.ts";
+import { PRIVATE_FIELDS, publicTrees } from "./public-trees.ts";
 import { fileBytes, fileText, type RevisionFiles } from "./revision-files.ts";
 import { treesTable } from "./trees-table.ts";
+
+/** Which of the city's own columns go into a table: those that feed a field, or all. */
+export type TableColumns = "mapped" | "all";
 
 export interface RevisionTables {
   /** Trees, conflicts, surroundings, sight, zones, visits and findings, in this order. */
@@ -17,13 +21,12 @@ export interface RevisionTables {
 /**
  * The tables of a revision, made of its files. Trees have the plan's id first, then the city's own columns with their names, values, order
  * and types, then the `bough_` columns; the types of our own columns are the data dictionary's. Lists become JSON text. Members of a tree
- * feature outside its properties stay in `trees.geojson` alone, but for its id. Throws Error naming a file that is missing.
+ * feature outside its properties, and with `mapped` the columns that feed no field, stay in `trees.geojson` alone, but for its id. Throws Error naming a file that is missing.
  */
-export function revisionTables(files: RevisionFiles): RevisionTables {
-  const { table: trees, findings } = treesTable(
-    fileBytes(files, "trees.geojson"),
-    fileBytes(files, "prescriptions.jsonl"),
-  );
+export function revisionTables(files: RevisionFiles, columns: TableColumns = "all"): RevisionTables {
+  // With the private fields chosen, what is left out is just what feeds no field.
+  const treeBytes = columns === "mapped" ? publicTrees(files, PRIVATE_FIELDS) : fileBytes(files, "trees.geojson");
+  const { table: trees, findings } = treesTable(treeBytes, fileBytes(files, "prescriptions.jsonl"));
   return {
     tables: [
       trees,
