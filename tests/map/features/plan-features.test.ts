@@ -29,6 +29,27 @@ test("a crown's outline lies at its radii north, east, south and west", () => {
   }
 });
 
+test("a crown beside its trunk is drawn where it stands, its trunk at the foot", () => {
+  const trees = plan.trees.map((tree) => ({ ...tree, dbhM: 0.4, crownEastM: 3, crownNorthM: -2 }));
+  const { features } = crownFeatures({ ...plan, trees }, marks);
+  const tree = trees[0]!;
+  const plane = planeOf(tree.lonDeg);
+  const [x0, y0] = toPlane(plane, tree.lonDeg, tree.latDeg);
+  const middleOf = (part: string, of: (x: number, y: number) => number): number => {
+    const ring = features.find(({ properties }) => properties?.part === part)!.geometry.coordinates[0]!;
+    const along = ring.map(([lon, lat]) => {
+      const [x, y] = toPlane(plane, lon!, lat!);
+      return of(x - x0, y - y0);
+    });
+    return (Math.max(...along) + Math.min(...along)) / 2;
+  };
+  const { northM, eastM, southM, westM } = tree.radii;
+  expect(middleOf("crown", (x) => x)).toBeCloseTo(3 + (eastM - westM) / 2, 1);
+  expect(middleOf("crown", (_, y) => y)).toBeCloseTo(-2 + (northM - southM) / 2, 1);
+  expect(middleOf("trunk", (x) => x)).toBeCloseTo(0, 2);
+  expect(middleOf("trunk", (_, y) => y)).toBeCloseTo(0, 2);
+});
+
 test("every tree has a mark, more urgent ones above less urgent ones", () => {
   expect(markFeatures(plan, marks).features).toHaveLength(60);
   const order = (urgency: string) => marks.find((mark) => mark.urgency === urgency)!.order;
