@@ -1,20 +1,15 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { crownOf, radiusTowardM } from "../../src/core/crown/crown.ts";
-import { unionDose } from "../../src/core/crown/dose.ts";
-import { type Conflict, RAY_COUNT, RAY_STEP_DEG, type TreeSetting } from "../../src/core/model/conflict.ts";
+import type { Conflict, TreeSetting } from "../../src/core/model/conflict.ts";
 import type { PlanOptions } from "../../src/core/model/plan.ts";
 import type { Prescription } from "../../src/core/model/prescription.ts";
 import { CERTAINTIES, CONDITIONS, DEFECTS, FORMS, HABITS } from "../../src/core/model/terms.ts";
 import type { Tree } from "../../src/core/model/trees.ts";
-import { doseLimit } from "../../src/core/prescription/dose-limit.ts";
-import { establishedOn } from "../../src/core/prescription/establishment.ts";
-import { planClearance } from "../../src/core/prescription/plan-clearance.ts";
 import { prescribe } from "../../src/core/prescription/prescribe.ts";
 import { schedule } from "../../src/core/schedule/schedule.ts";
-import { rulesAgainst, rulesFor, seasonWindows } from "../../src/core/schedule/season-windows.ts";
-import { addDays, dayNumber, isoDate } from "../../src/core/units/calendar.ts";
+import { addDays, isoDate } from "../../src/core/units/calendar.ts";
 import { conflict, planOptions, setting, standard, traits, tree } from "../core/prescription/scene.ts";
+import { breaches } from "./prescription/laws.ts";
 
 const meters = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 /** A date some days before or after 1 July 2026. */
@@ -135,91 +130,36 @@ function planOf(scene: Scene): { plan: Prescription; options: PlanOptions } {
   return { plan: schedule([scene.tree], drafts, scene.conflicts, [scene.setting], standard, options)[0]!, options };
 }
 
-/** Planned once; the checks below are reading only. */
-const PLANNED = fc.sample(anyScene, { seed: 1, numRuns: 2000 }).map((scene) => ({ scene, ...planOf(scene) }));
+/** N = 10,000 seeded scenes, planned once; the checks below are reading only. */
+const PLANNED = fc.sample(anyScene, { seed: 1, numRuns: 10_000 }).map((scene) => ({ scene, ...planOf(scene) }));
 
-const each = (check: (scene: Scene, plan: Prescription, options: PlanOptions) => void) => {
-  for (const { scene, plan, options } of PLANNED) check(scene, plan, options);
+const each = (check: (scene: Scene, plan: Prescription, options: PlanOptions) => void, first = PLANNED.length) => {
+  for (const { scene, plan, options } of PLANNED.slice(0, first)) check(scene, plan, options);
 };
 
-/** Rounding in sums of shares. */
-const ROUNDING = 1e-6;
-
-describe("on 2,000 random trees", () => {
-  it("no visit exceeds its limit, 25 percent, or what the last pruning left", () => {
-    let visits = 0;
-    each(({ tree: of }, plan, { asOf }) => {
-      const limit = doseLimit(of, asOf, standard);
-      visits += plan.visits.length;
+describe("on 10,000 random trees", () => {
+  it("no visit exceeds its limit, cuts the top, leaves its window, precedes establishment or follows a dose in its season", () => {
+    const found: string[] = [];
+    const seen = { visits: 0, live: 0, staged: 0, safety: 0, outside: 0, structural: 0, cured: 0 };
+    each((scene, plan, options) => {
+      found.push(...breaches({ ...scene, plan, options, standard }));
+      seen.visits += plan.visits.length;
+      if (plan.visits.length > 1) seen.staged += 1;
+      if (plan.chosen !== null) seen.cured += 1;
       for (const visit of plan.visits) {
-        expect(visit.doseShare).toBeLessThanOrEqual(Math.min(0.25, limit.share) + ROUNDING);
-        expect(visit.doseShare).toBeCloseTo(
-          visit.tasks.reduce((sum, task) => sum + task.doseShare, 0),
-          6,
-        );
-        const isLive = visit.tasks.some((task) => task.timing === "window");
-        if (isLive && limit.freshOn !== null && visit.windowStart < limit.freshOn) {
-          expect(visit.doseShare).toBeLessThanOrEqual(limit.leftShare + ROUNDING);
-        }
-      }
-      const clearance = plan.visits.filter((visit) => visit.tasks.some((task) => task.timing === "window"));
-      expect(clearance.length).toBeLessThanOrEqual(standard.pruning.maxStages);
-      if (clearance.length > 1) {
-        expect(plan.doseTotalShare).toBeLessThanOrEqual(standard.pruning.multiYearCeilingShare + 0.04 + ROUNDING);
+        if (visit.urgency === "now") seen.safety += 1;
+        if (visit.windowReason.includes("outside the season")) seen.outside += 1;
+        if (visit.tasks.some(({ taskId }) => taskId.endsWith("training"))) seen.structural += 1;
       }
     });
+    expect(found).toEqual([]);
     // The scenes must be such that there is something to check.
-    expect(visits).toBeGreaterThan(1000);
-  });
-
-  it("no lift leaves less live crown than the rule, or than there was", () => {
-    each(({ tree: of }, plan) => {
-      if (plan.chosen === null || of.form === "shrub" || of.form === "hedge" || of.form === "palm") return;
-      const least = Math.min(standard.pruning.liveCrownRatio, plan.liveCrownRatioBefore);
-      expect(plan.liveCrownRatioAfter).toBeGreaterThanOrEqual(least - ROUNDING);
-    });
-  });
-
-  it("nothing but remedial work comes before establishment, and nothing to a dead tree", () => {
-    each(({ tree: of, conflicts }, plan, { place, asOf }) => {
-      if (of.condition === "dead") expect(plan.visits).toEqual([]);
-      const knownSince = conflicts.map(({ firstSeen }) => firstSeen).sort()[0] ?? null;
-      const established = establishedOn(of, place, standard, asOf, knownSince);
-      if (established === null) return;
-      for (const visit of plan.visits) {
-        if (visit.windowStart < established) {
-          expect(visit.tasks.every((task) => task.remedy === "remedial")).toBe(true);
-        }
-      }
-    });
-  });
-
-  it("no visit's window touches a forbidden day, unless it is for a hazard or remedial", () => {
-    each(({ tree: of, region }, plan, { asOf }) => {
-      const isSouth = of.latDeg < 0;
-      const seasons = seasonWindows(rulesFor(of, standard.seasons, region), isSouth, asOf, 1);
-      for (const visit of plan.visits) {
-        expect(visit.windowStart >= asOf).toBe(true);
-        expect(visit.windowEnd >= visit.windowStart).toBe(true);
-        if (!visit.overdue) {
-          expect(visit.due >= visit.windowStart && visit.due <= visit.windowEnd).toBe(true);
-        }
-        if (visit.urgency === "now" || visit.tasks.every((task) => task.timing === "any-time")) continue;
-        for (let day = dayNumber(visit.windowStart); day <= dayNumber(visit.windowEnd); day += 5) {
-          expect(rulesAgainst(seasons.rules, isSouth, addDays(asOf, day - dayNumber(asOf)))).toEqual([]);
-        }
-        expect(rulesAgainst(seasons.rules, isSouth, visit.windowEnd)).toEqual([]);
-      }
-    });
-  });
-
-  it("a year at least lies between one dose of live wood and the next", () => {
-    each((_scene, plan) => {
-      const live = plan.visits.filter((visit) => visit.tasks.some((task) => task.timing === "window"));
-      for (let at = 1; at < live.length; at += 1) {
-        expect(dayNumber(live[at]!.windowStart) - dayNumber(live[at - 1]!.windowEnd)).toBeGreaterThanOrEqual(365);
-      }
-    });
+    expect(seen.visits).toBeGreaterThan(5000);
+    expect(seen.cured).toBeGreaterThan(1500);
+    expect(seen.staged).toBeGreaterThan(500);
+    expect(seen.safety).toBeGreaterThan(500);
+    expect(seen.outside).toBeGreaterThan(100);
+    expect(seen.structural).toBeGreaterThan(50);
   });
 
   it("a plain ground crew is never sent near a line, or where nobody knows the lines", () => {
@@ -255,39 +195,8 @@ describe("on 2,000 random trees", () => {
       expect(text).not.toMatch(/NaN|Infinity|undefined|unknown (?!voltage|,)/);
       expect(plan.why.length).toBeGreaterThan(10);
       expect(plan.why.endsWith(".")).toBe(true);
-    });
+    }, 1000);
   });
-});
-
-it("never takes a tree's top: what is cut of a woody tree leaves leaf at the axis just under the top", () => {
-  let cut = 0;
-  each((scene, plan, options) => {
-    if (plan.chosen === null || scene.tree.form === "shrub" || scene.tree.form === "hedge") return;
-    const crown = crownOf(scene.tree);
-    const ids = new Set(plan.tasks.flatMap((task) => task.conflictIds));
-    const treated = scene.conflicts.filter((one) => ids.has(one.conflictId));
-    const radiiM = Float64Array.from({ length: RAY_COUNT }, (_, ray) =>
-      radiusTowardM(crown.radii, (ray + 0.5) * RAY_STEP_DEG),
-    );
-    const again = planClearance(
-      { tree: scene.tree, crown, radiiM },
-      treated,
-      plan.doseLimitShare,
-      plan.doseLimitShare,
-      options.asOf,
-      standard,
-    );
-    for (const stage of again.stages) {
-      const regions = stage.parts.map((part) => part.cut.region);
-      const isTopKept = Array.from({ length: RAY_COUNT }).some((_, ray) =>
-        regions.every((region) => region.highM < crown.heightM || region.fromM[ray]! > 0),
-      );
-      expect(isTopKept).toBe(true);
-      expect(unionDose(crown, regions, radiiM).volumeShare).toBeLessThan(0.5);
-      cut += 1;
-    }
-  });
-  expect(cut).toBeGreaterThan(200);
 });
 
 it("asks for no less when the clearance that is required grows", () => {

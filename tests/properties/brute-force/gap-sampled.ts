@@ -16,12 +16,17 @@ const FINEST = 2 ** -9;
  * The least distance found between samples of a swept wire and of a crown about `axis`, 0 where a sample of the wire is in the crown: never
  * less than the truth. First a grid over the wire's places, then finer and finer steps from the best of it.
  */
-export function gapSampled(solid: Solid, axis: readonly [number, number], wire: WireNumbers): number {
+export function gapSampled(
+  solid: Solid,
+  axis: readonly [number, number],
+  wire: WireNumbers,
+  sampler: (solid: Solid) => (x: number, y: number, z: number) => number = crownSampler,
+): number {
   const spanM = Math.hypot(wire[3]! - wire[0]!, wire[4]! - wire[1]!);
   const swing = wire[8]!;
   const alongs = Math.ceil(spanM / ALONG_M);
   const angles = swing > 0 ? heightsBetween(-swing, swing, ANGLES) : [0];
-  const toCrown = crownSampler(solid);
+  const toCrown = sampler(solid);
   const gapAt = (share: number, angle: number): number => {
     const [x, y, z] = wirePoint(wire, share, angle);
     return toCrown(x - axis[0], y - axis[1], z);
@@ -133,4 +138,46 @@ function crownSampler(solid: Solid): (x: number, y: number, z: number) => number
     }
     return Math.sqrt(least);
   };
+}
+
+/** Turns of the circle in which a section's outline is looked at, and rounds of halving about the nearest. */
+const CLOSE_TURNS = 90;
+const CLOSE_ROUNDS = 14;
+
+/**
+ * As the sampler above, slower and sure not to stand still: at every height it looks all round the section, then closer, and of the heights it
+ * halves the step about the nearest.
+ */
+export function closeSampler(solid: Solid): (x: number, y: number, z: number) => number {
+  return (x, y, z) => {
+    const share = shareAt(solid, x, y);
+    if (share <= widthAt(solid, z)) return 0;
+    const squaredAt = (level: number): number => {
+      const width = widthAt(solid, level);
+      const up = (z - level) ** 2;
+      if (share <= width) return up;
+      const planAt = (turn: number): number => {
+        const [east, north] = outlineAt(solid, turn);
+        return (x - east * width) ** 2 + (y - north * width) ** 2;
+      };
+      return up + leastNear(planAt, 0, 2 * Math.PI, CLOSE_TURNS);
+    };
+    return Math.sqrt(leastNear(squaredAt, solid.baseM, solid.heightM, LEVELS));
+  };
+}
+
+/** Least value found of a function between two numbers: at even steps, then at halved ones about the best. */
+function leastNear(at: (value: number) => number, low: number, high: number, steps: number): number {
+  let best = low;
+  let least = Number.POSITIVE_INFINITY;
+  const look = (value: number): void => {
+    const found = at(value);
+    if (found < least) [least, best] = [found, value];
+  };
+  for (const value of heightsBetween(low, high, steps)) look(value);
+  for (let round = 0, step = (high - low) / steps / 2; round < CLOSE_ROUNDS; round += 1, step /= 2) {
+    const from = best;
+    for (const side of [-1, 1]) look(Math.min(high, Math.max(low, from + side * step)));
+  }
+  return least;
 }
