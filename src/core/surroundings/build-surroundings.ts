@@ -12,6 +12,7 @@ import { readWays, type WaysRead } from "./read-ways.ts";
 import { addRoadViews } from "./sight/add-road-views.ts";
 import { addSightTriangles } from "./sight/add-sight-triangles.ts";
 import { readSigns } from "./sight/read-signs.ts";
+import { RoadGraphs } from "./sight/road-graphs.ts";
 import { roadViews } from "./sight/road-views.ts";
 import { sightTriangles } from "./sight/sight-triangles.ts";
 import type { Surroundings } from "./surroundings.ts";
@@ -39,9 +40,10 @@ export function buildSurroundings(
   readConductors(gathering, layers.conductors ?? []);
 
   const centerlines = [...roads.centerlines, ...paths.centerlines];
-  const sight = sightTriangles(centerlines, controls, standard, options.drive);
+  const graphs = new RoadGraphs(centerlines);
+  const sight = sightTriangles(centerlines, controls, standard, options.drive, graphs);
   addSightTriangles(gathering, sight);
-  const views = roadViews(centerlines, gathering.faces, standard, options.drive);
+  const views = roadViews(centerlines, gathering.faces, standard, options.drive, graphs);
   addRoadViews(gathering, views);
 
   const given = new Set(LAYERS.filter((layer) => layers[layer] !== undefined));

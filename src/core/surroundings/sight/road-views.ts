@@ -6,7 +6,7 @@ import type { BuiltView } from "./built-view.ts";
 import { curveViews } from "./curves/curve-views.ts";
 import type { Face } from "./faces/face.ts";
 import { faceViews } from "./faces/face-views.ts";
-import { buildRoadGraph } from "./road-graph.ts";
+import { RoadGraphs } from "./road-graphs.ts";
 
 /** The views around curves and to faces of a whole network, and the faces that no approach was found for. */
 export function roadViews(
@@ -14,6 +14,7 @@ export function roadViews(
   faces: readonly Face[],
   standard: Standard,
   drive: "right" | "left",
+  graphs = new RoadGraphs(centerlines),
 ): { readonly views: readonly BuiltView[]; readonly loose: readonly Face[] } {
   const planes = new Set(faces.map(({ lonDeg }) => planeOf(lonDeg)));
   for (const { lines } of centerlines) {
@@ -23,7 +24,7 @@ export function roadViews(
   const views = new Map<string, BuiltView>();
   const loose: Face[] = [];
   for (const plane of [...planes].sort((one, other) => one - other)) {
-    const graph = buildRoadGraph(centerlines, plane);
+    const graph = graphs.of(plane);
     const toFaces = faceViews(graph, centerlines, faces, plane, standard, drive);
     const found = [...curveViews(graph, centerlines, plane, standard, drive), ...toFaces.views];
     // The same thing drawn twice is looked at once.

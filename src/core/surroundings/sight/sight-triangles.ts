@@ -10,7 +10,7 @@ import { firstCarTriangles } from "./first-car-triangles.ts";
 import { type LegControl, legControls } from "./leg-controls.ts";
 import { majorTurnTriangles } from "./major-turn-triangles.ts";
 import type { ControlSign } from "./read-signs.ts";
-import { buildRoadGraph } from "./road-graph.ts";
+import { RoadGraphs } from "./road-graphs.ts";
 import type { BuiltTriangle, SightScene } from "./scene.ts";
 import { isStorage, seenLegs, sideOf } from "./seen-legs.ts";
 import { type SignedLegs, signedLegs } from "./signed-legs.ts";
@@ -39,6 +39,7 @@ export function sightTriangles(
   controls: readonly ControlSign[],
   standard: Standard,
   drive: "right" | "left",
+  graphs = new RoadGraphs(centerlines),
 ): SightTriangles {
   const rule =
     standard.rules.find(({ id }) => id === standard.sight.ruleId) ??
@@ -49,7 +50,7 @@ export function sightTriangles(
   const loose: ControlSign[] = [];
   const scene = { rules: standard.sight, windowHighM: rule.minimumM, drive };
   for (const plane of planesOf(centerlines, controls)) {
-    const graph = buildRoadGraph(centerlines, plane);
+    const graph = graphs.of(plane);
     const all = findIntersections(graph, centerlines);
     const signed = signedLegs(graph, plane, all, controlsAround(controls, plane), standard.sight.signReachM, drive);
     loose.push(...signed.loose.filter(({ lonDeg }) => planeOf(lonDeg) === plane));
