@@ -178,8 +178,15 @@ export const columnTableStyles = css`
     .empty .bar {
       margin: 0;
     }
-    .zero .small {
+    .zero .small:not(.none) {
       display: block;
+    }
+    .zero:not(:has(.none))::before {
+      content: "A 0 means";
+      display: block;
+      margin-bottom: 2px;
+      font-size: 12.5px;
+      color: var(--ink-2);
     }
     .none {
       display: none;

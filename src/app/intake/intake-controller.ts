@@ -7,6 +7,7 @@ import type { WorkController } from "../work-controller.ts";
 import { takeIn } from "./intake.ts";
 import { emptyDraft, type IntakeDraft, planRequestOf, questionOf, withIntake, withTables } from "./intake-draft.ts";
 import { localDate } from "./local-date.ts";
+import { planOptions } from "./plan-options.ts";
 import { sampleRequest } from "./sample-town.ts";
 
 /** Milliseconds without a change after which the files are looked at again, so that typing does not ask at every letter. */
@@ -24,6 +25,7 @@ export class IntakeController implements ReactiveController {
   problem: string | null = null;
   private desk: IntakeDesk | null = null;
   private pause = 0;
+  private isPausing = false;
   private opening: Promise<void> = Promise.resolve();
   private checking: Promise<void> = Promise.resolve();
   private turn = 0;
@@ -74,18 +76,20 @@ export class IntakeController implements ReactiveController {
   change(draft: IntakeDraft) {
     this.show({ draft, problem: null, doing: this.doing ?? "Looking again" });
     window.clearTimeout(this.pause);
+    this.isPausing = true;
     this.pause = window.setTimeout(() => this.check(), PAUSE_MS);
   }
 
   /** Makes the plan as the report says, once the report is of the draft; else says what is missing. */
   async make(): Promise<void> {
     await this.opening;
-    if (this.doing !== null) {
-      this.check();
-      await this.checking;
-    }
+    if (this.isPausing || this.report === null) this.check();
+    await this.checking;
     const { draft, report } = this;
-    if (draft === null || report === null || this.doing !== null) return;
+    if (draft === null || this.doing !== null) return;
+    const options = planOptions(draft.form);
+    if (typeof options === "string") this.show({ problem: options });
+    if (report === null || typeof options === "string") return;
     const request = planRequestOf(draft, report);
     if (typeof request === "string") {
       this.show({ problem: request });
@@ -114,12 +118,14 @@ export class IntakeController implements ReactiveController {
 
   close() {
     window.clearTimeout(this.pause);
+    this.isPausing = false;
     this.endDesk();
     this.show({ draft: null, report: null, doing: null, problem: null });
   }
 
   private check() {
     window.clearTimeout(this.pause);
+    this.isPausing = false;
     this.checking = this.checkNow();
   }
 
@@ -134,8 +140,14 @@ export class IntakeController implements ReactiveController {
     }
     const desk = this.deskNow();
     try {
-      const report = await desk.check(question, (doing) => {
-        if (turn === this.turn) this.show({ doing });
+      const report = await desk.check(question, {
+        doing: (doing) => {
+          if (turn === this.turn) this.show({ doing });
+        },
+        columns: (early) => {
+          if (turn === this.turn)
+            this.show({ report: withEarly(this.report, early), doing: "Looking at every feature" });
+        },
       });
       if (turn !== this.turn || this.desk !== desk) return;
       this.show({ report, doing: null });
@@ -171,4 +183,19 @@ export class IntakeController implements ReactiveController {
     Object.assign(this, part);
     this.host.requestUpdate();
   }
+}
+
+/** An early report with what the one before said of the same files and layers, so that counts and doubts do not come and go. */
+function withEarly(before: IntakeReport | null, early: IntakeReport): IntakeReport {
+  const sourceOf = new Map(before?.sources.map((source) => [source.key, source]));
+  const doubtsOf = new Map(before?.layers.map(({ layer, doubts }) => [layer, doubts]));
+  return {
+    ...early,
+    sources: early.sources.map((source) => {
+      const last = sourceOf.get(source.key);
+      const isSame = last !== undefined && last.read === source.read && last.leftOut === source.leftOut;
+      return isSame && last.fault === null && source.fault === null ? last : source;
+    }),
+    layers: early.layers.map((layer) => ({ ...layer, doubts: doubtsOf.get(layer.layer) ?? layer.doubts })),
+  };
 }

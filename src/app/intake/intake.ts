@@ -117,7 +117,7 @@ export async function takeIn(given: readonly { readonly name: string; readonly b
 }
 
 /** Most bytes of a column map or a standard; a larger file is a layer. Our policy. */
-const MOST_PAPER_BYTES = 4_000_000;
+const MOST_PAPER_BYTES = 1_000_000;
 
 /** A column map or a standard, known by its name or, since browsers rename what they save, by its members; null for what is a layer. */
 async function paperIn(

@@ -62,7 +62,7 @@ export function middleTree(tree: MiddleTree, units: DisplayUnits): TemplateResul
       <text x=${MIDDLE} y="194" text-anchor="middle">${sizesBelow(tree, units)}</text>
     </svg>
     <figcaption class="small">
-      The middle tree as these columns read, beside a person 1.75 m tall.${isCrownKnown ? "" : " Dashed: estimated later."}
+      The middle tree as these columns read, beside a person ${formatLength(PERSON_M, units)} tall.${isCrownKnown ? "" : " Dashed: estimated later."}
     </figcaption>
   </figure>`;
 }
@@ -121,9 +121,12 @@ export const middleTreeStyles = css`
     stroke: var(--ink-2);
     stroke-dasharray: 4 3;
   }
-  .middle-tree rect.guess,
-  .middle-tree .crown.guess {
+  .middle-tree rect.guess {
     fill: none;
+  }
+  .middle-tree .crown.guess {
+    fill: var(--paper);
+    fill-opacity: 0.7;
   }
   .middle-tree .ground {
     stroke: var(--ink);

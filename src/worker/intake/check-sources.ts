@@ -18,11 +18,15 @@ import { standardReport } from "./standard-report.ts";
 /**
  * What a run would make of the sources: read as it reads them, columns as it would be given them, and what the inventory and the surroundings
  * would set aside and doubt. Nothing is measured. Null when `isCurrent` turns false on the way.
+ *
+ * `onColumns` is given the report as it stands once the files are read and the columns settled, which takes no time once they are: what single
+ * trees are set aside for and doubted is not in it yet.
  */
 export async function checkSources(
   question: IntakeQuestion,
   reads: SourceReads,
   isCurrent: () => boolean = () => true,
+  onColumns: (early: IntakeReport) => void = () => {},
 ): Promise<IntakeReport | null> {
   const { report: ofStandard, standard } = standardReport(question.standard);
   const readings = await reads.read(question.sources, isCurrent);
@@ -35,9 +39,8 @@ export async function checkSources(
       : [{ layer, ...layerColumns(layer, features, question.given, question.choices) }];
   });
   const map: ColumnMap = Object.fromEntries(columns.map((one) => [one.layer, one.map]));
-  const { setAside, findings } = standard === null ? NOTHING : lookAll(layers, map, standard, question);
   const across = crossLayerFindings(readings.flatMap(({ read }) => (read === null ? [] : [read])));
-  return {
+  const reportWith = ({ setAside, findings }: LookedAt): IntakeReport => ({
     sources: readings.map(({ key, read, fault, choices }) =>
       read === null ? unread(key, fault!) : sourceReport(key, read, setAside, choices),
     ),
@@ -51,10 +54,22 @@ export async function checkSources(
     ),
     columns: map,
     standard: ofStandard,
-  };
+  });
+  onColumns(reportWith(NOTHING));
+  // All trees take seconds that nothing can break into: a person who corrects the next column meanwhile comes first.
+  await new Promise((resolve) => setTimeout(resolve, LET_IN_MS));
+  if (!isCurrent()) return null;
+  return reportWith(standard === null ? NOTHING : lookAll(layers, map, standard, question));
 }
 
-const NOTHING: { setAside: SetAside[]; findings: Finding[] } = { setAside: [], findings: [] };
+const LET_IN_MS = 300;
+
+interface LookedAt {
+  readonly setAside: readonly SetAside[];
+  readonly findings: readonly Finding[];
+}
+
+const NOTHING: LookedAt = { setAside: [], findings: [] };
 
 type LayerFeatures = { [L in Layer]?: SourceFeature[] };
 
@@ -67,7 +82,7 @@ function featuresByLayer(reads: readonly GeoJsonRead[]): LayerFeatures {
   return layers;
 }
 
-function lookAll(layers: LayerFeatures, columns: ColumnMap, standard: Standard, { options }: IntakeQuestion) {
+function lookAll(layers: LayerFeatures, columns: ColumnMap, standard: Standard, { options }: IntakeQuestion): LookedAt {
   const trees = readTrees((layers.trees ?? []) as SourceFeature<Point>[], columns, standard, options);
   const around = buildSurroundings(layers, columns, standard, options);
   return {

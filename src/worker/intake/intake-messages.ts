@@ -155,9 +155,10 @@ export type IntakeRequest =
   | { readonly type: "open"; readonly turn: number; readonly name: string; readonly blob: Blob }
   | { readonly type: "check"; readonly turn: number; readonly question: IntakeQuestion };
 
-/** What the worker answers to a request's turn; a check that a newer one replaced is not answered. */
+/** What the worker answers to a request's turn, `columns` and `doing` on the way; a check that a newer one replaced is not answered. */
 export type IntakeAnswer =
   | { readonly type: "opened"; readonly turn: number; readonly tables: readonly TableGuess[] }
+  | { readonly type: "columns"; readonly turn: number; readonly report: IntakeReport }
   | { readonly type: "doing"; readonly turn: number; readonly doing: string }
   | { readonly type: "checked"; readonly turn: number; readonly report: IntakeReport }
   | { readonly type: "failed"; readonly turn: number; readonly reason: string };

@@ -31,7 +31,9 @@ async function work(request: IntakeRequest): Promise<void> {
     turnNow = turn;
     const isCurrent = () => newest === turn;
     if (!isCurrent()) return;
-    const report = await checkSources(request.question, reads, isCurrent);
+    const report = await checkSources(request.question, reads, isCurrent, (early) => {
+      if (isCurrent()) answer({ type: "columns", turn, report: early });
+    });
     if (report !== null) answer({ type: "checked", turn, report });
   } catch (error) {
     answer({ type: "failed", turn, reason: error instanceof Error ? error.message : String(error) });

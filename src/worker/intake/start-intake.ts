@@ -5,16 +5,25 @@ export interface IntakeDesk {
   /** The tables of a file with the layers they are taken for. Rejects with an Error in a sentence when the worker gave up. */
   open(name: string, blob: Blob): Promise<readonly TableGuess[]>;
   /** What a run would do; null when a newer question came meanwhile. Rejects as `open`. */
-  check(question: IntakeQuestion, onDoing: (doing: string) => void): Promise<IntakeReport | null>;
+  check(question: IntakeQuestion, onWay: OnTheWay): Promise<IntakeReport | null>;
   /** Ends the worker; what is still asked is never answered. */
   end(): void;
 }
+
+/** What is told while files are looked at. */
+export interface OnTheWay {
+  doing(doing: string): void;
+  /** The columns, before all trees were looked at; see `checkSources`. */
+  columns(report: IntakeReport): void;
+}
+
+const NOBODY: OnTheWay = { doing: () => {}, columns: () => {} };
 
 interface Waiting {
   readonly isCheck: boolean;
   readonly resolve: (answer: unknown) => void;
   readonly reject: (error: Error) => void;
-  readonly onDoing: (doing: string) => void;
+  readonly onWay: OnTheWay;
 }
 
 /** Starts the worker of one intake. */
@@ -29,7 +38,11 @@ export function startIntake(): IntakeDesk {
     const asked = waiting.get(data.turn);
     if (asked === undefined) return;
     if (data.type === "doing") {
-      asked.onDoing(data.doing);
+      asked.onWay.doing(data.doing);
+      return;
+    }
+    if (data.type === "columns") {
+      asked.onWay.columns(data.report);
       return;
     }
     waiting.delete(data.turn);
@@ -42,26 +55,21 @@ export function startIntake(): IntakeDesk {
     for (const { reject } of waiting.values()) reject(new Error(reason));
     waiting.clear();
   });
-  const ask = <T>(request: (turn: number) => IntakeRequest, isCheck: boolean, onDoing: Waiting["onDoing"]) =>
+  const ask = <T>(request: (turn: number) => IntakeRequest, isCheck: boolean, onWay: OnTheWay) =>
     new Promise<T>((resolve, reject) => {
       turn += 1;
-      waiting.set(turn, { isCheck, resolve: resolve as Waiting["resolve"], reject, onDoing });
+      waiting.set(turn, { isCheck, resolve: resolve as Waiting["resolve"], reject, onWay });
       worker.postMessage(request(turn));
     });
   return {
-    open: (name, blob) =>
-      ask(
-        (turn) => ({ type: "open", turn, name, blob }),
-        false,
-        () => {},
-      ),
-    check(question, onDoing) {
+    open: (name, blob) => ask((turn) => ({ type: "open", turn, name, blob }), false, NOBODY),
+    check(question, onWay) {
       for (const [older, { isCheck, resolve }] of waiting) {
         if (!isCheck) continue;
         waiting.delete(older);
         resolve(null);
       }
-      return ask((turn) => ({ type: "check", turn, question }), true, onDoing);
+      return ask((turn) => ({ type: "check", turn, question }), true, onWay);
     },
     end: () => worker.terminate(),
   };

@@ -175,6 +175,24 @@ describe("checkSources", () => {
     expect(broken.standard.faults[0]).toContain("nonsense");
   });
 
+  test("tells the columns before every tree is looked at, and gives up there for a newer question", async () => {
+    let isCurrent = true;
+    let early: IntakeReport | null = null;
+    const question = ask([source("trees.csv", treesCsv(60))]);
+    const report = await checkSources(
+      question,
+      new SourceReads(),
+      () => isCurrent,
+      (given) => {
+        early = given;
+        isCurrent = false;
+      },
+    );
+    expect(report).toBeNull();
+    const whole = await check(question);
+    expect(early!).toMatchObject({ columns: whole.columns, layers: [{ rows: whole.layers[0]!.rows, doubts: [] }] });
+  });
+
   test("gives up for a newer question", async () => {
     const reads = new SourceReads();
     expect(await checkSources(ask([source("trees.csv", treesCsv(300))]), reads, () => false)).toBeNull();
