@@ -114,6 +114,16 @@ export function fieldReader(
     return zeroIsUnknown && isZero(value) ? null : value;
   };
 
+  /** A list of a city's defect codes in one cell, each put into its word; a cell that stands in the map as it is has been already. */
+  const translated = (field: TreeField, text: string): string => {
+    const { words } = column(field);
+    if (field !== "defects" || words === null) return text;
+    return text
+      .split(/[,;|/]/)
+      .map((part) => words.get(part.trim().toLowerCase()) ?? part)
+      .join(";");
+  };
+
   const unreadable = (feature: SourceFeature, field: TreeField, value: unknown, expected: string): null => {
     log.note(feature, {
       code: "unreadable-value",
@@ -161,10 +171,10 @@ export function fieldReader(
     text(feature, field) {
       const value = raw(feature, field);
       if (value === null) return null;
-      if (typeof value === "string") return value.slice(0, MAX_TEXT).trim();
+      if (typeof value === "string") return translated(field, value.slice(0, MAX_TEXT).trim());
       if (typeof value === "number" || typeof value === "boolean") return String(value);
       if (Array.isArray(value) && value.every((one) => typeof one === "string"))
-        return value.join("; ").slice(0, MAX_TEXT);
+        return translated(field, value.join("; ").slice(0, MAX_TEXT));
       return unreadable(feature, field, value, "a text or number");
     },
     lengthM: (feature, field, limits, refused) => lengthRangeM(feature, field, limits, refused)?.valueM ?? null,

@@ -2,7 +2,7 @@ import type { Conflict } from "../model/conflict.ts";
 import type { Task, Visit } from "../model/prescription.ts";
 import { CREWS } from "../model/terms.ts";
 import type { Stage } from "../prescription/prescription-draft.ts";
-import type { Standard } from "../standard/standard.ts";
+import type { SeasonRule, Standard } from "../standard/standard.ts";
 import { addDays, addMonths, type IsoDate } from "../units/calendar.ts";
 import { type DueDate, dueDate, LEAST_DAYS, nextWindow } from "./due-date.ts";
 import { hazardDeadline } from "./hazard-deadline.ts";
@@ -63,13 +63,10 @@ function datedStages(given: TreeCase): DatedStage[] {
     const deadline = dated.length === 0 ? hazardDeadline(own, standard) : null;
     if (deadline !== null && (from === given.options.asOf || from <= deadline)) {
       const when = hazardDates(deadline, from, own, standard);
-      const against = new Set([
-        ...rulesAgainst(seasons.rules, isSouth, from),
-        ...rulesAgainst(seasons.rules, isSouth, when.windowEnd),
-      ]);
-      const reason = hazardWords([...against], isSouth);
-      const canSplit = against.size > 0 && stages.length < standard.pruning.maxStages;
-      const [urgent, other] = canSplit ? splitHazard(stage, own) : [stage, null];
+      const against = rulesAgainstAny(given, when);
+      const reason = hazardWords(against, isSouth);
+      // The rest gets a visit of its own, beyond the number of stages if need be: outside the season it has no place.
+      const [urgent, other] = against.length > 0 ? splitHazard(stage, own) : [stage, null];
       if (other !== null) stages.splice(1, 0, other);
       dated.push({ stage: urgent, when, reason, isHazard: true, isNext });
     } else {
@@ -85,6 +82,15 @@ function datedStages(given: TreeCase): DatedStage[] {
     start = addMonths(dated.at(-1)!.when.windowEnd, 12);
   }
   return dated;
+}
+
+/** The season rules that forbid some day of a window. */
+function rulesAgainstAny({ seasons, isSouth }: TreeCase, { windowStart, windowEnd }: DueDate): SeasonRule[] {
+  const found = new Set<SeasonRule>();
+  for (let day = windowStart; day <= windowEnd; day = addDays(day, 1)) {
+    for (const rule of rulesAgainst(seasons.rules, isSouth, day)) found.add(rule);
+  }
+  return seasons.rules.filter((rule) => found.has(rule));
 }
 
 /**

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { readTrees } from "../../../src/core/inventory/read-trees.ts";
 import type { SourceFeature } from "../../../src/core/model/feature.ts";
+import { DEFECTS } from "../../../src/core/model/terms.ts";
 import { usCommon } from "../../../src/core/standard/parse-standard.ts";
 import { OPTIONS, read, readOne, treeFeatures } from "./tree-features.ts";
 
@@ -280,6 +281,25 @@ describe("state", () => {
     const { tree, findings } = readOne({ defects: "Dead limbs; included bark, woodpecker hole" });
     expect(tree.defects).toEqual(["dead-limb", "included-bark"]);
     expect(findings.find((one) => one.code === "defect-not-understood")?.value).toBe("woodpecker hole");
+  });
+
+  it("puts a city's defect codes into the trade's words, one by one where a cell lists several", () => {
+    const codes = { DL: "dead limb", IB: "included bark", "7": "sucker", OK: "none" };
+    const defectsOf = (value: unknown) => {
+      const columns = { trees: { defects: { column: "CODES", values: codes } } };
+      const { tree, findings } = readOne({ CODES: value }, columns);
+      return [tree.defects, findings.filter(({ code }) => code === "defect-not-understood").map((one) => one.value)];
+    };
+    expect(defectsOf("dl")).toEqual([["dead-limb"], []]);
+    expect(defectsOf("DL, ib;7")).toEqual([["dead-limb", "included-bark", "sucker"], []]);
+    expect(defectsOf(["IB", "DL"])).toEqual([["included-bark", "dead-limb"], []]);
+    expect(defectsOf(7)).toEqual([["sucker"], []]);
+    expect(defectsOf("OK")).toEqual([[], []]);
+    expect(defectsOf("DL|XX")).toEqual([["dead-limb"], ["xx"]]);
+  });
+
+  it("knows every defect by its own word", () => {
+    for (const defect of DEFECTS) expect(readOne({ defects: defect }).tree.defects).toEqual([defect]);
   });
 
   it("reads the other fields", () => {

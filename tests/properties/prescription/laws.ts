@@ -1,0 +1,170 @@
+import { type Conflict, RAY_COUNT, type TreeSetting } from "../../../src/core/model/conflict.ts";
+import type { PlanOptions } from "../../../src/core/model/plan.ts";
+import type { Prescription, Visit } from "../../../src/core/model/prescription.ts";
+import type { Tree } from "../../../src/core/model/trees.ts";
+import { doseLimit } from "../../../src/core/prescription/dose-limit.ts";
+import { establishedOn } from "../../../src/core/prescription/establishment.ts";
+import { planClearance } from "../../../src/core/prescription/plan-clearance.ts";
+import { subjectAtWork } from "../../../src/core/prescription/subject-at-work.ts";
+import { subjectDose } from "../../../src/core/prescription/subject-dose.ts";
+import { ruleSpan, rulesFor, seasonWindows } from "../../../src/core/schedule/season-windows.ts";
+import type { Standard } from "../../../src/core/standard/standard.ts";
+import { addDays, dayNumber, type IsoDate } from "../../../src/core/units/calendar.ts";
+
+/** One tree with what was planned for it. */
+export interface Planned {
+  readonly tree: Tree;
+  /** All its conflicts. */
+  readonly conflicts: readonly Conflict[];
+  readonly setting: TreeSetting;
+  readonly plan: Prescription;
+  readonly standard: Standard;
+  readonly options: PlanOptions;
+}
+
+/** Rounding in sums of shares. */
+const ROUNDING = 1e-6;
+/** The most that reported defects are counted with beside a staged plan: broken and diseased limbs, and structural work. */
+const NOMINAL_SHARE = 0.24;
+/** Safety work is for these only (design of this project). */
+const HAZARD_KINDS = new Set([
+  "vehicle-height",
+  "walk-headroom",
+  "sign-hidden",
+  "signal-hidden",
+  "sight-hidden",
+  "conductor-minimum",
+]);
+
+const isWoody = ({ form }: Tree): boolean => form !== "shrub" && form !== "hedge";
+const isLive = (visit: Visit): boolean => visit.tasks.some(({ timing }) => timing === "window");
+
+/** What a plan does that an arborist must never do, in words; empty when it keeps every law. */
+export const breaches = (of: Planned): string[] => [
+  ...doseBreaches(of),
+  ...seasonBreaches(of),
+  ...orderBreaches(of),
+  ...crownBreaches(of),
+];
+
+/** The limit by life stage and condition, written anew: a tenth for poor, 15 % for mature, a quarter for all others. */
+function limitShare({ condition, height, traits }: Tree): number {
+  if (condition === "poor") return 0.1;
+  return height.valueM >= 0.75 * traits.matureHeightM ? 0.15 : 0.25;
+}
+
+function doseBreaches({ tree, plan, standard, options }: Planned): string[] {
+  const found: string[] = [];
+  const most = limitShare(tree);
+  const { freshOn, leftShare } = doseLimit(tree, options.asOf, standard);
+  for (const visit of plan.visits) {
+    const sum = visit.tasks.reduce((total, { doseShare }) => total + doseShare, 0);
+    if (Math.abs(sum - visit.doseShare) > ROUNDING) found.push(`${visit.visitId}: its dose is not that of its tasks`);
+    if (visit.doseShare > most + ROUNDING) found.push(`${visit.visitId}: ${visit.doseShare} over ${most}`);
+    const isSoon = freshOn !== null && visit.windowStart < freshOn;
+    if (isLive(visit) && isSoon && visit.doseShare > leftShare + ROUNDING) {
+      found.push(`${visit.visitId}: more than the last pruning left`);
+    }
+    // All that may be taken within the twelve months from its first day.
+    const within = plan.visits.filter(
+      (other) =>
+        other.windowStart >= visit.windowStart && dayNumber(other.windowStart) - dayNumber(visit.windowStart) < 365,
+    );
+    const year = within.reduce((total, { doseShare }) => total + doseShare, 0);
+    if (year > most + ROUNDING) found.push(`${visit.visitId}: ${year} within twelve months, over ${most}`);
+  }
+  const stages = plan.visits.filter((visit) => visit.tasks.some(({ conflictIds }) => conflictIds.length > 0));
+  if (stages.length > 1 && plan.doseTotalShare > standard.pruning.multiYearCeilingShare + NOMINAL_SHARE + ROUNDING) {
+    found.push(`${plan.doseTotalShare} in all visits`);
+  }
+  return found;
+}
+
+function seasonBreaches({ tree, conflicts, plan, standard, options }: Planned): string[] {
+  const found: string[] = [];
+  const { asOf, place } = options;
+  const isSouth = tree.latDeg < 0;
+  const { rules } = seasonWindows(rulesFor(tree, standard.seasons, place.region), isSouth, asOf, 1);
+  const spans = rules.map((rule) => ruleSpan(rule, isSouth));
+  const isForbidden = (day: number) => {
+    const monthDay = addDays(asOf, day - dayNumber(asOf)).slice(5);
+    return spans.some(([from, to]) =>
+      from <= to ? monthDay >= from && monthDay <= to : monthDay >= from || monthDay <= to,
+    );
+  };
+  const hazards = new Set(
+    conflicts
+      .filter(({ hazard, certainty }) => hazard !== null && HAZARD_KINDS.has(hazard) && certainty !== "possible")
+      .map(({ conflictId }) => conflictId),
+  );
+  for (const visit of plan.visits) {
+    if (visit.windowStart < asOf || visit.windowEnd < visit.windowStart) found.push(`${visit.visitId}: no window`);
+    const isDueInside = visit.due >= visit.windowStart && visit.due <= visit.windowEnd;
+    if (!visit.overdue && !isDueInside) found.push(`${visit.visitId}: due outside its window`);
+    const isSafety = visit.tasks.some(({ conflictIds }) => conflictIds.some((id) => hazards.has(id)));
+    if (visit.urgency === "now" && !isSafety) found.push(`${visit.visitId}: now, without a hazard`);
+    if (!isOutside(visit, isForbidden)) continue;
+    // One that takes nothing is done with the cuts for the hazard.
+    const others = visit.tasks.filter(
+      ({ timing, conflictIds, doseShare }) =>
+        timing === "window" && doseShare > ROUNDING && !conflictIds.some((id) => hazards.has(id)),
+    );
+    if (others.length > 0) found.push(`${visit.visitId}: ${others[0]!.taskId} outside the season, and no safety work`);
+    if (isLive(visit) && visit.urgency !== "now") found.push(`${visit.visitId}: outside the season, but not urgent`);
+  }
+  return found;
+}
+
+/** Whether a window touches a forbidden day; every day is looked at. */
+function isOutside(visit: Visit, isForbidden: (day: number) => boolean): boolean {
+  for (let day = dayNumber(visit.windowStart); day <= dayNumber(visit.windowEnd); day += 1) {
+    if (isForbidden(day)) return true;
+  }
+  return false;
+}
+
+function orderBreaches({ tree, conflicts, plan, standard, options }: Planned): string[] {
+  const found: string[] = [];
+  if (tree.condition === "dead" && plan.visits.length > 0) found.push("a dead tree is pruned");
+  const knownSince = conflicts.reduce<IsoDate | null>(
+    (first, { firstSeen }) => (first === null || firstSeen < first ? firstSeen : first),
+    null,
+  );
+  const established = establishedOn(tree, options.place, standard, options.asOf, knownSince);
+  const live = plan.visits.filter(isLive);
+  for (const visit of live) {
+    if (established !== null && visit.windowStart < established) found.push(`${visit.visitId}: before establishment`);
+  }
+  for (let at = 1; at < live.length; at += 1) {
+    if (dayNumber(live[at]!.windowStart) - dayNumber(live[at - 1]!.windowEnd) < 365) {
+      found.push(`${live[at]!.visitId}: in the season of the dose before it`);
+    }
+  }
+  // Safety work that must not wait for the season may go before the stages.
+  if (live.length > standard.pruning.maxStages + 1) found.push(`${live.length} stages`);
+  return found;
+}
+
+function crownBreaches({ tree, conflicts, plan, standard, options }: Planned): string[] {
+  if (plan.chosen === null || !isWoody(tree)) return [];
+  const found: string[] = [];
+  if (tree.form !== "palm") {
+    const least = Math.min(standard.pruning.liveCrownRatio, plan.liveCrownRatioBefore);
+    if (plan.liveCrownRatioAfter < least - ROUNDING) found.push(`live crown ratio ${plan.liveCrownRatioAfter}`);
+  }
+  const ids = new Set(plan.tasks.flatMap(({ conflictIds }) => conflictIds));
+  const treated = conflicts.filter(({ conflictId }) => ids.has(conflictId));
+  if (treated.length === 0) return found;
+  const subject = subjectAtWork(tree, treated, conflicts, standard, options);
+  const { crown } = subject;
+  const { doseLimitShare: limit } = plan;
+  for (const { parts } of planClearance(subject, treated, limit, limit, options.asOf, standard).stages) {
+    const regions = parts.map(({ cut }) => cut.region);
+    const isTopKept = Array.from({ length: RAY_COUNT }).some((_, ray) =>
+      regions.every((region) => region.highM < crown.heightM || region.fromM[ray]! > 0),
+    );
+    if (!isTopKept) found.push("the top is cut");
+    if (subjectDose(subject, regions).volumeShare > 0.5) found.push("more than half of the crown is cut");
+  }
+  return found;
+}
