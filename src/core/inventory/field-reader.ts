@@ -3,7 +3,7 @@ import type { SourceFeature } from "../model/feature.ts";
 import type { PlanOptions } from "../model/plan.ts";
 import type { IsoDate } from "../units/calendar.ts";
 import { isMissing } from "../units/is-missing.ts";
-import { parseDate } from "../units/parse-date.ts";
+import { type FilledIn, parseDate } from "../units/parse-date.ts";
 import { parseLengthM } from "../units/parse-length.ts";
 import { type LengthRange, parseLengthRangeM } from "../units/parse-range.ts";
 import { parseShare } from "../units/parse-share.ts";
@@ -63,6 +63,13 @@ interface Column {
   readonly zeroIsUnknown: boolean;
   readonly words: ReadonlyMap<string, string> | null;
 }
+
+/** What is said of a date of which a part was filled in. */
+const FILLED_IN_WORDS: Readonly<Record<Exclude<FilledIn, "nothing">, string>> = {
+  "month-and-day": "gives only a year; its middle, 1 July, is assumed",
+  day: "gives no day; the middle of the month is assumed",
+  century: "gives years of two digits; they are taken as 1969 to 2068",
+};
 
 const YES: ReadonlySet<string> = new Set(["y", "yes", "true", "t", "1"]);
 const NO: ReadonlySet<string> = new Set(["n", "no", "false", "f", "0"]);
@@ -226,14 +233,16 @@ export function fieldReader(
         });
         return null;
       }
-      if (parsed.filledIn === "month-and-day") {
+      if (parsed.filledIn !== "nothing") {
         log.tally({
           code: "date-filled-in",
           severity: "info",
           field,
-          what: `${field} gives only a year; its middle, 1 July, is assumed`,
+          what: `${field} ${FILLED_IN_WORDS[parsed.filledIn]}`,
           whatToDo: "Give full dates where they are known",
         });
+      }
+      if (parsed.filledIn === "month-and-day") {
         return parsed.date.slice(0, 4) === options.asOf.slice(0, 4) && parsed.date > options.asOf
           ? options.asOf
           : parsed.date;

@@ -1,8 +1,11 @@
 import { dateOfDay, type IsoDate, parseIsoDate } from "./calendar.ts";
 
+/** What of a date the text left out. */
+export type FilledIn = "nothing" | "day" | "month-and-day" | "century";
+
 /** A date as read: exact, or with the part that was filled in; or why it is none. */
 export type ParsedDate =
-  | { readonly date: IsoDate; readonly filledIn: "nothing" | "day" | "month-and-day" }
+  | { readonly date: IsoDate; readonly filledIn: FilledIn }
   | { readonly fault: "not-a-date" | "impossible" | "ambiguous" };
 
 const DAY_MS = 86_400_000;
@@ -39,11 +42,12 @@ export function parseDate(value: unknown, order: DateOrder | null): ParsedDate {
   }
   const year = third === undefined ? null : yearOf(third, split.mark);
   if (year === null) return { fault: "not-a-date" };
-  if (Number(first) > 12 && Number(second) <= 12) return fromParts(year, second, first, "nothing");
+  const filledIn = third?.length === 2 ? "century" : "nothing";
+  if (Number(first) > 12 && Number(second) <= 12) return fromParts(year, second, first, filledIn);
   if (Number(second) > 12 || first === second || order === "month-first") {
-    return fromParts(year, first, second, "nothing");
+    return fromParts(year, first, second, filledIn);
   }
-  if (order === "day-first" || split.mark === ".") return fromParts(year, second, first, "nothing");
+  if (order === "day-first" || split.mark === ".") return fromParts(year, second, first, filledIn);
   return { fault: "ambiguous" };
 }
 
@@ -102,12 +106,7 @@ function fromDigits(digits: string): ParsedDate {
   return { fault: "not-a-date" };
 }
 
-function fromParts(
-  year: string,
-  month: string,
-  day: string,
-  filledIn: "nothing" | "day" | "month-and-day",
-): ParsedDate {
+function fromParts(year: string, month: string, day: string, filledIn: FilledIn): ParsedDate {
   const date = parseIsoDate(`${year}-${month.padStart(2, "0")}-${day.padStart(2, "0")}`);
   return date === null ? { fault: "impossible" } : { date, filledIn };
 }
