@@ -6,8 +6,10 @@ import type { Tree } from "../model/trees.ts";
 import type { Standard } from "../standard/standard.ts";
 import { addDays } from "../units/calendar.ts";
 import { isView } from "./cut.ts";
+import { doseLimit } from "./dose-limit.ts";
 import type { Earliest } from "./earliest-date.ts";
 import { monthsToEstablish } from "./establishment.ts";
+import { leaderReduction } from "./leader-reduction.ts";
 import type { ClearancePlan } from "./plan-clearance.ts";
 import {
   assessDecay,
@@ -21,6 +23,7 @@ import {
   strikeWithDefect,
   trunkInWay,
 } from "./referral.ts";
+import { subjectAtWork } from "./subject-at-work.ts";
 
 /** A living tree's conflicts, sorted by what can be done about them. */
 export interface ConflictsByCure {
@@ -45,7 +48,11 @@ export function chooseReferral(
   standard: Standard,
   options: PlanOptions,
 ): Referral | null {
-  if (by.onlyTop.length > 0) return onlyTopWouldCure();
+  if (by.onlyTop.length > 0) {
+    const { share } = doseLimit(tree, options.asOf, standard);
+    const subject = subjectAtWork(tree, by.onlyTop, by.onlyTop, standard, options);
+    return onlyTopWouldCure(leaderReduction(subject, by.onlyTop), share, options.units);
+  }
   if (by.trunkInside.length > 0) return trunkInWay(by.trunkInside);
   if (plan !== null && plan.uncured.length > 0) {
     const { limit, uncured } = plan;

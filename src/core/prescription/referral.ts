@@ -7,6 +7,7 @@ import { formatDate } from "../units/format-date.ts";
 import { type DisplayUnits, formatLength, formatShare } from "../units/format-length.ts";
 import { listWords, thingsWords, thingWords } from "./conflict-words.ts";
 import { type Cut, isHeadroom, isView, isWoody } from "./cut.ts";
+import type { LeaderReduction } from "./leader-reduction.ts";
 
 const LICENSED = "a licensed arborist";
 
@@ -20,11 +21,21 @@ export const trunkInWay = (conflicts: readonly Conflict[]): Referral => ({
   reason: `The trunk stands inside ${thingsWords(conflicts)} as mapped, which no pruning cures: check the position and the mapped width, then let ${LICENSED} weigh keeping the tree and marking it against removing it.`,
 });
 
-export const onlyTopWouldCure = (): Referral => ({
-  code: "only-top-would-cure",
-  reason:
-    "Only cutting the top would clear the overhead line, and trees are not topped: ask the line's owner about pruning leaders back to laterals by line-clearance arborists, insulating or moving the line, or replacing the tree by a lower species.",
-});
+/** `reduction` is what bringing the leaders down would come to, `limitShare` what the tree bears in a season. */
+export function onlyTopWouldCure(reduction: LeaderReduction | null, limitShare: number, units: DisplayUnits): Referral {
+  return {
+    code: "only-top-would-cure",
+    reason: `Only cutting the top would clear the overhead line, and trees are not topped: ask the line's owner about pruning leaders back to laterals by line-clearance arborists, insulating or moving the line, or replacing the tree by a lower species.${reduction === null ? "" : ` ${reductionWords(reduction, limitShare, units)}`}`,
+  };
+}
+
+function reductionWords({ toM, doseShare, hasLaterals }: LeaderReduction, limitShare: number, units: DisplayUnits) {
+  const takes = `Leaders brought down to ${formatLength(toM, units)} would cost about ${formatShare(doseShare)} of the crown`;
+  if (doseShare > limitShare) return `${takes}, more than the ${formatShare(limitShare)} it should lose in a season.`;
+  return hasLaterals
+    ? `${takes}, which it bears if there are laterals at least a third as thick to cut back to.`
+    : `${takes}, but by our estimate the laterals there are too thin to take over.`;
+}
 
 /** `farthest` is how far staged visits would get for the first of the conflicts. */
 export function doseBeyondLimits(

@@ -13,8 +13,8 @@ export type StagedCure =
 const LEAST_YEARS = 1;
 
 /**
- * The option that comes nearest to the season's limit, spread over visits that each keep to theirs, at the target that lasts longest, in
- * whole years up to the cycle. Only the dose may be spread; null when every option breaks another limit, whose word stands.
+ * The option that comes nearest to the season's limit, spread over visits that each keep to theirs, as few as can be, and then at the
+ * target that lasts longest, in whole years up to the cycle. Only the dose may be spread; null when every option breaks another limit, whose word stands.
  */
 export function stagedCure(
   subject: Subject,
@@ -39,14 +39,14 @@ export function stagedCure(
   if (least === null || !least.staging.isComplete) {
     return { candidate: null, farthest: least?.staging.farthest ?? null };
   }
-  // What is taken grows with the years, so the last one that can be completed is found by halving.
+  // What is taken grows with the years, so the last one that can be completed in as many visits is found by halving.
   let best = least;
   let allowed = 0;
   let refused = Math.floor(standard.pruning.cycleYears - leastYears) + 1;
   while (refused - allowed > 1) {
     const step = (allowed + refused) >> 1;
     const tried = at(leastYears + step);
-    if (tried?.staging.isComplete === true) {
+    if (tried?.staging.isComplete === true && tried.staging.stages.length <= least.staging.stages.length) {
       best = tried;
       allowed = step;
     } else refused = step;

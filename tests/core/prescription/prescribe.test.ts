@@ -222,6 +222,21 @@ describe("referral", () => {
     expect(draft.stages).toEqual([]);
   });
 
+  it("says what bringing its leaders down would cost, without prescribing it", () => {
+    // Wire at 9.3 m, 10 ft free: down to 6.252 m. The crown is an ellipsoid from 3 to 9 m; above u = 0.542 lie 1 - u^2 (3 - 2u) = 43.7 %.
+    const wire = conflict("conductor", 0.3, { distanceM: 1, wireM: 9.3 });
+    expect(draftOf(tree({ heightM: 9 }), [wire]).refer?.reason).toContain(
+      "Leaders brought down to 6.3 m would cost about 44 % of the crown, more than the 25 % it should lose in a season.",
+    );
+    // Of a vase from 3 m to 9 m, wire at 11.8 m: down to 8.752 m, the top 1 - 0.9587^2 = 8.1 %, where limbs are 0.4 x 0.979 of the stem.
+    const high = conflict("conductor", 2.8, { distanceM: 1, wireM: 11.8 });
+    expect(draftOf(tree({ heightM: 9, habit: "vase" }), [high]).refer?.reason).toContain(
+      "would cost about 8 % of the crown, which it bears if there are laterals at least a third as thick to cut back to.",
+    );
+    // Of a cone from 3 to 9 m the same height leaves limbs of 0.4 x 0.041 of the stem: none to take over.
+    expect(draftOf(tree({ heightM: 9, habit: "cone" }), [high]).refer?.reason).toContain("too thin to take over");
+  });
+
   it("still clears the other conflicts of such a tree", () => {
     const draft = draftOf(tree({ heightM: 9 }), [
       conflict("conductor", 0.3, { distanceM: 1, wireM: 9.3 }),
