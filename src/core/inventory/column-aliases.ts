@@ -11,7 +11,7 @@ export const COLUMN_ALIASES: Aliases = {
   trees: {
     id: "treeid siteid assetid uniqueid inventoryid treenumber treeno treenum facilityid globalid objectid fid gid osmid",
     species:
-      "taxa taxon botanicalname botanical scientificname scientific latinname speciesbotanical genusspecies sppbot treespecies speciesname spp speciescode sppcode spcode speciesdesc treetype",
+      "taxa taxon botanicalname botanical scientificname scientific latinname speciesbotanical genusspecies sppbot botname botanicalnm sciname scientificnm latin treespecies speciesname spp speciescode sppcode spcode speciesdesc treetype",
     genus: "genusname treegenus",
     common_name: "commonname common speciescommon sppcom name comname",
     form: "treeform leaftype treetype lifeform",

@@ -95,6 +95,10 @@ const isLength = (field: string, value: unknown, unit: ColumnUnit): boolean =>
   parseLengthRangeM(value, unit) !== null ||
   ((field === "dbh" || field === "girth") && parseStemsM(value, unit) !== null);
 
+/** Share of values that are written as classes of lengths (`10-20 ft`, `30+`), 0 to 1; 0 without values. */
+export const shareOfClasses = (filled: readonly unknown[]): number =>
+  filled.length === 0 ? 0 : filled.filter((value) => parseLengthRangeM(value, "m") !== null).length / filled.length;
+
 /** The middle of the values in meters, bare numbers taken in `unit`, zeros left out; null for fewer than ten. */
 export function middleM(filled: readonly unknown[], unit: ColumnUnit): number | null {
   const lengthsM = filled.flatMap((value) => {

@@ -9,6 +9,7 @@ import {
   columnValues,
   middleM,
   sampleOf,
+  shareOfClasses,
   shareReadable,
   unitInValues,
 } from "./column-fit.ts";
@@ -77,8 +78,9 @@ function choose(
   const matches = new Map(FIELDS[layer].map((field: string) => [field, nameMatches(layer, field, names)]));
   const used = new Set<string>();
   const chosen = new Map<string, NameMatch>();
-  const fits = (field: string, { column, unit }: NameMatch): boolean => {
+  const fits = (field: string, { column, unit, isOfClasses }: NameMatch): boolean => {
     const { filled } = values.get(column.name)!;
+    if (isOfClasses && shareOfClasses(filled) < 0.5) return false;
     if ((shareReadable(field, unit, filled) ?? 1) < 0.5) return false;
     const height = chosen.get("height");
     if (field !== "crown_base" || height === undefined) return true;

@@ -13,6 +13,8 @@ export interface NameMatch {
   /** 0 to 1, our policy. */
   readonly score: number;
   readonly how: string;
+  /** The name says that its values are classes: bare numbers there are their codes, not lengths. */
+  readonly isOfClasses: boolean;
 }
 
 /** How well a name is known, our policy, surest first. */
@@ -20,10 +22,12 @@ const OWN_NAME = { score: 1, how: "the field's own name" };
 const KNOWN_NAME = { score: 0.9, how: "a usual name of it" };
 const FOREIGN_NAME = { score: 0.9, how: "a usual name of it in another language" };
 const TREE_NAME = { score: 0.85, how: "a usual name of it behind the word tree" };
+const CLASS_NAME = { score: 0.8, how: "a usual name of it before the word class or range" };
 const CUT_NAME = { score: 0.7, how: "the beginning of a usual name, as a Shapefile cuts it after ten letters" };
 const NUMBERED_NAME = { score: 0.6, how: "the beginning of a usual name, cut and numbered by a Shapefile" };
 /** Cut names are not compared with fewer letters than this: too many names begin alike. */
 const LEAST_CUT_LETTERS = 6;
+const CLASS_WORDS = ["class", "classes", "range", "category"];
 
 interface KnownName {
   readonly text: string;
@@ -43,7 +47,7 @@ export function nameMatches(layer: Layer, field: string, columns: readonly Colum
       if (score > (best.get(column)?.score ?? 0)) {
         // Set anew, so that equals stand in the order of the names that matched best.
         best.delete(column);
-        best.set(column, { column, unit: match.unit, score, how });
+        best.set(column, { column, unit: match.unit, score, how, isOfClasses: match.kind === CLASS_NAME });
       }
     }
   }
@@ -82,6 +86,8 @@ function matchOf(
   if (!hasTwin && (whole === `tree${known}` || stem === `tree${known}`)) return { unit, kind: TREE_NAME };
   const glued = isLengthField(field) ? gluedUnit(whole, known) : null;
   if (!hasTwin && glued !== null) return { unit: glued, kind: null };
+  if (isLengthField(field) && CLASS_WORDS.some((word) => stem === known + word || stem === `tree${known}${word}`))
+    return { unit, kind: CLASS_NAME };
   const isStart = whole.length >= LEAST_CUT_LETTERS && known.length > whole.length && known.startsWith(whole);
   return isCut && isStart ? { unit: null, kind: CUT_NAME } : null;
 }

@@ -49,6 +49,23 @@ describe("names of tree columns", () => {
     });
   });
 
+  it("say classes, whose codes are not taken for lengths", () => {
+    const classed = [{ "Height Class": "10-20 ft", DBH_RANGE: '6-12"' }];
+    expect(guessed(["Height Class", "DBH_RANGE"], classed)).toEqual({ height: "Height Class", dbh: "DBH_RANGE" });
+    expect(guessed(["Height Class"], [{ "Height Class": 2 }, { "Height Class": "3" }])).toEqual({});
+    expect(guessed(["HEIGHT_CLASS", "HEIGHT"], [{ HEIGHT_CLASS: "10-20", HEIGHT: 4.5 }])).toEqual({ height: "HEIGHT" });
+  });
+
+  it("are the short ones of North American inventories", () => {
+    expect(guessed(["TREE_ID", "BOT_NAME", "COM_NAME", "DBH_IN", "HT_FT"])).toEqual({
+      id: "TREE_ID",
+      species: "BOT_NAME",
+      common_name: "COM_NAME",
+      dbh: "DBH_IN",
+      height: "HT_FT",
+    });
+  });
+
   it("are known when a Shapefile cut them after ten letters", () => {
     expect(guessed(["TREEID", "COMMON_NAM", "TRUNK_DIAM", "DATE_PLANT", "SCIENTIFIC", "LIVE_CROWN"])).toEqual({
       id: "TREEID",
