@@ -3,45 +3,91 @@ import type { SurroundingFeature } from "../model/surroundings.ts";
 import { CREWS, URGENCIES } from "../model/terms.ts";
 import type { Zone } from "../model/zone.ts";
 import type { Standard } from "../standard/standard.ts";
-import { dateOfDay, dayNumber, type IsoDate } from "../units/calendar.ts";
+import { dateOfDay, dayNumber } from "../units/calendar.ts";
 import { closureOf } from "./closure.ts";
+import { commonDays, crewOf, dueDayOf, hoursOf, mayShareDay, urgencyOf } from "./day.ts";
+import { type Day, keptZones } from "./earlier-zones.ts";
+import { fillDays } from "./fill-days.ts";
 import { islandsOf } from "./islands.ts";
-import { orderOfWork, walkM } from "./order-of-work.ts";
+import { orderOfWork, walkM, withToll } from "./order-of-work.ts";
 import { zoneOutline } from "./outline.ts";
 import { routeThrough } from "./route.ts";
 import { splitRoute } from "./split-route.ts";
-import { groupKey, plannedStops, type Stop, stopPositions } from "./stops.ts";
+import { groupKey, isInLane, plannedStops, type Stop, stopPositions } from "./stops.ts";
+import { streetLines } from "./streets/street-lines.ts";
+import { Streets } from "./streets/streets.ts";
+import { walkingAmong } from "./walking.ts";
 import { zoneHazards } from "./zone-hazards.ts";
 import { zoneId } from "./zone-id.ts";
 import { streetsOf, zoneNames } from "./zone-name.ts";
+import { hoursOfCrew, type ZoneOptions, type ZoneSettings, zoneSettings } from "./zone-settings.ts";
 
 /** Farthest move in meters within a zone; beyond it a crew packs up. Our policy. */
 const LONGEST_STEP_M = 300;
+/** What it costs in meters of walk to set a closure up anew on another side of a street. Our policy. */
+const OTHER_SIDE_M = 60;
 
 /**
  * Work zones of about a crew-day from the next visit of every tree whose work is due by the end of its next window, the most urgent first, all `draft`.
  *
- * Visits are parted by crew, urgency and the time of year of their work, then into islands no step over 300 m joins; in each a short way through all
- * stops is searched for and cut into days at the least cost: route first, cluster second (Beasley 1983). So a tree that is added far away changes no
- * zone but its own. Every such visit is in exactly one zone; no zone mixes crews. An island with less work than three quarters of a
- * day stays a small zone and says so. Distances are straight, not along streets; barriers such as rivers are not known here.
+ * Visits are parted by crew, urgency and the time of year of their work, then into islands no step over 300 m joins; in each a short way along the
+ * streets through all stops is searched for and cut into days at the least cost: route first, cluster second (Beasley 1983). What is left over is
+ * put into days near it that have room ({@link fillDays}), with work that is more urgent or needs a more restricted crew. Every such visit is in
+ * exactly one zone. An island with less work than three quarters of a day stays a small zone and says so.
+ *
+ * Zones the plan has already are its beginning: drafts keep their work, id and name, what is new goes where there is room near it, and zones that
+ * were issued stay as they are. So a tree that is added changes its own zone and those beside it. Throws RangeError for options out of range.
  */
-export function buildZones(plan: Plan, standard: Standard): Zone[] {
+export function buildZones(plan: Plan, standard: Standard, options: ZoneOptions = {}): Zone[] {
+  const settings = zoneSettings(options, standard);
+  const { hoursPerDay } = settings;
+  const stops = plannedStops(plan, ({ hours, crew }) => hoursOfCrew(hours, crew, settings, standard));
+  const streets = new Streets(
+    streetLines(plan.surroundings),
+    stops.map(({ tree }) => tree),
+  );
+  const kept = keptZones(plan.zones, stops, hoursPerDay, mayShareDay);
+  const cut = groups(kept.loose, dayNumber(plan.options.asOf))
+    .flatMap((group) => islandsOf(group, LONGEST_STEP_M))
+    .flatMap((island) => crewDays(island, streets, hoursPerDay))
+    .sort(byUrgency);
+  const begun: readonly Day[] = [...kept.drafts, ...cut.map((day) => ({ stops: day, earlier: null }))];
+  const filled = fillDays(
+    begun.map((day) => day.stops),
+    { hoursPerDay, longestStepM: LONGEST_STEP_M },
+  );
+  const days = filled.flatMap((day, at): WalkedDay[] =>
+    day.length === 0 ? [] : [{ ...inOrder(day, streets), earlier: begun[at]!.earlier }],
+  );
+  days.sort((a, b) => byUrgency(a.stops, b.stops));
+
   const roads = new Map<string, SurroundingFeature>();
   for (const feature of plan.surroundings) if (feature.layer === "roads") roads.set(feature.id, feature);
+  const named = namedDays(days, kept.fixed);
+  return [...kept.fixed, ...days.map((day, at) => zoneOf(named[at]!, day, roads, plan, standard, settings))];
+}
 
-  const days = groups(plannedStops(plan), dayNumber(plan.options.asOf))
-    .flatMap((group) => islandsOf(group, LONGEST_STEP_M))
-    .flatMap((island) => crewDays(island, standard));
-  days.sort(byUrgency);
+interface WalkedDay extends Day {
+  readonly walkM: number;
+}
 
-  const names = zoneNames(days, stopPositions(days.map((stops) => stops[0]!)));
-  const usedIds = new Map<string, number>();
-  return days.map((stops, at) => {
+/** Ids and names of days: those of the zone a day was before, else new ones that no other zone has. */
+function namedDays(days: readonly WalkedDay[], fixed: readonly Zone[]): Pick<Zone, "zoneId" | "name">[] {
+  const kept = [...fixed, ...days.flatMap(({ earlier }) => earlier ?? [])];
+  const usedIds = new Set(kept.map((zone) => zone.zoneId));
+  const names = zoneNames(
+    days.map((day) => day.stops),
+    stopPositions(days.map((day) => day.stops[0]!)),
+    days.map(({ earlier }) => earlier?.name ?? null),
+    fixed.map(({ name }) => name),
+  );
+  return days.map(({ stops, earlier }, at) => {
+    if (earlier !== null) return { zoneId: earlier.zoneId, name: earlier.name };
     const id = zoneId(stops);
-    const timesUsed = (usedIds.get(id) ?? 0) + 1;
-    usedIds.set(id, timesUsed);
-    return zoneOf(timesUsed === 1 ? id : `${id}-${timesUsed}`, names[at]!, stops, roads, plan, standard);
+    let free = id;
+    for (let number = 2; usedIds.has(free); number += 1) free = `${id}-${number}`;
+    usedIds.add(free);
+    return { zoneId: free, name: names[at]! };
   });
 }
 
@@ -56,55 +102,67 @@ function groups(stops: readonly Stop[], asOfDay: number): Stop[][] {
   return [...byKey.values()];
 }
 
-/** The stops of an island parted into days, each in order of work. */
-function crewDays(island: readonly Stop[], standard: Standard): Stop[][] {
+/** The stops of an island parted into days. */
+function crewDays(island: readonly Stop[], streets: Streets, hoursPerDay: number): Stop[][] {
   const xy = stopPositions(island);
-  const route = routeThrough(xy);
+  const walking = walkingAmong(island, xy, streets);
+  const sides = walking.sideOf.map((side, at) => (isInLane(island[at]!) ? side : null));
+  const route = routeThrough(xy, (numbers) =>
+    withToll(walking.distances(numbers), (a, b) => sides[numbers[a]!] !== sides[numbers[b]!], OTHER_SIDE_M),
+  );
   const starts = splitRoute(
     route.map((stop, at) => ({
-      hours: island[stop]!.visit.hours,
-      stepM: at === 0 ? 0 : walkM([route[at - 1]!, stop], xy),
+      hours: island[stop]!.hours,
+      stepM: at === 0 ? 0 : walking.stepM(route[at - 1]!, stop),
       firstDay: island[stop]!.firstDay,
       lastDay: island[stop]!.lastDay,
       dueDay: island[stop]!.dueDay,
     })),
-    { hoursPerDay: standard.crew.hoursPerDay, longestStepM: LONGEST_STEP_M },
+    { hoursPerDay, longestStepM: LONGEST_STEP_M },
   );
-  return starts.map((start, at) => {
-    const members = route.slice(start, starts[at + 1] ?? route.length).sort((a, b) => a - b);
-    const stops = members.map((stop) => island[stop]!);
-    return orderOfWork(stops, stopPositions(stops)).map((place) => stops[place]!);
-  });
+  return starts.map((start, at) =>
+    route
+      .slice(start, starts[at + 1] ?? route.length)
+      .sort((a, b) => a - b)
+      .map((stop) => island[stop]!),
+  );
+}
+
+/** A day's stops in order of work, and how far they are walked; the same whatever order they come in. */
+function inOrder(day: readonly Stop[], streets: Streets): { stops: Stop[]; walkM: number } {
+  const stops = [...day].sort((a, b) => a.tree.row - b.tree.row);
+  const walking = walkingAmong(stops, stopPositions(stops), streets);
+  const order = orderOfWork(stops, walking, stops.some(isInLane));
+  return { stops: order.map((at) => stops[at]!), walkM: walkM(order, walking) };
 }
 
 /** Most urgent, soonest due, least restricted crew, first tree. */
 function byUrgency(a: readonly Stop[], b: readonly Stop[]): number {
-  const [first, second] = [a[0]!, b[0]!];
-  const [dueA, dueB] = [dueOf(a), dueOf(b)];
   return (
-    URGENCIES.indexOf(first.visit.urgency) - URGENCIES.indexOf(second.visit.urgency) ||
-    (dueA < dueB ? -1 : dueA > dueB ? 1 : 0) ||
-    CREWS.indexOf(first.visit.crew) - CREWS.indexOf(second.visit.crew) ||
-    first.tree.row - second.tree.row
+    URGENCIES.indexOf(urgencyOf(a)) - URGENCIES.indexOf(urgencyOf(b)) ||
+    dueDayOf(a) - dueDayOf(b) ||
+    CREWS.indexOf(crewOf(a)) - CREWS.indexOf(crewOf(b)) ||
+    firstRow(a) - firstRow(b)
   );
 }
 
+const firstRow = (stops: readonly Stop[]): number => Math.min(...stops.map(({ tree }) => tree.row));
+
 function zoneOf(
-  id: string,
-  name: string,
-  stops: readonly Stop[],
+  named: Pick<Zone, "zoneId" | "name">,
+  { stops, walkM: walkedM }: { readonly stops: readonly Stop[]; readonly walkM: number },
   roads: ReadonlyMap<string, SurroundingFeature>,
   plan: Plan,
   standard: Standard,
+  settings: ZoneSettings,
 ): Zone {
-  const { crew, urgency } = stops[0]!.visit;
-  const firstDay = Math.max(...stops.map((stop) => stop.firstDay));
-  const lastDay = Math.min(...stops.map((stop) => stop.lastDay));
-  const hours = hundredths(stops.reduce((sum, { visit }) => sum + visit.hours, 0));
+  const [firstDay, lastDay] = commonDays(stops);
+  const crew = crewOf(stops);
+  const hours = hundredths(hoursOf(stops));
   const { units } = plan.options;
+  const work = { stops, crew, hours, hoursPerDay: settings.hoursPerDay, firstDay, lastDay };
   return {
-    zoneId: id,
-    name,
+    ...named,
     state: "draft",
     crew,
     visitIds: stops.map(({ visit }) => visit.visitId),
@@ -112,22 +170,14 @@ function zoneOf(
     hours,
     windowStart: dateOfDay(firstDay),
     windowEnd: dateOfDay(lastDay),
-    due: dueOf(stops),
-    urgency,
+    due: dateOfDay(dueDayOf(stops)),
+    urgency: urgencyOf(stops),
     streets: streetsOf(stops),
-    walkM: hundredths(
-      walkM(
-        stops.map((_, at) => at),
-        stopPositions(stops),
-      ),
-    ),
-    hazards: zoneHazards({ stops, crew, hours, firstDay, lastDay }, standard, units),
+    walkM: hundredths(walkedM),
+    hazards: zoneHazards(work, standard, units),
     closure: closureOf(stops, roads, standard, units),
     area: zoneOutline(stops),
   };
 }
-
-/** The earliest due date of the stops, each not before its own window opens. */
-const dueOf = (stops: readonly Stop[]): IsoDate => dateOfDay(Math.min(...stops.map((stop) => stop.dueDay)));
 
 const hundredths = (value: number): number => Math.round(value * 100) / 100;

@@ -3,8 +3,7 @@ import type { Closure } from "../model/zone.ts";
 import type { Standard } from "../standard/standard.ts";
 import { formatLength } from "../units/format-length.ts";
 import { feetFromMeters, KMH_PER_MPH, METERS_PER_FOOT, metersFromFeet } from "../units/length.ts";
-import { DROP_MARGIN_M } from "./outline.ts";
-import type { Stop } from "./stops.ts";
+import { dropReachM, type Stop } from "./stops.ts";
 import { bufferFt, mergingTaperFt, ONE_LANE_TAPER_FT, shoulderTaperFt, signSpacingFt } from "./traffic-control.ts";
 
 /** Work nearer than this to the traveled way needs traffic control even beyond the shoulder (MUTCD 6N.05: 15 ft). */
@@ -69,10 +68,6 @@ const CLOSED = {
 } as const;
 
 type Road = NonNullable<NonNullable<Stop["setting"]>["road"]>;
-
-/** How far in meters from its trunk a tree's drop zone reaches. */
-export const dropReachM = ({ tree }: Stop): number =>
-  Math.max(tree.radii.northM, tree.radii.eastM, tree.radii.southM, tree.radii.westM) + DROP_MARGIN_M;
 
 const noClosure = (isWalkClosed: boolean): Omit<Closure, "note"> => ({
   kind: isWalkClosed ? "walk" : "none",

@@ -1,10 +1,8 @@
 import { Clipper, EndType, FillRule, JoinType, type PathsD, PointInPolygonResult } from "clipper2-ts";
 import type { MultiPolygon, Position } from "geojson";
 import { planeOf, toLonLat, toPlane } from "../plane/plane.ts";
-import type { Stop } from "./stops.ts";
+import { dropReachM, type Stop } from "./stops.ts";
 
-/** Added to the crown radius for the drop zone: one and a half times a branch that falls 2 m outside the crown. Our policy. */
-export const DROP_MARGIN_M = 3;
 /** Trunks nearer than this are joined by a corridor, so that a row of trees reads as one stretch of work; others stay apart. Our policy. */
 const LONGEST_CORRIDOR_M = 45;
 /** Half width of such a corridor, and the radius that hollow corners are rounded with. */
@@ -31,14 +29,14 @@ export function zoneOutline(stops: readonly Stop[]): MultiPolygon {
   if (first === undefined) throw new RangeError("Expected one tree or more, got none");
   const plane = planeOf(first.tree.lonDeg);
   const [originX, originY] = toPlane(plane, first.tree.lonDeg, first.tree.latDeg);
-  const places = stops.map(({ tree }): Place => {
+  const places = stops.map((stop): Place => {
+    const { tree } = stop;
     const [x, y] = toPlane(plane, tree.lonDeg, tree.latDeg);
-    const { northM, eastM, southM, westM } = tree.radii;
     const { crownEastM = 0, crownNorthM = 0 } = tree;
     return {
       x: x + crownEastM - originX,
       y: y + crownNorthM - originY,
-      radiusM: Math.max(northM, eastM, southM, westM) + DROP_MARGIN_M,
+      radiusM: dropReachM(stop),
     };
   });
   // Discs and corridors are laid out wider by the smoothing radius and shrunk by it together: their union's hollow corners come out round.

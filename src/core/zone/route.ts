@@ -1,4 +1,4 @@
-import { shortPath, straightDistances } from "./tour.ts";
+import { type Distances, shortPath, straightDistances } from "./tour.ts";
 
 /** Most stops whose way is searched for at once. */
 const LEAF_STOPS = 200;
@@ -10,11 +10,15 @@ const LEAST_SQUARE_M = 8;
  * A way through all stops, as their numbers in order: the plane is parted into fixed squares until none holds more than 200 stops, the
  * squares are taken in the order of Hilbert's curve (Bartholdi and Platzman 1982 route so), and in each a short path is searched for and
  * taken from the end nearer to where the last one stopped. The squares stand still whatever the data, so that a new stop changes
- * the way in its own square and little else.
+ * the way in its own square and little else. `distancesOf` measures between some of the stops; straight where it is left out.
  */
-export function routeThrough(xy: Float64Array): number[] {
+export function routeThrough(
+  xy: Float64Array,
+  distancesOf: (numbers: readonly number[]) => Distances = (numbers) => straightDistances(xy, numbers),
+): number[] {
   const stops = Array.from({ length: xy.length / 2 }, (_, stop) => stop);
   const route: number[] = [];
+  const routed: Routed = { xy, distancesOf, route };
   const squares = new Map<string, { x: number; y: number; members: number[] }>();
   for (const stop of stops) {
     const x = Math.floor(xy[2 * stop]! / SQUARE_M);
@@ -24,14 +28,20 @@ export function routeThrough(xy: Float64Array): number[] {
     else square.members.push(stop);
   }
   for (const { x, y, members } of [...squares.values()].sort((a, b) => a.x - b.x || a.y - b.y)) {
-    alongCurve(xy, members, x * SQUARE_M, y * SQUARE_M, SQUARE_M, 0, 0, SQUARE_M, route);
+    alongCurve(routed, members, x * SQUARE_M, y * SQUARE_M, SQUARE_M, 0, 0, SQUARE_M);
   }
   return route;
 }
 
+interface Routed {
+  readonly xy: Float64Array;
+  readonly distancesOf: (numbers: readonly number[]) => Distances;
+  readonly route: number[];
+}
+
 /** Hilbert's curve through the square with corner (x, y) and sides (ax, ay) and (bx, by), into `route`. */
 function alongCurve(
-  xy: Float64Array,
+  routed: Routed,
   members: readonly number[],
   x: number,
   y: number,
@@ -39,13 +49,13 @@ function alongCurve(
   ay: number,
   bx: number,
   by: number,
-  route: number[],
 ): void {
   if (members.length === 0) return;
   if (members.length <= LEAF_STOPS || Math.abs(ax + ay) <= LEAST_SQUARE_M) {
-    append(xy, members, route);
+    append(routed, members);
     return;
   }
+  const { xy } = routed;
   const quarters: number[][] = [[], [], [], []];
   const sideSquared = ax * ax + ay * ay;
   for (const stop of members) {
@@ -56,17 +66,17 @@ function alongCurve(
     quarters[alongA ? (alongB ? 2 : 3) : alongB ? 1 : 0]!.push(stop);
   }
   const [hax, hay, hbx, hby] = [ax / 2, ay / 2, bx / 2, by / 2];
-  alongCurve(xy, quarters[0]!, x, y, hbx, hby, hax, hay, route);
-  alongCurve(xy, quarters[1]!, x + hbx, y + hby, hax, hay, hbx, hby, route);
-  alongCurve(xy, quarters[2]!, x + hax + hbx, y + hay + hby, hax, hay, hbx, hby, route);
-  alongCurve(xy, quarters[3]!, x + 2 * hax + hbx, y + 2 * hay + hby, -hbx, -hby, -hax, -hay, route);
+  alongCurve(routed, quarters[0]!, x, y, hbx, hby, hax, hay);
+  alongCurve(routed, quarters[1]!, x + hbx, y + hby, hax, hay, hbx, hby);
+  alongCurve(routed, quarters[2]!, x + hax + hbx, y + hay + hby, hax, hay, hbx, hby);
+  alongCurve(routed, quarters[3]!, x + 2 * hax + hbx, y + 2 * hay + hby, -hbx, -hby, -hax, -hay);
 }
 
 /** Adds the stops in runs of a size that can be searched; only stops that stand on one another make more than one run. */
-function append(xy: Float64Array, members: readonly number[], route: number[]): void {
+function append({ xy, distancesOf, route }: Routed, members: readonly number[]): void {
   for (let from = 0; from < members.length; from += LEAF_STOPS) {
     const run = members.slice(from, from + LEAF_STOPS);
-    const path = shortPath(straightDistances(xy, run)).map((at) => run[at]!);
+    const path = shortPath(distancesOf(run)).map((at) => run[at]!);
     const last = route[route.length - 1];
     if (last !== undefined) {
       const toFirst = squaredDistance(xy, last, path[0]!);

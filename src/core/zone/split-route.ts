@@ -20,7 +20,7 @@ export interface DayLimits {
 export const LEAST_DAY_SHARE = 0.75;
 export const MOST_DAY_SHARE = 1.1;
 /** Days that all stops of a zone must have in common, or as many as its tightest stop has. Our policy: a week, for weather. */
-const COMMON_DAYS = 7;
+export const COMMON_DAYS = 7;
 /** Cost in meters of walk of one more zone (a drive and a set-up), and of an empty day's worth below the least. Our policy. */
 const ZONE_COST_M = 400;
 const SHORT_DAY_COST_M = 2400;

@@ -9,6 +9,8 @@ import { dateOfDay, dayNumber, yearOf } from "../units/calendar.ts";
 /** One visit that is to be placed in a zone. */
 export interface Stop {
   readonly visit: Visit;
+  /** Hours of the crew that is at hand. */
+  readonly hours: number;
   readonly tree: Tree;
   readonly setting: TreeSetting | null;
   /** The street it is found by: the inventory's, else the nearest road's. */
@@ -25,8 +27,8 @@ export interface Stop {
 /** Work of a later year is zoned when its season comes: by then trees have grown, and a street's work has come together. */
 const PLANNED: readonly Urgency[] = ["now", "next-window"];
 
-/** The next visit of every tree whose work is due by the end of its next window, in tree order. */
-export function plannedStops(plan: Plan): Stop[] {
+/** The next visit of every tree whose work is due by the end of its next window, in tree order; `hoursOf` is the standard crew's where left out. */
+export function plannedStops(plan: Plan, hoursOf: (visit: Visit) => number = (visit) => visit.hours): Stop[] {
   const settings = new Map(plan.settings.map((setting) => [setting.treeRow, setting]));
   const asOfDay = dayNumber(plan.options.asOf);
   return plan.prescriptions.flatMap((prescription) => {
@@ -39,6 +41,7 @@ export function plannedStops(plan: Plan): Stop[] {
     return [
       {
         visit,
+        hours: hoursOf(visit),
         tree,
         setting,
         street: tree.street ?? setting?.road?.name ?? null,
@@ -50,6 +53,16 @@ export function plannedStops(plan: Plan): Stop[] {
     ];
   });
 }
+
+/** Added to the crown radius for the drop zone: one and a half times a branch that falls 2 m outside the crown. Our policy. */
+export const DROP_MARGIN_M = 3;
+
+/** How far in meters from its trunk a tree's drop zone reaches. */
+export const dropReachM = ({ tree }: Stop): number =>
+  Math.max(tree.radii.northM, tree.radii.eastM, tree.radii.southM, tree.radii.westM) + DROP_MARGIN_M;
+
+/** Whether a tree's drop zone reaches a traveled way, so that the work takes a lane and the closure has a side. */
+export const isInLane = (stop: Stop): boolean => (stop.setting?.road?.distanceM ?? Infinity) <= dropReachM(stop);
 
 /** A window that opens within these days of the as-of date is open now; windows shorter than two months keep to themselves. Our policy. */
 const OPEN_SOON_DAYS = 14;

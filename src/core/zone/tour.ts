@@ -122,27 +122,29 @@ function moveRuns(tour: number[], distances: Distances): boolean {
 }
 
 function moveRun(tour: number[], { count, between }: Distances, from: number, size: number): boolean {
-  const at = (index: number): number => tour[(from + index) % count]!;
-  const gap = (a: number, b: number): number => between[a * count + b]!;
-  const first = at(0);
-  const last = at(size - 1);
-  const before = at(count - 1);
-  const saved = gap(before, first) + gap(last, at(size)) - gap(before, at(size));
+  const first = tour[from]! * count;
+  const last = tour[(from + size - 1) % count]! * count;
+  const before = tour[(from + count - 1) % count]!;
+  const after = tour[(from + size) % count]!;
+  const saved = between[first + before]! + between[last + after]! - between[before * count + after]!;
   let best = LEAST_GAIN;
   let place = -1;
   let isTurned = false;
+  let left = after;
   for (let index = size; index < count - 1; index += 1) {
-    const left = at(index);
-    const right = at(index + 1);
-    const straight = saved - (gap(left, first) + gap(last, right) - gap(left, right));
-    const turned = saved - (gap(left, last) + gap(first, right) - gap(left, right));
+    const at = from + index + 1;
+    const right = tour[at < count ? at : at - count]!;
+    const kept = saved + between[left * count + right]!;
+    const straight = kept - between[first + left]! - between[last + right]!;
+    const turned = kept - between[last + left]! - between[first + right]!;
     if (straight > best) [best, place, isTurned] = [straight, index, false];
     if (turned > best) [best, place, isTurned] = [turned, index, true];
+    left = right;
   }
   if (place < 0) return false;
-  const run = Array.from({ length: size }, (_, index) => at(index));
+  const run = Array.from({ length: size }, (_, index) => tour[(from + index) % count]!);
   if (isTurned) run.reverse();
-  const rest = Array.from({ length: count - size }, (_, index) => at(size + index));
+  const rest = Array.from({ length: count - size }, (_, index) => tour[(from + size + index) % count]!);
   rest.splice(place - size + 1, 0, ...run);
   for (let index = 0; index < count; index += 1) tour[index] = rest[index]!;
   return true;

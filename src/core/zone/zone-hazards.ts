@@ -4,10 +4,9 @@ import { dateOfDay } from "../units/calendar.ts";
 import { formatDate } from "../units/format-date.ts";
 import { formatLength } from "../units/format-length.ts";
 import { KMH_PER_MPH } from "../units/length.ts";
-import { dropReachM } from "./closure.ts";
-import { DROP_MARGIN_M } from "./outline.ts";
+import { withThousands } from "../units/with-thousands.ts";
 import { LEAST_DAY_SHARE, MOST_DAY_SHARE } from "./split-route.ts";
-import type { Stop } from "./stops.ts";
+import { DROP_MARGIN_M, dropReachM, type Stop } from "./stops.ts";
 
 /** What the hazards of a zone are told from. */
 export interface ZoneWork {
@@ -15,6 +14,8 @@ export interface ZoneWork {
   readonly stops: readonly Stop[];
   readonly crew: Crew;
   readonly hours: number;
+  /** Hours of a crew-day. */
+  readonly hoursPerDay: number;
   readonly firstDay: number;
   readonly lastDay: number;
 }
@@ -33,7 +34,7 @@ export function zoneHazards(work: ZoneWork, standard: Standard, units: "us" | "m
     nestingHazard(work, standard),
     diseaseHazard(work),
     waitingCaution(work),
-    dayCaution(work, standard),
+    dayCaution(work),
   ].filter((sentence) => sentence !== null);
 }
 
@@ -46,7 +47,9 @@ function conductorHazard({ stops }: ZoneWork, units: "us" | "metric"): string | 
     const approachM = Math.max(...near.map((conductor) => conductor.approachM));
     const known = near.flatMap(({ voltageV }) => (voltageV === null ? [] : [voltageV]));
     const voltage =
-      known.length === near.length ? `up to ${thousands(Math.max(...known))} V` : "voltage not known for all of them";
+      known.length === near.length
+        ? `up to ${withThousands(Math.round(Math.max(...known)))} V`
+        : "voltage not known for all of them";
     return `Overhead conductors at ${countOf(near.length, "tree")}, ${voltage}: people, tools and branches within ${formatLength(approachM, units)} of a line are for line-clearance arborists only; the line's owner and local rules decide.`;
   }
   if (stops.some(({ setting }) => setting === null || !setting.conductorsKnown)) {
@@ -113,13 +116,13 @@ function waitingCaution({ stops, firstDay }: ZoneWork): string | null {
     : `${countOf(count, "tree")} due before all windows of the zone are open (${formatDate(dateOfDay(firstDay))}): look whether they can wait.`;
 }
 
-function dayCaution({ stops, hours }: ZoneWork, { crew }: Standard): string | null {
-  const share = hours / crew.hoursPerDay;
+function dayCaution({ stops, hours, hoursPerDay }: ZoneWork): string | null {
+  const share = hours / hoursPerDay;
   if (share > MOST_DAY_SHARE && stops.length === 1) {
     return `More than a crew-day (${hours.toFixed(1)} h) at one tree: plan a second day before it is started.`;
   }
   return share < LEAST_DAY_SHARE
-    ? `An island of work, ${hours.toFixed(1)} of ${crew.hoursPerDay} h: combine it with a neighboring zone or a short day.`
+    ? `An island of work, ${hours.toFixed(1)} of ${hoursPerDay} h: no zone near it has room for it with the same dates and a crew that may do it; plan a short day.`
     : null;
 }
 
@@ -127,8 +130,3 @@ const countOf = (count: number, noun: string): string => `${count} ${noun}${coun
 
 const formatSpeed = (speedKmh: number, units: "us" | "metric"): string =>
   units === "us" ? `${Math.round(speedKmh / KMH_PER_MPH)} mph` : `${Math.round(speedKmh)} km/h`;
-
-const thousands = (value: number): string => {
-  const text = String(Math.round(value));
-  return text.length > 3 ? `${text.slice(0, -3)},${text.slice(-3)}` : text;
-};

@@ -24,16 +24,26 @@ function streetCounts(stops: readonly Stop[]): Map<string, number> {
 
 /**
  * Names that a crew can say: the commonest street, else the compass direction from the middle of the work, each with a running number, for
- * example `Alder Street 1` or `Northeast 2`. `xy` holds a position for each zone, two a zone.
+ * example `Alder Street 1` or `Northeast 2`. `xy` holds a position for each zone, two a zone. A zone keeps the name it has in `earlier`, and
+ * names in `taken` are given to none.
  */
-export function zoneNames(zones: readonly (readonly Stop[])[], xy: Float64Array): string[] {
-  const used = new Map<string, number>();
+export function zoneNames(
+  zones: readonly (readonly Stop[])[],
+  xy: Float64Array,
+  earlier: readonly (string | null)[] = [],
+  taken: readonly string[] = [],
+): string[] {
+  const used = new Set([...taken, ...earlier]);
+  const last = new Map<string, number>();
   const [middleX, middleY] = [middle(xy, 0), middle(xy, 1)];
   return zones.map((stops, at) => {
+    const own = earlier[at] ?? null;
+    if (own !== null) return own;
     const base =
       commonestStreet(stops)?.slice(0, MAX_NAME).trim() || areaName(xy[2 * at]! - middleX, xy[2 * at + 1]! - middleY);
-    const number = (used.get(base) ?? 0) + 1;
-    used.set(base, number);
+    let number = (last.get(base) ?? 0) + 1;
+    while (used.has(`${base} ${number}`)) number += 1;
+    last.set(base, number);
     return `${base} ${number}`;
   });
 }

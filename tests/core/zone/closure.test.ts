@@ -125,7 +125,11 @@ test("hazards name the voltage, the approach distance and who decides", () => {
   };
   const stops = plannedStops(planOfWork([tree({ conductor, road: beside("Quarry Road", 1, 45), walkDistanceM: 1 })]));
   const day = stops[0]!.firstDay;
-  const hazards = zoneHazards({ stops, crew: "line-clearance", hours: 7, firstDay: day, lastDay: day }, standard, "us");
+  const hazards = zoneHazards(
+    { stops, crew: "line-clearance", hours: 7, hoursPerDay: 8, firstDay: day, lastDay: day },
+    standard,
+    "us",
+  );
   expect(hazards[0]).toBe(
     "Overhead conductors at 1 tree, up to 12,470 V: people, tools and branches within 10 ft of a line are for line-clearance arborists only; the line's owner and local rules decide.",
   );
@@ -139,6 +143,6 @@ test("hazards name the voltage, the approach distance and who decides", () => {
 
 test("where lines are not known, that is the hazard", () => {
   const stops = plannedStops(planOfWork([tree({ conductorsKnown: false })]));
-  const work = { stops, crew: "line-clearance", hours: 7, firstDay: 20_000, lastDay: 20_000 } as const;
+  const work = { stops, crew: "line-clearance", hours: 7, hoursPerDay: 8, firstDay: 20_000, lastDay: 20_000 } as const;
   expect(zoneHazards(work, standard, "us")[0]).toContain("not known");
 });

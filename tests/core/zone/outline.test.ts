@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { DROP_MARGIN_M, zoneOutline } from "../../../src/core/zone/outline.ts";
-import { plannedStops } from "../../../src/core/zone/stops.ts";
+import { zoneOutline } from "../../../src/core/zone/outline.ts";
+import { DROP_MARGIN_M, plannedStops } from "../../../src/core/zone/stops.ts";
 import { planOfWork, type Work } from "./plan-of-work.ts";
 
 const outlineOf = (works: readonly Work[]) => zoneOutline(plannedStops(planOfWork(works)));
