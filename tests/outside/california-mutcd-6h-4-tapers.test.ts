@@ -2,7 +2,7 @@
 // other offsets from another county's permit file. Buffers: MUTCD 11th edition Table 6B-2, second-hand, equal to MoDOT EPG Table 903.3.1.
 // Values typed from these documents.
 import { expect, test } from "vitest";
-import { stoppingSightDistanceFt } from "../../src/core/surroundings/sight/stopping-sight-distance-ft.ts";
+import { stoppingSightDistanceFt } from "../../src/core/standard/stopping-sight-distance-ft.ts";
 import { bufferFt, mergingTaperFt, shoulderTaperFt, signSpacingFt } from "../../src/core/zone/traffic-control.ts";
 
 const TABLE_6H_4: readonly (readonly [mph: number, merging: number, shoulder: number])[] = [

@@ -3,7 +3,7 @@ import { roundUpTo5 } from "../../src/core/surroundings/sight/intersection-sight
 import {
   stoppingSightDistanceFt,
   stoppingSightDistanceM,
-} from "../../src/core/surroundings/sight/stopping-sight-distance-ft.ts";
+} from "../../src/core/standard/stopping-sight-distance-ft.ts";
 
 /**
  * Formula: TxDOT Roadway Design Manual 4.11.1 (read), 2.5 s and 11.2 ft/s2.

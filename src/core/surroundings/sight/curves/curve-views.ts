@@ -9,7 +9,7 @@ import { lineLengthM, lineStretch } from "../line-stretch.ts";
 import { offsetLine } from "../offset-line.ts";
 import type { PlanePoint } from "../plane-point.ts";
 import { endOf, isWithLine, type RoadGraph, roadOfDirection } from "../road-graph.ts";
-import { stoppingSightDistanceFt } from "../stopping-sight-distance-ft.ts";
+import { stoppingSightDistanceFt } from "../../../standard/stopping-sight-distance-ft.ts";
 import { findCurves, type HorizontalCurve } from "./find-curves.ts";
 import { horizontalSightlineOffsetM } from "./horizontal-sightline-offset-m.ts";
 import { insideLaneM, roundedLine } from "./inside-lane.ts";
