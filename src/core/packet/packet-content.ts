@@ -3,8 +3,9 @@ import type { Plan } from "../model/plan.ts";
 import type { Zone } from "../model/zone.ts";
 import type { Standard } from "../standard/standard.ts";
 import { formatDate } from "../units/format-date.ts";
-import { cautionsOfAll, groupedCautions } from "./cautions.ts";
+import { zoneCautions } from "./cautions.ts";
 import { type CoverPage, coverPage } from "./cover-page.ts";
+import { type CutGuide, cutGuide } from "./cut-guide.ts";
 import { type OrderRow, orderRow } from "./order-row.ts";
 import { type TreeCard, treeCard } from "./tree-card.ts";
 import { zoneStops } from "./zone-stops.ts";
@@ -20,6 +21,7 @@ export interface PacketContent {
   readonly cover: CoverPage;
   readonly order: readonly OrderRow[];
   readonly cards: readonly TreeCard[];
+  readonly cutGuide: CutGuide;
   readonly signOff: SignOff;
 }
 
@@ -29,7 +31,7 @@ export interface SignOff {
   readonly lines: readonly string[];
   /** Standing cautions of every packet. */
   readonly cautions: readonly string[];
-  /** Each tree's cautions once, with the numbers of the trees. */
+  /** The cautions that several trees share, each once under its number, with the numbers of the trees. */
   readonly treeCautions: readonly string[];
 }
 
@@ -47,7 +49,7 @@ export const STANDING_CAUTIONS: readonly string[] = [
  */
 export function packetContent(plan: Plan, zone: Zone, standard: Standard): PacketContent {
   const stops = zoneStops(plan, zone);
-  const shared = cautionsOfAll(stops);
+  const cautions = zoneCautions(stops);
   return {
     planId: plan.planId,
     revision: plan.revision,
@@ -56,7 +58,8 @@ export function packetContent(plan: Plan, zone: Zone, standard: Standard): Packe
     footer: `${zone.name} (${zone.zoneId})  ·  plan ${plan.planId}, revision ${plan.revision}, as of ${formatDate(plan.options.asOf)}`,
     cover: coverPage(plan, zone, stops, standard),
     order: stops.map((stop) => orderRow(stop)),
-    cards: stops.map((stop) => treeCard(plan, stop, shared)),
+    cards: stops.map((stop) => treeCard(plan, stop, cautions)),
+    cutGuide: cutGuide(stops),
     signOff: {
       statements: [
         "Every tree of the order of work is marked done, partly done or not done on its card, with a reason where it is not done.",
@@ -70,7 +73,7 @@ export function packetContent(plan: Plan, zone: Zone, standard: Standard): Packe
         "Accepted for the city or utility by",
       ],
       cautions: STANDING_CAUTIONS,
-      treeCautions: groupedCautions(stops),
+      treeCautions: cautions.shared,
     },
   };
 }
@@ -79,4 +82,5 @@ export function packetContent(plan: Plan, zone: Zone, standard: Standard): Packe
 export const drawingsOf = (content: PacketContent): Drawing[] => [
   content.cover.map,
   ...content.cards.flatMap((card) => [...card.sections, card.inset]),
+  ...content.cutGuide.panels.map(({ drawing }) => drawing),
 ];

@@ -1,5 +1,7 @@
+import { howToCutWords } from "../crown/cuts/how-to-cut-words.ts";
 import type { Plan } from "../model/plan.ts";
 import type { Zone } from "../model/zone.ts";
+import { cutsOf } from "./cut-guide.ts";
 import { placeText, unique, whatText } from "./packet-words.ts";
 import { type ZoneStop, zoneStops } from "./zone-stops.ts";
 
@@ -82,7 +84,7 @@ function cellsOf(stop: ZoneStop): PacketCell[] {
     whatText(tasks),
     join(tasks.map(({ where }) => where)),
     join(tasks.map(({ cause }) => cause)),
-    join(tasks.map(({ how }) => how)),
+    join(cutsOf(stop).map(howToCutWords)),
     rounded(visit.doseShare * 100, 1),
     limbs.length === 0 ? null : rounded(Math.min(...limbs.map(([low]) => low)) * 100, 1),
     limbs.length === 0 ? null : rounded(Math.max(...limbs.map(([, high]) => high)) * 100, 1),

@@ -8,6 +8,8 @@ import type { Plan } from "../model/plan.ts";
 import { bearingGapDeg } from "../units/compass.ts";
 import { formatDate } from "../units/format-date.ts";
 import { formatDiameter, formatDiameters, formatDose, formatShare } from "../units/format-length.ts";
+import type { ZoneCautions } from "./cautions.ts";
+import { cutLines } from "./cut-guide.ts";
 import { CREW_WORDS, capitalized, placeText, treeName, unique, whatText } from "./packet-words.ts";
 import type { ZoneStop } from "./zone-stops.ts";
 
@@ -25,7 +27,7 @@ export interface TreeCard {
   readonly inset: Drawing;
   readonly facts: readonly (readonly [label: string, value: string])[];
   readonly texts: readonly (readonly [label: string, text: string])[];
-  /** Cautions of this tree that not every tree of the zone has; those stand on the last page. */
+  /** Cautions of this tree; of those that other trees share only the beginning, of those that all share nothing: they stand on the last page. */
   readonly cautions: readonly string[];
   /** Says where the shared cautions are; null when there are none. */
   readonly alsoSee: string | null;
@@ -41,15 +43,12 @@ export const SMALL_SECTION_MM: readonly [widthMm: number, heightMm: number] = [6
 export const INSET_MM = 25;
 const MOST_SECTIONS = 4;
 
-/** A stop's card; `shared` are the cautions that stand once for all trees of the zone. */
-export function treeCard(plan: Plan, stop: ZoneStop, shared: readonly string[]): TreeCard {
+/** A stop's card, with what of the zone's cautions belongs on it. */
+export function treeCard(plan: Plan, stop: ZoneStop, cautions: ZoneCautions): TreeCard {
   const { tree, visit, prescription, units } = stop;
-  const shown = conflictsShown(stop);
-  const subjects = shown.length === 0 ? [subjectOf(plan, stop, null)] : shown.map((one) => subjectOf(plan, stop, one));
+  const subjects = sectionSubjects(plan, stop);
   const [widthMm, heightMm] = subjects.length === 1 ? SECTION_MM : SMALL_SECTION_MM;
-  const sections = subjects
-    .slice(0, MOST_SECTIONS)
-    .map((subject) => drawSection(subject, { units, widthMm, heightMm }));
+  const sections = subjects.map((subject) => drawSection(subject, { units, widthMm, heightMm }));
   const dbh = tree.dbhM === null ? "unknown" : `${formatDiameter(tree.dbhM, units)}${mark(tree.dbhBasis)}`;
   return {
     number: stop.number,
@@ -72,11 +71,17 @@ export function treeCard(plan: Plan, stop: ZoneStop, shared: readonly string[]):
       ["Visit", `${visit.number} of ${prescription.visits.length}, ${hoursText(visit.hours)}`],
     ],
     texts: textsOf(stop),
-    cautions: unique(prescription.cautions).filter((caution) => !shared.includes(caution)),
-    alsoSee: shared.length === 0 ? null : "And the cautions for all trees, on the last page.",
+    cautions: cautions.onCard(stop),
+    alsoSee: cautions.hasForAll ? "And the cautions for all trees, on the last page." : null,
     ticks: ["done", "partly", "not done"],
     fills: ["date", "live crown taken %", "new crown base", "headroom measured", "reason, notes"],
   };
+}
+
+/** What a stop's sections show, the conflict worked on first, up to four; the tree alone where there is no conflict. */
+export function sectionSubjects(plan: Plan, stop: ZoneStop): SectionSubject[] {
+  const shown = conflictsShown(stop).slice(0, MOST_SECTIONS);
+  return shown.length === 0 ? [subjectOf(plan, stop, null)] : shown.map((one) => subjectOf(plan, stop, one));
 }
 
 const hoursText = (hours: number): string => `${hours.toFixed(1)} h`;
@@ -89,7 +94,7 @@ function textsOf(stop: ZoneStop): (readonly [string, string])[] {
     ["What", `${whatText(tasks)}. Takes ${formatDose(visit.doseShare)}.`],
     ["Where", unique(tasks.map(({ where }) => sentence(where))).join(" ")],
     ["Why", unique(tasks.map(({ cause }) => sentence(cause))).join(" ")],
-    ["How", unique(tasks.flatMap(({ how }) => sentencesOf(how))).join(" ")],
+    ["How", cutLines(stop)],
   ];
   const limbs = tasks.map(({ limbDiameterM }) => limbDiameterM).filter(([, largest]) => largest > 0);
   if (limbs.length > 0) {
@@ -105,9 +110,6 @@ function textsOf(stop: ZoneStop): (readonly [string, string])[] {
   if (visit.openAfter.length > 0) texts.push(["Still open", visit.openAfter.map(sentence).join(" ")]);
   return texts.filter(([, text]) => text !== "");
 }
-
-/** The sentences of a text, so that two tasks do not say the same thing twice. */
-const sentencesOf = (text: string): string[] => text.split(/(?<=\.) /).map(sentence);
 
 /** A text with a capital at its beginning and a full stop at its end; empty stays empty. */
 function sentence(text: string): string {

@@ -9,7 +9,7 @@ const VALUE: TextStyle = { sizeMm: 4.3, weight: "semibold" };
 const HEADING: TextStyle = { sizeMm: 3.5, weight: "semibold" };
 const BODY: TextStyle = { sizeMm: 3 };
 const FIGURE_COLUMNS = 4;
-const LAST_PAGE = "Standing cautions and those of single trees: last page.";
+const LAST_PAGE = "Standing cautions and those that trees share: last page.";
 
 /** The packet's first page: what, when, who, where, what to look out for, and what to fill in before starting. */
 export function drawCover(sheet: Sheet, content: PacketContent): void {

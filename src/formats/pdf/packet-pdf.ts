@@ -2,6 +2,7 @@ import PDFDocument from "pdfkit";
 import type { PacketContent } from "../../core/packet/packet-content.ts";
 import type { IsoDate } from "../../core/units/calendar.ts";
 import { drawCover } from "./cover.ts";
+import { drawCutGuide } from "./cut-guide.ts";
 import type { FontSet } from "./font-set.ts";
 import { drawOrderTable } from "./order-table.ts";
 import { PAPER_MM, type Paper, POINTS_PER_MM, QUIET_INK, Sheet } from "./sheet.ts";
@@ -53,6 +54,7 @@ export async function drawPacketPdf(
   drawCover(sheet, content);
   drawOrderTable(sheet, content);
   drawTreeCards(sheet, content);
+  drawCutGuide(sheet, content);
   drawSignOff(sheet, content);
   sheet.end();
   drawFeet(sheet, content.footer, heightMm);

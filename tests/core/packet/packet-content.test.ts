@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { rangesOf } from "../../../src/core/packet/cautions.ts";
 import { drawingsOf, packetContent } from "../../../src/core/packet/packet-content.ts";
 import { PACKET_COLUMNS, packetRows } from "../../../src/core/packet/packet-rows.ts";
 import { usCommon } from "../../../src/core/standard/parse-standard.ts";
@@ -26,14 +27,59 @@ describe("packetContent", () => {
   });
 
   test("says which trees a caution is about", () => {
-    expect(content.signOff.treeCautions).toContain("Tree 7: Within 3 m of a conductor: line-clearance arborist only.");
+    const card = content.cards.find(({ treeId }) => treeId === "T-107");
+    expect(card?.cautions).toContain("Within 3 m of a conductor: line-clearance arborist only.");
+    expect(content.signOff.treeCautions.join()).not.toContain("Within 3 m of a conductor");
+  });
+
+  test("gathers what several trees share under a number, and never shortens who may come near a line", () => {
+    const traffic = "Branches can fall into traffic: traffic control as the road authority requires.";
+    const line = "An overhead line is 2 m from the crown: only line-clearance arborists come within 3 m.";
+    const some = new Set(["T-101", "T-102", "T-104"]);
+    const prescriptions = smallPlan.prescriptions.map((one) =>
+      some.has(one.treeId) ? { ...one, cautions: [traffic, line] } : { ...one, cautions: [] },
+    );
+    const gathered = packetContent({ ...smallPlan, prescriptions }, smallZone, usCommon());
+    const numbers = gathered.cards.filter(({ treeId }) => some.has(treeId)).map(({ number }) => number);
+    expect(gathered.signOff.treeCautions).toEqual([
+      `1. Trees ${rangesOf(numbers)}: ${traffic}`,
+      `2. Trees ${rangesOf(numbers)}: ${line}`,
+    ]);
+    const card = gathered.cards.find(({ treeId }) => treeId === "T-102");
+    expect(card?.cautions).toEqual(["Branches can fall into traffic (caution 1).", line]);
+  });
+
+  test("writes runs of numbers as ranges", () => {
+    expect(rangesOf([7, 1, 2, 3, 4, 9, 10])).toBe("1–4, 7, 9, 10");
+  });
+
+  test("has a cut guide of just the drawings its tasks need, which the cards name by letter", () => {
+    const letters = content.cutGuide.panels.map(({ letter }) => letter);
+    const named = content.cards.flatMap(({ texts }) => {
+      const how = texts.find(([label]) => label === "How")?.[1] ?? "";
+      return [...how.matchAll(/cut guide ([A-F](?:, [A-F])*)/g)].flatMap((match) => match[1]!.split(", "));
+    });
+    expect([...new Set(named)].sort()).toEqual(letters);
+    expect(letters).not.toContain("E");
+    expect(content.cutGuide.lists.map(({ title }) => title)).toContain("Do not");
+  });
+
+  test("names the trees after which tools are disinfected", () => {
+    const trees = smallPlan.trees.map((tree) =>
+      tree.id === "T-103" ? { ...tree, defects: ["diseased-limb" as const] } : tree,
+    );
+    const sick = packetContent({ ...smallPlan, trees }, smallZone, usCommon());
+    const cleaning = sick.cutGuide.lists.find(({ title }) => title === "Clean tools")?.lines ?? [];
+    const { number } = sick.cards.find(({ treeId }) => treeId === "T-103")!;
+    expect(cleaning.join("\n")).toContain(`Tree ${number}: A limb is reported as diseased`);
+    expect(cleaning.at(-1)).toContain("bleach");
   });
 
   test("prints once, on the last page, what holds for all trees", () => {
     const nests = "Look for nests before cutting.";
     const prescriptions = smallPlan.prescriptions.map((one) => ({ ...one, cautions: [...one.cautions, nests] }));
     const shared = packetContent({ ...smallPlan, prescriptions }, smallZone, usCommon());
-    expect(shared.signOff.treeCautions).toContain(`All trees: ${nests}`);
+    expect(shared.signOff.treeCautions).toContain(`1. All trees: ${nests}`);
     for (const { cautions, alsoSee } of shared.cards) {
       expect(cautions).not.toContain(nests);
       expect(alsoSee).toContain("last page");

@@ -14,7 +14,8 @@ const NEXT_TREE: CutRule = {
   source: CUT_SOURCES.practice,
 };
 
-const WITH_WHAT: CutRule = {
+/** What tools are disinfected with; stands once where several trees ask for it. */
+export const WITH_WHAT: CutRule = {
   text: "Disinfect with one part household bleach to nine parts water, or alcohol of at least 70 %, over all that touches the tree, saw chain and sprocket too; then dry and oil the tool.",
   source: CUT_SOURCES.disinfectant,
 };
