@@ -86,6 +86,11 @@ interface CardWords {
   readonly hours: string;
   readonly where: string;
   readonly howToCut: string;
+  readonly cutGuide: string;
+  readonly cutSteps: string;
+  readonly cutDoNot: string;
+  readonly cutTools: string;
+  readonly cutNote: string;
   readonly openAfter: string;
   readonly referred: string;
   readonly cautions: string;
@@ -217,6 +222,11 @@ export const DEFAULT_WORDS: Words = {
     hours: "h",
     where: "Where",
     howToCut: "How",
+    cutGuide: "How to cut, with drawings",
+    cutSteps: "Do",
+    cutDoNot: "Do not",
+    cutTools: "Tools",
+    cutNote: "The drawings are schematic: limbs differ, and the arborist on site decides.",
     openAfter: "Still open afterwards:",
     referred: "Referred to a licensed arborist.",
     cautions: "Cautions",

@@ -175,6 +175,36 @@ export const treeCardStyles = css`
   .task .small {
     margin-top: 2px;
   }
+  .cut {
+    margin-top: 10px;
+    padding-top: 6px;
+    border-top: 1px solid var(--boughline-ink);
+  }
+  .cut figcaption,
+  h4 {
+    font-size: var(--boughline-text);
+    font-weight: 600;
+  }
+  .cuts h4 {
+    margin-top: 8px;
+  }
+  .rules li {
+    margin-top: 3px;
+    padding-left: 12px;
+    text-indent: -12px;
+  }
+  .rules li::before {
+    content: "";
+    display: inline-block;
+    width: 5px;
+    height: 5px;
+    margin-right: 7px;
+    background: var(--boughline-ink);
+    vertical-align: 2px;
+  }
+  .rules + p {
+    margin-top: 8px;
+  }
   details > summary {
     cursor: pointer;
     font-weight: 600;

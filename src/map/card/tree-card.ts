@@ -8,6 +8,8 @@ import { markShape } from "../symbols/mark-shape.ts";
 import { symbolPicture } from "../symbols/symbol-picture.ts";
 import { type PartialWords, type Words, wordsWith } from "../words.ts";
 import { themeStyles, treeCardStyles } from "./card-styles.ts";
+import { cutsOfTree } from "./cuts-of-tree.ts";
+import { cutsPart } from "./cuts-part.ts";
 import { drawingElement } from "./drawing-element.ts";
 import { sectionSubject } from "./section-subject.ts";
 import { type ConflictLine, type TreeCardModel, treeCardModel, type VisitLine } from "./tree-card-model.ts";
@@ -27,6 +29,7 @@ export class TreeCard extends LitElement {
     words: { attribute: false },
     shownColumns: { attribute: false },
     hasColumnChoice: { type: Boolean, attribute: "column-choice" },
+    isCutGuideOpen: { state: true },
   };
 
   declare opened: OpenedPlan | null;
@@ -39,6 +42,8 @@ export class TreeCard extends LitElement {
   declare shownColumns: readonly string[];
   /** Whether the reader may choose such columns; fires `columns-choose` (detail: the names). Default: no. */
   declare hasColumnChoice: boolean;
+  /** Stays as it is when another tree is shown, so that a reader going from tree to tree keeps the drawings. */
+  declare isCutGuideOpen: boolean;
 
   constructor() {
     super();
@@ -47,6 +52,7 @@ export class TreeCard extends LitElement {
     this.theme = "light";
     this.shownColumns = [];
     this.hasColumnChoice = false;
+    this.isCutGuideOpen = false;
   }
 
   override render(): TemplateResult {
@@ -64,6 +70,14 @@ export class TreeCard extends LitElement {
       <div class="lead">${heading(card, words)} ${this.#section(opened, treeId, units, words)}</div>
       <div class="rest">
         ${this.#conflicts(opened, treeId, units, card, words)} ${optionsPart(card, words)} ${visitsPart(card, words)}
+        ${cutsPart(
+          cutsOfTree(opened, treeId, units),
+          this.isCutGuideOpen,
+          (isOpen) => {
+            this.isCutGuideOpen = isOpen;
+          },
+          words,
+        )}
         ${sizesPart(card, words)} ${notKnownPart(card, words)} ${this.#columns(card, words)}
       </div>
     </article>`;
