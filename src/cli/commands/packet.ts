@@ -22,7 +22,9 @@ export interface PacketOptions {
 export function addPacket(program: Command): void {
   program
     .command("packet")
-    .description("Write a packet for each work zone: sheets to print, GeoJSON, CSV, GPX and KML in one zip")
+    .description(
+      "Write a packet for each work zone: sheets to print, a page for the phone, GeoJSON, CSV, GPX and KML in one zip",
+    )
     .argument("<dir>", "plan folder with zones")
     .option("--zone <id>", "only this zone; may be repeated", (id: string, earlier?: string[]) => [
       ...(earlier ?? []),

@@ -3,12 +3,14 @@ import type { Zone } from "../../core/model/zone.ts";
 import { packetContent } from "../../core/packet/packet-content.ts";
 import { packetManifest } from "../../core/packet/packet-manifest.ts";
 import { PACKET_COLUMNS, rowsOf } from "../../core/packet/packet-rows.ts";
+import { phonePage } from "../../core/packet/phone/phone-page.ts";
 import { zoneStops } from "../../core/packet/zone-stops.ts";
 import type { Standard } from "../../core/standard/standard.ts";
 import { writeCsv } from "../csv.ts";
 import type { FontSet } from "../pdf/font-set.ts";
 import { drawPacketPdf } from "../pdf/packet-pdf.ts";
 import type { Paper } from "../pdf/sheet.ts";
+import { phoneHtml } from "../phone/phone-html.ts";
 import { safeFileName } from "../safe-file-name.ts";
 import { sha256 } from "../sha256.ts";
 import { type ZipFile, zip } from "../zip.ts";
@@ -26,8 +28,8 @@ export interface BuiltPacket {
 }
 
 /**
- * A zone's packet as one zip: printed sheets, GeoJSON, CSV, GPX, KML, and a manifest with the SHA-256 of each. The same plan, zone and
- * fonts give the same bytes on one runtime. Throws RangeError for a zone that names a visit the plan does not have.
+ * A zone's packet as one zip: printed sheets, phone page, GeoJSON, CSV, GPX, KML, and a manifest with the SHA-256 of each. The same plan,
+ * zone and fonts give the same bytes on one runtime. Throws RangeError for a zone that names a visit the plan does not have.
  */
 export async function buildPacket(
   plan: Plan,
@@ -46,6 +48,7 @@ export async function buildPacket(
   );
   const files: ZipFile[] = [
     { name: "sheets.pdf", bytes: pdf.bytes },
+    { name: "phone.html", bytes: utf8(await phoneHtml(phonePage(plan, zone, content, stops))) },
     { name: "zone.geojson", bytes: utf8(`${JSON.stringify(packetGeoJson(zone, stops), null, 1)}\n`) },
     { name: "order-of-work.csv", bytes: utf8(csv) },
     { name: "trees.gpx", bytes: utf8(packetGpx(plan, zone, rows)) },

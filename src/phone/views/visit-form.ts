@@ -1,0 +1,111 @@
+import type { PhonePage, PhoneStop } from "../../core/packet/phone/phone-page.ts";
+import { NOT_DONE_REASONS, type NotDoneReason, OUTCOMES, type Outcome } from "../../core/plan/completion/completion.ts";
+import { formatLength, formatShare } from "../../core/units/format-length.ts";
+import { button, element } from "../element.ts";
+import type { VisitMark } from "../keep/marks.ts";
+import type { Report } from "../keep/report.ts";
+import { readDoseShare, readHeightM } from "../read-figures.ts";
+import { WORDS } from "../words.ts";
+import { choice, photoField, textArea, textField } from "./fields.ts";
+import { todayHere } from "./warnings.ts";
+
+/** What is told about a visit: reason, figures, notes, photo names. The reason is asked for only where one is needed. */
+export function visitForm(page: PhonePage, stop: PhoneStop, report: Report): HTMLElement {
+  const { fields } = WORDS;
+  const mark = report.visit(stop.visitId);
+  const change = (part: Partial<VisitMark>) => report.changeVisit(stop.visitId, part);
+  const unit = WORDS.units[page.units];
+  const sayHeight = (text: string) => {
+    if (text.trim() === "") return null;
+    const heightM = readHeightM(text, page.units);
+    if (heightM === null) return { text: WORDS.notRead, isWrong: true };
+    const isAbove = heightM > stop.heightM;
+    const read = WORDS.readAs(formatLength(heightM, page.units));
+    return { text: isAbove ? `${read} ${WORDS.aboveTop}` : read, isWrong: isAbove };
+  };
+  const sayDose = (text: string) => {
+    const planned = WORDS.dosePlanned(stop.dose);
+    if (text.trim() === "") return { text: planned, isWrong: false };
+    const share = readDoseShare(text);
+    if (share === null) return { text: WORDS.notRead, isWrong: true };
+    return { text: `${WORDS.readAs(formatShare(share))} ${planned}`, isWrong: false };
+  };
+  const height = (id: "crownBase" | "headroom") =>
+    textField({
+      id,
+      label: fields[id],
+      unit,
+      value: mark[id],
+      onInput: (typed) => change({ [id]: typed }),
+      say: sayHeight,
+    });
+  const needsReason = mark.outcome === "partly" || mark.outcome === "not-done";
+  return element(
+    "section",
+    { class: "form", "aria-labelledby": "after" },
+    element("h2", { id: "after", tabindex: -1 }, WORDS.tree.after),
+    element("p", { class: "quiet" }, WORDS.tree.markNote),
+    needsReason
+      ? choice(
+          "reason",
+          fields.reason,
+          WORDS.chooseReason,
+          NOT_DONE_REASONS.map((one) => [one, WORDS.reason[one]] as const),
+          mark.reason,
+          (reason) => change({ reason: reason as NotDoneReason | "" }),
+        )
+      : null,
+    element(
+      "div",
+      { class: "fields" },
+      height("crownBase"),
+      height("headroom"),
+      textField({
+        id: "dose",
+        label: fields.dose,
+        value: mark.dose,
+        inputMode: "decimal",
+        onInput: (dose) => change({ dose }),
+        say: sayDose,
+      }),
+      textField({
+        id: "date",
+        label: fields.date,
+        value: mark.date || todayHere(),
+        type: "date",
+        onInput: (date) => change({ date }),
+      }),
+    ),
+    textArea({
+      id: "notes",
+      label: mark.outcome === "partly" ? fields.notesPartly : fields.notes,
+      value: mark.notes,
+      onInput: (notes) => change({ notes }),
+    }),
+    photoField("photos", mark.photos, (photos) => change({ photos })),
+    mark.outcome === ""
+      ? null
+      : button(WORDS.clearOutcome, () => change({ outcome: "", reason: "" }), { class: "quiet", "data-redraw": true }),
+  );
+}
+
+/** The three answers, always under the thumb. */
+export function outcomeBar(stop: PhoneStop, report: Report): HTMLElement {
+  const { outcome } = report.visit(stop.visitId);
+  return element(
+    "fieldset",
+    { class: "outcomes" },
+    element("legend", { class: "hidden" }, WORDS.outcomeLabel),
+    OUTCOMES.map((one) => {
+      const input = element("input", { type: "radio", name: "outcome", id: `outcome-${one}`, value: one });
+      input.checked = one === outcome;
+      input.addEventListener("change", () => choose(stop, report, one));
+      return element("div", {}, input, element("label", { for: input.id, "data-outcome": one }, WORDS.outcome[one]));
+    }),
+  );
+}
+
+function choose({ visitId }: PhoneStop, report: Report, outcome: Outcome): void {
+  const { date, reason } = report.visit(visitId);
+  report.changeVisit(visitId, { outcome, date: date || todayHere(), reason: outcome === "done" ? "" : reason });
+}

@@ -1,0 +1,79 @@
+import type { PhonePage } from "../../core/packet/phone/phone-page.ts";
+import { formatDate } from "../../core/units/format-date.ts";
+import { button, element } from "../element.ts";
+import type { Report } from "../keep/report.ts";
+import { isDark, turnTheme } from "../theme.ts";
+import { WORDS } from "../words.ts";
+import { textField } from "./fields.ts";
+import { manifestCheck } from "./manifest-check.ts";
+import { ageDays, todayHere, warningsOf } from "./warnings.ts";
+
+/** The zone as a whole: cautions first, then traffic, emergency lines to fill in, key figures and the packet's age. */
+export function zoneSheet(page: PhonePage, report: Report): HTMLElement {
+  const { zone: words } = WORDS;
+  const theme = button(isDark() ? words.theme.toLight : words.theme.toDark, () => {
+    turnTheme();
+    theme.textContent = isDark() ? words.theme.toLight : words.theme.toDark;
+  });
+  theme.classList.add("quiet");
+  return element(
+    "section",
+    { "aria-labelledby": "title" },
+    element("h1", { id: "title", tabindex: -1 }, page.zoneName),
+    element("p", { class: "quiet" }, page.subtitle),
+    warningsOf(page, report),
+    element(
+      "section",
+      { class: "cautions" },
+      element("h2", {}, words.cautions),
+      list(page.notChecked === null ? page.cautions : [...page.cautions, page.notChecked]),
+      page.sharedCautions.length === 0 ? null : [element("h3", {}, words.shared), list(page.sharedCautions)],
+    ),
+    element("h2", {}, words.emergency),
+    element("p", { class: "quiet" }, words.emergencyNote),
+    element(
+      "div",
+      { class: "fields" },
+      page.emergency.map((label, at) => emergencyLine(label, at, report)),
+    ),
+    element("h2", {}, words.closure),
+    element("p", {}, element("strong", {}, page.closure.title)),
+    list(page.closure.lines),
+    element("p", {}, page.closure.note),
+    element("h2", {}, words.figures),
+    element(
+      "dl",
+      { class: "facts" },
+      page.figures.map(([label, value]) => [element("dt", {}, label), element("dd", {}, value)]),
+    ),
+    element("h2", {}, words.packet),
+    element("p", {}, WORDS.plan(page.planId, page.zoneId)),
+    element("p", {}, `${WORDS.revision(page.revision, formatDate(page.asOf))}.`),
+    element("p", {}, WORDS.age(ageDays(page, todayHere()))),
+    manifestCheck(page),
+    element("p", {}, theme),
+  );
+}
+
+function emergencyLine(label: string, at: number, report: Report): HTMLElement {
+  return textField({
+    id: `emergency-${at}`,
+    label,
+    value: report.marks.zone.emergency[at] ?? "",
+    onInput: (value) => {
+      const lines = [...report.marks.zone.emergency];
+      while (lines.length < at) lines.push("");
+      lines[at] = value;
+      report.changeZone({ emergency: lines });
+    },
+  });
+}
+
+const list = (texts: readonly string[]): HTMLElement | null =>
+  texts.length === 0
+    ? null
+    : element(
+        "ul",
+        {},
+        texts.map((text) => element("li", {}, text)),
+      );
