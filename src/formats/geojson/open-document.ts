@@ -1,4 +1,5 @@
 import { findJsonFault } from "../json/find-json-fault.ts";
+import { JsonScanner } from "../json/json-scanner.ts";
 import { ownMember } from "../json/own-member.ts";
 import { byteOrderMarkLength, findUtf8Fault, placeInText, utf8Text } from "../json/utf8-text.ts";
 import { type CollectionFrame, plainFrame } from "./collection-frame.ts";
@@ -27,6 +28,8 @@ export class UnreadableError extends Error {
 /** Largest file read, in bytes: what Node reads into one array at once (2 GiB; Node documentation, fs.readFile). */
 export const MAX_GEOJSON_BYTES = 2 ** 31 - 1;
 
+const RECORD_SEPARATOR = 0x1e;
+const OPEN_BRACE = 0x7b;
 const GEOMETRY_TYPES: ReadonlySet<unknown> = new Set([
   ...["Point", "MultiPoint", "LineString", "MultiLineString", "Polygon", "MultiPolygon", "GeometryCollection"],
 ]);
@@ -51,7 +54,7 @@ export function openDocument(bytes: Uint8Array): OpenDocument {
     }
   } catch (error) {
     if (error instanceof UnreadableError) throw error;
-    throw unreadable(bytes, start);
+    throw unreadable(bytes, faultyStart(bytes, start));
   }
   throw notGeoJson(bytes, start, null, "The file holds no JSON object.");
 }
@@ -102,6 +105,27 @@ function parseRoot(bytes: Uint8Array, start: number, lists: readonly FeatureList
     at = close;
   }
   return JSON.parse(text + utf8Text(bytes, at)) as unknown;
+}
+
+/** Where in a broken sequence the value at fault begins; `start` where the text is no sequence of objects. Linear in the bytes. */
+function faultyStart(bytes: Uint8Array, start: number): number {
+  const scanner = new JsonScanner(bytes, start);
+  let at = start;
+  try {
+    for (;;) {
+      scanner.skipBlanks();
+      while (scanner.peek() === RECORD_SEPARATOR) {
+        scanner.at += 1;
+        scanner.skipBlanks();
+      }
+      if (scanner.peek() !== OPEN_BRACE) return start;
+      at = scanner.at;
+      scanner.skipValue();
+      if (findJsonFault(bytes, at, scanner.at) !== null) return at;
+    }
+  } catch {
+    return at;
+  }
 }
 
 /** Why bytes that no parser takes are no JSON, with line and column. `start` and `end` bound the JSON text in them. */

@@ -65,6 +65,17 @@ describe("readGeoJson: what a file is", () => {
     expect(read.findings).toEqual([read.fault]);
   });
 
+  it.each([
+    ["cut short", `${point(1, 2)}\n${point(1, 2)}\n{"type":"Feat\n${point(3, 4)}\n`],
+    ["without a comma", `${point(1, 2)}\n${point(1, 2)}\n{"type":"Feature" "id":1}\n${point(3, 4)}\n`],
+    [
+      "cut short behind a separator",
+      `\u001e${point(1, 2)}\n\u001e${point(1, 2)}\n\u001e{"type":"Feat\n\u001e${point(3, 4)}\n`,
+    ],
+  ])("names the line of a sequence that is %s", (_, text) => {
+    expect(readText(text).fault?.reason).toMatch(/^The text is not JSON: line 3, /);
+  });
+
   it("names line and column of a fault in the JSON", () => {
     const read = readText('{\n  "type": "FeatureCollection",\n  "features": [\n    {"é": 1,}\n  ]\n}');
     expect(read.fault?.reason).toBe("The text is not JSON: line 4, column 13: expected a name in double quotes.");
