@@ -247,6 +247,7 @@ export const DEFAULT_WORDS: Words = {
       shoulder: "shoulder closed",
       lane: "lane closed",
       walk: "walk closed",
+      "parking-lane": "parking lane closed",
       "lane-and-walk": "lane and walk closed",
     },
     order: "Order of work",

@@ -146,6 +146,7 @@ export class ZoneSheet extends LitElement {
       shoulder: "Shoulder closed",
       lane: "Lane closed",
       walk: "Walk closed",
+      "parking-lane": "Parking lane closed",
       "lane-and-walk": "Lane and walk closed",
     }[kind];
     const lengths = [

@@ -27,8 +27,21 @@ export interface SurroundingFeature {
   readonly lanes: number | null;
   /** Line-to-line voltage in volts; null when unknown or not a conductor. */
   readonly voltageV: number | null;
+  /** What a road given as a line has across it; absent for all else. */
+  readonly across?: RoadAcross;
   /** What is known of an overhead line's wire; absent for all else. */
   readonly wire?: WireRecord;
+}
+
+/** The parts of a road's width, left and right as one looks along its line. */
+export interface RoadAcross {
+  /** 1: one-way along the line, -1: against it, 0: both ways. */
+  readonly oneway: -1 | 0 | 1;
+  readonly laneM: number;
+  /** Whether parking lanes are recorded; null where nothing is said. */
+  readonly parking: { readonly left: boolean | null; readonly right: boolean | null };
+  /** Recorded shoulders in meters, 0 for none; null where no width is recorded. */
+  readonly shoulderM: { readonly left: number | null; readonly right: number | null };
 }
 
 /** An overhead line as the run took it. */

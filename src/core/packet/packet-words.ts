@@ -32,6 +32,7 @@ export const URGENCY_WORDS: Readonly<Record<Urgency, string>> = {
 export const CLOSURE_WORDS: Readonly<Record<Closure["kind"], string>> = {
   none: "No closure expected",
   shoulder: "Shoulder closed",
+  "parking-lane": "Parking lane closed",
   lane: "One lane closed",
   walk: "Walk closed",
   "lane-and-walk": "One lane and the walk closed",

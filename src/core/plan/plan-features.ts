@@ -1,7 +1,7 @@
 import type { Feature, FeatureCollection, Geometry, MultiPolygon, Polygon } from "geojson";
 import type { ConflictRecord } from "../model/conflict.ts";
 import type { SightArea, SurroundingFeature, WireRecord } from "../model/surroundings.ts";
-import type { Zone } from "../model/zone.ts";
+import type { TrafficControl, Zone } from "../model/zone.ts";
 import { type FlatValue, rounded } from "./bough-properties.ts";
 
 /** Flat members; lists stay lists of plain values, which GIS readers keep as list fields. */
@@ -75,6 +75,12 @@ export function surroundingFeatures(features: readonly SurroundingFeature[]): Fe
         speed_kmh: one.speedKmh === null ? null : rounded(one.speedKmh, 2),
         speed_source: one.speedSource,
         lanes: one.lanes,
+        oneway: one.across?.oneway ?? null,
+        lane_m: one.across === undefined ? null : rounded(one.across.laneM, 3),
+        parking_left: one.across?.parking.left ?? null,
+        parking_right: one.across?.parking.right ?? null,
+        shoulder_left_m: one.across?.shoulderM.left ?? null,
+        shoulder_right_m: one.across?.shoulderM.right ?? null,
         voltage_v: one.voltageV,
         ...wireMembers(one.wire),
       }),
@@ -179,9 +185,39 @@ export function zoneFeatures(zones: readonly Zone[]): FeatureCollection<MultiPol
         closure_buffer_m: zone.closure.bufferM === null ? null : rounded(zone.closure.bufferM, 2),
         closure_sign_spacing_m: zone.closure.signSpacingM.map((spacingM) => rounded(spacingM, 2)),
         closure_note: zone.closure.note,
+        ...controlMembers(zone.closure.control ?? null),
       }),
     ),
   );
+}
+
+/** The layout of a closure's set-up; nulls and empty lists where there is none. */
+function controlMembers(control: TrafficControl | null): Flat {
+  return {
+    closure_case: control?.caseId ?? null,
+    closure_application: control?.application ?? null,
+    closure_duration: control?.duration ?? null,
+    closure_set_ups: control?.setUps ?? null,
+    closure_lanes: control?.lanes ?? null,
+    closure_oneway: control?.isOneway ?? null,
+    closure_lane_m: control === null ? null : rounded(control.laneM, 3),
+    closure_side_room_m: control === null ? null : rounded(control.sideRoomM, 3),
+    closure_vehicle: control?.hasVehicle ?? null,
+    closure_work_m: control === null ? null : rounded(control.workM, 2),
+    closure_tapers: control?.tapers.map(({ kind }) => kind) ?? [],
+    closure_tapers_m: control?.tapers.map(({ lengthM }) => rounded(lengthM, 4)) ?? [],
+    closure_taper_devices: control?.tapers.map(({ devices }) => devices) ?? [],
+    closure_tangent_devices: control?.tangentDevices ?? null,
+    closure_taper_spacing_m: control?.taperSpacingM == null ? null : rounded(control.taperSpacingM, 4),
+    closure_tangent_spacing_m: control?.tangentSpacingM == null ? null : rounded(control.tangentSpacingM, 4),
+    closure_cone_height_m: control?.coneHeightM == null ? null : rounded(control.coneHeightM, 4),
+    closure_flaggers: control?.flaggers ?? null,
+    closure_flagger_sight_m: control?.flaggerSightM == null ? null : rounded(control.flaggerSightM, 2),
+    closure_signs: control?.signs ?? [],
+    closure_approaches: control?.approaches ?? null,
+    closure_walk: control?.isWalkClosed ?? null,
+    closure_assumptions: control?.assumptions ?? [],
+  };
 }
 
 function feature<G extends Geometry | null>(id: string, geometry: G, properties: Flat): Feature<G, Flat> {

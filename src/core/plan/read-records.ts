@@ -1,9 +1,9 @@
 import type { Feature, Geometry, MultiPolygon } from "geojson";
 import type { ConflictRecord } from "../model/conflict.ts";
 import type { LoadCaseId } from "../model/load-cases.ts";
-import type { HiddenShare, SightArea, SurroundingFeature, WireRecord } from "../model/surroundings.ts";
+import type { HiddenShare, RoadAcross, SightArea, SurroundingFeature, WireRecord } from "../model/surroundings.ts";
 import type { ClearanceRemedy } from "../model/terms.ts";
-import type { Zone } from "../model/zone.ts";
+import type { TaperKind, TrafficControl, Zone } from "../model/zone.ts";
 import type { IsoDate } from "../units/calendar.ts";
 
 // These read what this project wrote, after `plan.json` was checked for its format. A missing member means the folder was
@@ -90,6 +90,7 @@ export function surroundingOf(feature: Feature<Geometry | null>): SurroundingFea
     speedSource: textOrNull(from.speed_source),
     lanes: numberOrNull(from.lanes),
     voltageV: numberOrNull(from.voltage_v),
+    ...acrossOf(from),
     ...wireOf(from),
   };
 }
@@ -172,6 +173,56 @@ function hiddenOf(from: Members): HiddenShare | null {
   };
 }
 
+/** The layout of a closure's set-up; null off the roads and in plans of an earlier version. */
+function controlOf(from: Members): TrafficControl | null {
+  const caseId = textOrNull(from.closure_case);
+  if (caseId === null) return null;
+  const [lengthsM, devices] = [numbers(from.closure_tapers_m), numbers(from.closure_taper_devices)];
+  return {
+    caseId: caseId as TrafficControl["caseId"],
+    application: textOrNull(from.closure_application),
+    duration: text(from.closure_duration) as TrafficControl["duration"],
+    setUps: number(from.closure_set_ups),
+    lanes: number(from.closure_lanes),
+    isOneway: from.closure_oneway === true,
+    laneM: number(from.closure_lane_m),
+    sideRoomM: number(from.closure_side_room_m),
+    hasVehicle: from.closure_vehicle === true,
+    workM: number(from.closure_work_m),
+    tapers: list(from.closure_tapers).map((kind, at) => ({
+      kind: kind as TaperKind,
+      lengthM: lengthsM[at] ?? Number.NaN,
+      devices: devices[at] ?? Number.NaN,
+    })),
+    tangentDevices: number(from.closure_tangent_devices),
+    taperSpacingM: numberOrNull(from.closure_taper_spacing_m),
+    tangentSpacingM: numberOrNull(from.closure_tangent_spacing_m),
+    coneHeightM: numberOrNull(from.closure_cone_height_m),
+    flaggers: number(from.closure_flaggers),
+    flaggerSightM: numberOrNull(from.closure_flagger_sight_m),
+    signs: list(from.closure_signs),
+    approaches: from.closure_approaches === 2 ? 2 : 1,
+    isWalkClosed: from.closure_walk === true,
+    assumptions: list(from.closure_assumptions),
+  };
+}
+
+/** What a road has across it; empty where it was no line, and in plans of an earlier version. */
+function acrossOf(from: Members): { across?: RoadAcross } {
+  const laneM = numberOrNull(from.lane_m);
+  if (laneM === null) return {};
+  const oneway = from.oneway === 1 ? 1 : from.oneway === -1 ? -1 : 0;
+  const known = (value: unknown): boolean | null => (typeof value === "boolean" ? value : null);
+  return {
+    across: {
+      oneway,
+      laneM,
+      parking: { left: known(from.parking_left), right: known(from.parking_right) },
+      shoulderM: { left: numberOrNull(from.shoulder_left_m), right: numberOrNull(from.shoulder_right_m) },
+    },
+  };
+}
+
 /** The work zone a feature of `zones.geojson` holds. */
 export function zoneOf(feature: Feature<Geometry | null>): Zone {
   const from = members(feature);
@@ -199,6 +250,7 @@ export function zoneOf(feature: Feature<Geometry | null>): Zone {
       bufferM: numberOrNull(from.closure_buffer_m),
       signSpacingM: list(from.closure_sign_spacing_m).map(Number),
       note: text(from.closure_note),
+      control: controlOf(from),
     },
     area: feature.geometry as MultiPolygon,
   };

@@ -1,13 +1,13 @@
 import { columnUnit } from "../model/column-map.ts";
 import type { SourceFeature } from "../model/feature.ts";
-import type { RoadClass, SurroundingFeature } from "../model/surroundings.ts";
+import type { RoadAcross, RoadClass, SurroundingFeature } from "../model/surroundings.ts";
 import { parseDecimal } from "../units/parse-length.ts";
 import type { Centerline } from "./centerline.ts";
 import { fastestSpeedKmh } from "./fastest-speed.ts";
 import { kindWithFireLane } from "./fire-lane.ts";
 import { type Gathering, plainFeature } from "./gathering.ts";
 import { isYes, readTag, readValue, textOf, wordOf } from "./read-value.ts";
-import { readRoadSides } from "./road-sides.ts";
+import { type RoadSide, type RoadSides, readRoadSides } from "./road-sides.ts";
 import { roadSightDetails } from "./sight/road-sight-details.ts";
 import type { WayKind } from "./surroundings.ts";
 import type { Way } from "./way.ts";
@@ -55,9 +55,12 @@ export function readRoad(
     speedSource: speed !== null ? "speed" : given.isClassed ? `assumed for the class ${roadClass}` : null,
     lanes,
   };
-  const way: Way | null = level === 0 ? { shown, kind, rings, lines, width, sides } : null;
-  if (lines === null || ownWidth === null) return { shown, way, centerline: null };
+  if (lines === null || ownWidth === null) {
+    return { shown, way: level === 0 ? { shown, kind, rings, lines, width, sides } : null, centerline: null };
+  }
   const laneM = Math.min(standard.widths[roadClass].laneM, (2 * ownWidth.travelHalfM) / (lanes ?? 2));
+  const line: SurroundingFeature = { ...shown, across: acrossOf(oneway, laneM, sides) };
+  const way: Way | null = level === 0 ? { shown: line, kind, rings, lines, width, sides } : null;
   const centerline: Centerline = {
     id,
     name,
@@ -75,7 +78,20 @@ export function readRoad(
     isRoundabout,
     details: roadSightDetails(gathering, feature),
   };
-  return { shown, way, centerline };
+  return { shown: line, way, centerline };
+}
+
+function acrossOf(oneway: -1 | 0 | 1, laneM: number, { left, right }: RoadSides): RoadAcross {
+  const parking = ({ parking: word, isBay }: RoadSide): boolean | null =>
+    word === "unknown" ? null : word !== "no" && !isBay;
+  const shoulderM = ({ shoulder }: RoadSide): number | null =>
+    typeof shoulder === "number" ? shoulder : shoulder === "no" ? 0 : null;
+  return {
+    oneway,
+    laneM,
+    parking: { left: parking(left), right: parking(right) },
+    shoulderM: { left: shoulderM(left), right: shoulderM(right) },
+  };
 }
 
 const ROUNDABOUTS = new Set(["roundabout", "circular", "mini-roundabout"]);

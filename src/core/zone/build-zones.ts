@@ -69,6 +69,8 @@ export function buildZones(plan: Plan, standard: Standard, options: ZoneOptions 
 
 interface WalkedDay extends Day {
   readonly walkM: number;
+  /** Street and side of each stop; null off the streets. */
+  readonly sides: readonly (string | null)[];
 }
 
 /** Ids and names of days: those of the zone a day was before, else new ones that no other zone has. */
@@ -129,11 +131,15 @@ function crewDays(island: readonly Stop[], streets: Streets, hoursPerDay: number
 }
 
 /** A day's stops in order of work, and how far they are walked; the same whatever order they come in. */
-function inOrder(day: readonly Stop[], streets: Streets): { stops: Stop[]; walkM: number } {
+function inOrder(day: readonly Stop[], streets: Streets): Omit<WalkedDay, "earlier"> {
   const stops = [...day].sort((a, b) => a.tree.row - b.tree.row);
   const walking = walkingAmong(stops, stopPositions(stops), streets);
   const order = orderOfWork(stops, walking, stops.some(isInLane));
-  return { stops: order.map((at) => stops[at]!), walkM: walkM(order, walking) };
+  return {
+    stops: order.map((at) => stops[at]!),
+    walkM: walkM(order, walking),
+    sides: order.map((at) => walking.sideOf[at] ?? null),
+  };
 }
 
 /** Most urgent, soonest due, least restricted crew, first tree. */
@@ -150,7 +156,7 @@ const firstRow = (stops: readonly Stop[]): number => Math.min(...stops.map(({ tr
 
 function zoneOf(
   named: Pick<Zone, "zoneId" | "name">,
-  { stops, walkM: walkedM }: { readonly stops: readonly Stop[]; readonly walkM: number },
+  { stops, sides, walkM: walkedM }: WalkedDay,
   roads: ReadonlyMap<string, SurroundingFeature>,
   plan: Plan,
   standard: Standard,
@@ -175,7 +181,7 @@ function zoneOf(
     streets: streetsOf(stops),
     walkM: hundredths(walkedM),
     hazards: zoneHazards(work, standard, units),
-    closure: closureOf(stops, roads, standard, units),
+    closure: closureOf(stops, { roads, standard, units, hasLift: settings.hasLift, sides }),
     area: zoneOutline(stops),
   };
 }

@@ -1,55 +1,75 @@
 import type { SurroundingFeature } from "../model/surroundings.ts";
-import type { Closure } from "../model/zone.ts";
+import { type Closure, TRAFFIC_CASES, type TrafficControl } from "../model/zone.ts";
 import type { Standard } from "../standard/standard.ts";
 import { formatLength } from "../units/format-length.ts";
-import { feetFromMeters, KMH_PER_MPH, METERS_PER_FOOT, metersFromFeet } from "../units/length.ts";
+import { KMH_PER_MPH, metersFromFeet } from "../units/length.ts";
+import { setUpsOf } from "./set-ups.ts";
 import { dropReachM, type Stop } from "./stops.ts";
-import { bufferFt, mergingTaperFt, ONE_LANE_TAPER_FT, shoulderTaperFt, signSpacingFt } from "./traffic-control.ts";
-
-/** Work nearer than this to the traveled way needs traffic control even beyond the shoulder (MUTCD 6N.05: 15 ft). */
-const BESIDE_ROAD_M = metersFromFeet(15);
-/** Width of shoulder that tapers are figured with where nobody gave one: MUTCD counts from 8 ft as a full shoulder. */
-const ASSUMED_SHOULDER_FT = 8;
+import { BESIDE_ROAD_M, type RoadUse, roadUse } from "./traffic-case.ts";
+import { bufferFt, signSpacingFt } from "./traffic-control.ts";
+import { trafficLayout } from "./traffic-layout.ts";
 
 const CONFIRM = "Confirm with the road authority before any work.";
 
+/** What a closure is figured with beside the stops. */
+export interface ClosureContext {
+  readonly roads: ReadonlyMap<string, SurroundingFeature>;
+  readonly standard: Standard;
+  readonly units: "us" | "metric";
+  /** Whether crews off the ground work from a lift beside the tree. Default true. */
+  readonly hasLift?: boolean;
+  /** Street and side of each stop; null off the streets. Left out, every stop is its own set-up. */
+  readonly sides?: readonly (string | null)[];
+}
+
 /**
- * The effect on traffic of working on the given stops: a lane where a drop zone reaches the traveled way, a shoulder where work is within 15 ft of
- * it, a walk where a drop zone reaches one. Figures are for the fastest of the roads concerned. Never an approved plan: the note says in two
- * sentences what a crew leader needs, and who confirms it. Where the figures come from is said at their formulas (`traffic-control.ts`).
+ * The effect on traffic of working on the given stops in their order: the case that takes most of a road, with the figures of the fastest of the
+ * roads where it occurs, and a walk closed where a drop zone reaches one. Never an approved plan: the note says in two sentences what a crew leader
+ * needs, and who confirms it. Where the figures come from is said at their formulas (`traffic-control.ts`).
  */
-export function closureOf(
-  stops: readonly Stop[],
-  roads: ReadonlyMap<string, SurroundingFeature>,
-  standard: Standard,
-  units: "us" | "metric",
-): Closure {
-  const lane = fastest(stops.filter((stop) => (stop.setting?.road?.distanceM ?? Infinity) <= dropReachM(stop)));
-  const shoulder = fastest(stops.filter((stop) => (stop.setting?.road?.distanceM ?? Infinity) <= BESIDE_ROAD_M));
+export function closureOf(stops: readonly Stop[], context: ClosureContext): Closure {
+  const { roads, standard, units } = context;
+  const uses = stops.map((stop): Used => {
+    const feature = roads.get(stop.setting?.road?.withId ?? "") ?? null;
+    return { stop, feature, use: roadUse(stop, feature, context.hasLift ?? true) };
+  });
   const isWalkClosed = stops.some((stop) => (stop.setting?.walkDistanceM ?? Infinity) <= dropReachM(stop));
   const walk = isWalkClosed ? ", with a detour for walkers as accessible as the walk" : "";
-  const road = lane ?? shoulder;
-  if (road === null) {
+  const governing = governingUse(uses);
+  if (governing === null) {
     const reason = stops.every((stop) => stop.setting === null)
       ? "Nothing is known of roads and walks near these trees: look before work"
       : `No roadway within ${formatLength(BESIDE_ROAD_M, units)} of the work, as far as the data goes${isWalkClosed ? "; the walk needs a detour as accessible as itself" : ""}`;
-    return { ...noClosure(isWalkClosed), note: `${reason}. ${CONFIRM}` };
+    return { ...noClosure(isWalkClosed), note: `${reason}. ${CONFIRM}`, control: null };
   }
-  const kind = lane === null ? "shoulder" : isWalkClosed ? "lane-and-walk" : "lane";
-  const feature = roads.get(road.withId) ?? null;
-  if (road.speedKmh === null) {
+  const { stop, feature, use } = governing;
+  const road = stop.setting!.road!;
+  const speedMph = road.speedKmh === null ? null : road.speedKmh / KMH_PER_MPH;
+  const same = uses.filter((one) => one.use.caseId === use.caseId);
+  const setUps = setUpsOf(
+    same.map((one) => one.stop),
+    same.map((one) => context.sides?.[stops.indexOf(one.stop)] ?? one.stop.tree.id),
+  );
+  const control = trafficLayout({
+    use,
+    feature,
+    roadClass: feature?.roadClass ?? null,
+    speedMph,
+    laneM: feature?.across?.laneM ?? standard.widths[feature?.roadClass ?? "major-arterial"].laneM,
+    workM: Math.max(...setUps.map(({ lengthM }) => lengthM)),
+    setUps: setUps.length,
+    hoursEach: Math.max(...setUps.map(({ hours }) => hours)),
+    isWalkClosed,
+  });
+  const kind = kindOf(use, isWalkClosed);
+  if (speedMph === null) {
     const name = road.name ?? "the road";
-    return {
-      ...noClosure(isWalkClosed),
-      kind,
-      roadName: road.name,
-      note: `Draft: ${CLOSED[kind]}${walk}; the speed of ${name} is unknown, so taper, buffer and signs are not figured. ${CONFIRM}`,
-    };
+    const note = `Draft: ${WORDS[use.caseId]}${lanesUnsaid(use, feature)}${walk}; the speed of ${name} is unknown, so taper, buffer and signs are not figured. ${CONFIRM}`;
+    return { ...noClosure(isWalkClosed), kind, roadName: road.name, note, control };
   }
-  const speedMph = road.speedKmh / KMH_PER_MPH;
-  const taper = taperFor(lane !== null, speedMph, feature, standard);
-  const taperM = wholeFeetM(taper.ft);
+  const taperM = control.tapers[0]?.lengthM ?? null;
   const bufferM = metersFromFeet(bufferFt(speedMph));
+  const taper = taperM === null ? "" : `, taper ${formatLength(taperM, units)}, buffer ${formatLength(bufferM, units)}`;
   return {
     kind,
     roadName: road.name,
@@ -57,17 +77,35 @@ export function closureOf(
     taperM,
     bufferM,
     signSpacingM: signSpacingFt(feature?.roadClass ?? null, speedMph).map(metersFromFeet),
-    note: `Draft: ${taper.words}, taper ${formatLength(taperM, units)}, buffer ${formatLength(bufferM, units)}${walk}. ${CONFIRM}`,
+    note: `Draft: ${WORDS[use.caseId]}${lanesUnsaid(use, feature)}${taper}${walk}. ${CONFIRM}`,
+    control,
   };
 }
 
-const CLOSED = {
-  shoulder: "shoulder closed",
-  lane: "one lane closed",
-  "lane-and-walk": "one lane closed",
-} as const;
+interface Used {
+  readonly stop: Stop;
+  readonly feature: SurroundingFeature | null;
+  readonly use: RoadUse;
+}
 
-type Road = NonNullable<NonNullable<Stop["setting"]>["road"]>;
+const WORDS: Readonly<Record<TrafficControl["caseId"], string>> = {
+  "off-road": "no closure",
+  "beside-road": "shoulder closed",
+  shoulder: "shoulder closed",
+  "parking-lane": "parking lane closed",
+  flaggers: "one lane for both ways with flaggers",
+  merge: "one lane closed, traffic merging",
+  "one-way-closed": "the only lane closed, traffic led around",
+};
+
+const lanesUnsaid = ({ caseId }: RoadUse, feature: SurroundingFeature | null): string =>
+  caseId === "flaggers" && (feature?.lanes ?? null) === null ? " (lanes not known, taken as two)" : "";
+
+function kindOf({ caseId }: RoadUse, isWalkClosed: boolean): Closure["kind"] {
+  if (caseId === "parking-lane") return "parking-lane";
+  if (caseId === "shoulder" || caseId === "beside-road") return "shoulder";
+  return isWalkClosed ? "lane-and-walk" : "lane";
+}
 
 const noClosure = (isWalkClosed: boolean): Omit<Closure, "note"> => ({
   kind: isWalkClosed ? "walk" : "none",
@@ -78,31 +116,20 @@ const noClosure = (isWalkClosed: boolean): Omit<Closure, "note"> => ({
   signSpacingM: [],
 });
 
-/** The road of the given stops with the highest speed, the first of equals; one of unknown speed only where no speed is known. */
-function fastest(stops: readonly Stop[]): Road | null {
-  let best: Road | null = null;
-  for (const { setting } of stops) {
-    const road = setting?.road ?? null;
-    if (road !== null && (best === null || (road.speedKmh ?? -1) > (best.speedKmh ?? -1))) best = road;
+/** The use that takes a lane before one that takes less, then the fastest road, the first of equals; null where no road is concerned. */
+function governingUse(uses: readonly Used[]): Used | null {
+  const rank = ({ use, stop }: Used): readonly [number, number] => [
+    LANE_CASES.includes(use.caseId) ? TRAFFIC_CASES.length : TRAFFIC_CASES.indexOf(use.caseId),
+    stop.setting?.road?.speedKmh ?? -1,
+  ];
+  let best: Used | null = null;
+  for (const one of uses) {
+    if (one.use.caseId === "off-road") continue;
+    const [taken, speed] = rank(one);
+    const [bestTaken, bestSpeed] = best === null ? [-1, -1] : rank(best);
+    if (taken > bestTaken || (taken === bestTaken && speed > bestSpeed)) best = one;
   }
   return best;
 }
 
-function taperFor(
-  isLane: boolean,
-  speedMph: number,
-  feature: SurroundingFeature | null,
-  standard: Standard,
-): { readonly ft: number; readonly words: string } {
-  if (!isLane) return { ft: shoulderTaperFt(ASSUMED_SHOULDER_FT, speedMph), words: "shoulder closed" };
-  const lanes = feature?.lanes ?? null;
-  if (lanes !== null && lanes >= 4) {
-    const laneFt = feetFromMeters(standard.widths[feature?.roadClass ?? "major-arterial"].laneM);
-    return { ft: mergingTaperFt(laneFt, speedMph), words: "one lane closed, traffic merging" };
-  }
-  const unknown = lanes === null ? " (lanes not known, taken as two)" : "";
-  return { ft: ONE_LANE_TAPER_FT, words: `one lane for both ways with flaggers${unknown}` };
-}
-
-/** Meters of a length in feet rounded half up to whole feet, as the tables print it. */
-const wholeFeetM = (ft: number): number => Math.floor(ft + 0.5) * METERS_PER_FOOT;
+const LANE_CASES: readonly TrafficControl["caseId"][] = ["flaggers", "merge", "one-way-closed"];

@@ -44,7 +44,7 @@ const beside = (name: string, distanceM: number, mph: number | null): NonNullabl
 
 const tree = (setting: Partial<TreeSetting>): Work => ({ id: "a", at: [0, 0], radiusM: 4, setting });
 const closure = (...settings: Partial<TreeSetting>[]) =>
-  closureOf(plannedStops(planOfWork(settings.map(tree))), ROADS, standard, "us");
+  closureOf(plannedStops(planOfWork(settings.map(tree))), { roads: ROADS, standard, units: "us" });
 
 test("a drop zone over an arterial of four lanes closes a lane: L = 12 x 35^2 / 60 = 245 ft, buffer 250 ft, signs 350 ft", () => {
   const { kind, roadName, taperM, bufferM, signSpacingM, note } = closure({ road: beside("Commerce Street", 1.5, 35) });
@@ -87,7 +87,7 @@ test("every note is two sentences that a crew leader needs, without formulas, an
 test("work within 15 ft of the road but with its drop zone clear of it takes the shoulder: 8 x 45 / 3 = 120 ft", () => {
   // The drop zone of a 0.5 m crown reaches 3.5 m; the road is 4 m away, nearer than 4.57 m.
   const stops = plannedStops(planOfWork([{ ...tree({ road: beside("Quarry Road", 4, 45) }), radiusM: 0.5 }]));
-  const result = closureOf(stops, ROADS, standard, "metric");
+  const result = closureOf(stops, { roads: ROADS, standard, units: "metric", hasLift: false });
   expect(result.kind).toBe("shoulder");
   expect(result.taperM! / FOOT).toBeCloseTo(120, 9);
   expect(result.signSpacingM.map((spacing) => Math.round(spacing / FOOT))).toEqual([500, 500, 500]);
