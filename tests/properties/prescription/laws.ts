@@ -2,14 +2,13 @@ import { type Conflict, RAY_COUNT, type TreeSetting } from "../../../src/core/mo
 import type { PlanOptions } from "../../../src/core/model/plan.ts";
 import type { Prescription, Visit } from "../../../src/core/model/prescription.ts";
 import type { Tree } from "../../../src/core/model/trees.ts";
-import { doseLimit } from "../../../src/core/prescription/dose-limit.ts";
 import { establishedOn } from "../../../src/core/prescription/establishment.ts";
 import { planClearance } from "../../../src/core/prescription/plan-clearance.ts";
 import { subjectAtWork } from "../../../src/core/prescription/subject-at-work.ts";
 import { subjectDose } from "../../../src/core/prescription/subject-dose.ts";
 import { ruleSpan, rulesFor, seasonWindows } from "../../../src/core/schedule/season-windows.ts";
 import type { Standard } from "../../../src/core/standard/standard.ts";
-import { addDays, dayNumber, type IsoDate } from "../../../src/core/units/calendar.ts";
+import { addDays, addMonths, dayNumber, type IsoDate } from "../../../src/core/units/calendar.ts";
 
 /** One tree with what was planned for it. */
 export interface Planned {
@@ -53,10 +52,17 @@ function limitShare({ condition, height, traits }: Tree): number {
   return height.valueM >= 0.75 * traits.matureHeightM ? 0.15 : 0.25;
 }
 
-function doseBreaches({ tree, plan, standard, options }: Planned): string[] {
+/** What the last pruning left until a year after it, written anew: one of unknown dose took the whole ceiling. */
+function leftUntil({ lastPruned, lastDoseShare }: Tree, most: number): { freshOn: IsoDate | null; leftShare: number } {
+  const spent = lastDoseShare ?? 0.25;
+  if (lastPruned === null || spent <= 0) return { freshOn: null, leftShare: most };
+  return { freshOn: addMonths(lastPruned, 12), leftShare: Math.max(0, most - spent) };
+}
+
+function doseBreaches({ tree, plan, standard }: Planned): string[] {
   const found: string[] = [];
   const most = limitShare(tree);
-  const { freshOn, leftShare } = doseLimit(tree, options.asOf, standard);
+  const { freshOn, leftShare } = leftUntil(tree, most);
   for (const visit of plan.visits) {
     const sum = visit.tasks.reduce((total, { doseShare }) => total + doseShare, 0);
     if (Math.abs(sum - visit.doseShare) > ROUNDING) found.push(`${visit.visitId}: its dose is not that of its tasks`);
