@@ -7,7 +7,9 @@ import { IntakeController } from "./intake/intake-controller.ts";
 import type { IntakeDraft } from "./intake/intake-draft.ts";
 import type { MapView } from "./map/map-view.ts";
 import { mapFilter } from "./map-filter.ts";
-import { type MonthBar, type MonthRange, monthBars } from "./months/month-bars.ts";
+import type { MonthRange } from "./months/month-bars.ts";
+import { MonthsController } from "./months/months-controller.ts";
+import type { YearsDialog } from "./months/years-dialog.ts";
 import { PacketController, type PacketWish } from "./packet-controller.ts";
 import type { PlanInHand } from "./plan-in-hand.ts";
 import { type IndexedTree, type PlanIndex, planIndex } from "./plan-index.ts";
@@ -25,6 +27,7 @@ import "./intake/progress-dialog.ts";
 import "./intake/start-sheet.ts";
 import "./map/map-view.ts";
 import "./months/months-strip.ts";
+import "./months/years-dialog.ts";
 import "./sheet/side-sheet.ts";
 import "./title/title-block.ts";
 
@@ -35,7 +38,6 @@ export class BoughlineApp extends LitElement {
   @state() private index: PlanIndex | null = null;
   @state() private filter: TreeFilter = NO_FILTER;
   @state() private shown: readonly IndexedTree[] = [];
-  @state() private bars: readonly MonthBar[] = [];
   @state() private units: DisplayUnits = "us";
   @state() private theme: PageTheme = systemTheme();
   @state() private isStarting = true;
@@ -46,6 +48,7 @@ export class BoughlineApp extends LitElement {
   @query("input[type=file]") private picker!: HTMLInputElement | null;
   private settings: PageSettings = { basemap: null, name: null };
   private readonly at = new ViewController(this);
+  private readonly months = new MonthsController(this);
   private readonly unsaved = new UnsavedController(this);
   private readonly doing = new WorkController(this);
   private readonly packet = new PacketController(this, (sentence) => this.tell(sentence));
@@ -160,10 +163,20 @@ export class BoughlineApp extends LitElement {
         ></map-view>
       </main>
       <months-strip
-        .bars=${this.bars}
+        .bars=${this.months.bars}
+        .forecast=${this.months.forecast}
+        @years-wanted=${() => this.querySelector<YearsDialog>("years-dialog")?.show()}
         .range=${this.filter.months}
         @months-change=${(event: CustomEvent<MonthRange | null>) => this.apply({ ...this.filter, months: event.detail })}
       ></months-strip>
+      <years-dialog
+        .bars=${this.months.bars}
+        .forecast=${this.months.forecast}
+        .waiting=${this.months.waiting}
+        .reckoning=${this.months.reckoning}
+        .canReckon=${this.doing.madeFrom !== null}
+        @waiting-wanted=${() => this.doing.madeFrom !== null && this.months.reckon(this.doing.madeFrom)}
+      ></years-dialog>
       <side-sheet
         role="complementary"
         aria-label="Side sheet"
@@ -211,6 +224,7 @@ export class BoughlineApp extends LitElement {
     this.at.reset();
     this.unsaved.hasUnsaved = isUnsaved;
     document.title = `${hand.name} - Boughline`;
+    this.months.follow(hand);
     this.apply(NO_FILTER);
   }
 
@@ -220,13 +234,7 @@ export class BoughlineApp extends LitElement {
     const { asOf } = index.opened.plan.options;
     this.filter = filter;
     this.shown = isFiltering(filter) ? index.trees.filter((entry) => passes(entry, filter, asOf)) : index.trees;
-    // The bars show every month of what the other sides of the filter leave, so that the months stay comparable.
-    const others = { ...filter, months: null };
-    const visits = index.trees
-      .filter((entry) => passes(entry, others, asOf))
-      .flatMap((entry) => entry.prescription.visits)
-      .filter((visit) => filter.crews.size === 0 || filter.crews.has(visit.crew));
-    this.bars = monthBars(visits, asOf);
+    this.months.apply(index, filter);
   }
 
   private searchFor(text: string) {

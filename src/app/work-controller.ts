@@ -8,6 +8,8 @@ import { type PlanInHand, planFromFiles } from "./plan-in-hand.ts";
 export class WorkController implements ReactiveController {
   /** Null when nothing is being done and nothing failed. */
   work: Work | null = null;
+  /** What the last plan was made from, with the files at hand; null when it was opened. */
+  madeFrom: PlanJobRequest | null = null;
   private job: PlanJob | null = null;
   /** Told apart from a work that was cancelled in the meantime. */
   private turn = 0;
@@ -28,6 +30,7 @@ export class WorkController implements ReactiveController {
       });
       const output = await this.job.result;
       if (!isCurrent()) return null;
+      this.madeFrom = request;
       this.show({ type: "working", share: 0.96, doing: "Opening the plan" });
       return planFromFiles(output.files, name);
     });
@@ -36,6 +39,7 @@ export class WorkController implements ReactiveController {
   /** Opens a plan from its files; null when that failed. */
   async open(blobs: ReadonlyMap<string, Blob>): Promise<PlanInHand | null> {
     return this.run("Opening the plan", "The plan could not be opened", async () => {
+      this.madeFrom = null;
       const files = new Map<string, Uint8Array>();
       for (const [name, blob] of blobs) files.set(name, new Uint8Array(await blob.arrayBuffer()));
       return planFromFiles(files);

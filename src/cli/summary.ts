@@ -1,9 +1,15 @@
 import type { Finding } from "../core/model/finding.ts";
 import type { PlanManifest } from "../core/plan/plan-manifest.ts";
+import { type WaitingFigures, waitingWords } from "../formats/plan/waiting-words.ts";
 import { printable } from "./printable.ts";
 
-/** The plain summary a run ends with: what went in, what was found, what is to be done, what was not checked. */
-export function summaryText(manifest: PlanManifest, findings: readonly Finding[], folder: string): string {
+/** The plain summary a run ends with: what went in, what was found, what is to be done, what was not checked, and the cost of waiting where it was asked for. */
+export function summaryText(
+  manifest: PlanManifest,
+  findings: readonly Finding[],
+  folder: string,
+  waiting: WaitingFigures | null = null,
+): string {
   const { counts } = manifest;
   const lines = [`Plan ${manifest.plan}, revision ${manifest.revision}, as of ${manifest.as_of}`, ""];
   for (const input of manifest.inputs) {
@@ -26,6 +32,7 @@ export function summaryText(manifest: PlanManifest, findings: readonly Finding[]
     lines.push(`  ${reason.padEnd(24)} ${count(amount).padStart(8)}`);
   }
   lines.push("", `Next visits: ${crews(counts.next_visits_by_crew)}; ${count(counts.next_visit_hours)} crew-hours`);
+  if (waiting !== null) lines.push(waitingWords(waiting));
   if (manifest.not_checked.length > 0) lines.push(`Not checked for any tree: ${manifest.not_checked.join(", ")}`);
   lines.push("", ...findingLines(findings), "", `Written to ${folder}`, manifest.caution);
   return printable(`${lines.join("\n")}\n`);

@@ -40,11 +40,12 @@ export function isDueIn(visit: Visit, range: MonthRange | null, asOf: IsoDate): 
 
 /**
  * Work hours by due month, urgency and crew, from the month of `asOf` to the last one with work: at least a year, at most ten. Visits
- * due before `asOf` count in its month. Months without work are there with zero hours.
+ * due before `asOf` count in its month. Months without work are there with zero hours; `others` are months that must be there too.
  */
-export function monthBars(visits: Iterable<Visit>, asOf: IsoDate): MonthBar[] {
+export function monthBars(visits: Iterable<Visit>, asOf: IsoDate, others: readonly Month[] = []): MonthBar[] {
   const sums = new Map<Month, MonthSum>();
   let last = monthOf(asOf);
+  for (const month of others) if (month > last) last = month;
   for (const visit of visits) {
     const month = dueMonth(visit, asOf);
     const sum = sums.get(month) ?? nothingDue();

@@ -1,7 +1,8 @@
 import { nothing, svg } from "lit";
 import { readableHours, readableMonth } from "../words.ts";
+import type { ForecastMonth } from "./forecast-months.ts";
 import type { Month, MonthBar, MonthRange } from "./month-bars.ts";
-import { partHours, type Split, splitParts } from "./month-split.ts";
+import { forecastParts, partHours, type Split, splitParts } from "./month-split.ts";
 import { niceCeiling } from "./nice-ceiling.ts";
 
 /** Room for the figures left of the bars, in pixels; a folded strip has none. */
@@ -9,6 +10,8 @@ export const leftPx = (isFolded: boolean): number => (isFolded ? 0 : 44);
 
 export interface MonthDrawing {
   readonly bars: readonly MonthBar[];
+  /** Forecast work by month, the lighter part of the bars; null for none. */
+  readonly forecast: ReadonlyMap<Month, ForecastMonth> | null;
   readonly split: Split;
   readonly range: MonthRange | null;
   /** Place of the bar under the pointer; -1 for none. */
@@ -20,12 +23,14 @@ export interface MonthDrawing {
 }
 
 /** The bars as SVG: hours upward, months to the right, the chosen months framed and the others pale. */
-export function monthDrawing({ bars, split, range, pointed, widthPx, heightPx, isFolded }: MonthDrawing) {
+export function monthDrawing({ bars, forecast, split, range, pointed, widthPx, heightPx, isFolded }: MonthDrawing) {
   const left = leftPx(isFolded);
   const floor = heightPx - (isFolded ? 1 : 18);
   const top = isFolded ? 1 : 8;
   const step = (widthPx - left) / Math.max(1, bars.length);
-  const most = niceCeiling(bars.reduce((high, bar) => Math.max(high, bar.hours), 0));
+  const most = niceCeiling(
+    bars.reduce((high, bar) => Math.max(high, bar.hours + (forecast?.get(bar.month)?.hours ?? 0)), 0),
+  );
   const y = (hours: number) => floor - ((floor - top) * hours) / most;
   const x = (place: number) => left + place * step;
   const gap = step > 8 ? 2 : step > 4 ? 1 : 0;
@@ -51,7 +56,7 @@ export function monthDrawing({ bars, split, range, pointed, widthPx, heightPx, i
     }
     ${bars.map(
       (bar, place) => svg`<g class=${isTaken(place) ? "" : "faded"}>
-        ${stack(bar, split, x(place) + gap / 2, Math.max(1, step - gap), y, step > 5)}
+        ${stack(layersOf(bar, forecast?.get(bar.month), split), x(place) + gap / 2, Math.max(1, step - gap), y, step > 5)}
       </g>`,
     )}
     <line class="base" x1=${left} x2=${widthPx} y1=${floor} y2=${floor}></line>
@@ -72,17 +77,20 @@ const HATCH = svg`<defs>
   </pattern>
 </defs>`;
 
-function stack(
-  bar: MonthBar,
-  split: Split,
-  x: number,
-  width: number,
-  y: (hours: number) => number,
-  isOutlined: boolean,
-) {
+/** One layer of a bar: its style class and its hours. */
+type Layer = readonly [key: string, hours: number];
+
+/** The layers of a bar from the ground up: the plan's own work, then what is forecast. */
+function layersOf(bar: MonthBar, forecast: ForecastMonth | undefined, split: Split): Layer[] {
+  return [
+    ...splitParts(split).map(({ key }): Layer => [key, partHours(bar, key)]),
+    ...(forecast === undefined ? [] : forecastParts(split).map(({ key, hoursOf }): Layer => [key, hoursOf(forecast)])),
+  ];
+}
+
+function stack(layers: readonly Layer[], x: number, width: number, y: (hours: number) => number, isOutlined: boolean) {
   let below = 0;
-  return splitParts(split).map(({ key }) => {
-    const hours = partHours(bar, key);
+  return layers.map(([key, hours]) => {
     if (!(hours > 0)) return nothing;
     const low = y(below);
     below += hours;

@@ -1,5 +1,6 @@
 import { CREWS, type Crew, URGENCIES, type Urgency } from "../../core/model/terms.ts";
 import { WORDS } from "../words.ts";
+import type { ForecastMonth } from "./forecast-months.ts";
 import type { MonthBar } from "./month-bars.ts";
 
 /** What the bars are split by. */
@@ -22,6 +23,30 @@ export const splitParts = (split: Split): readonly SplitPart[] => (split === "cr
 /** The layers that any of the bars has work in. */
 export const usedParts = (split: Split, bars: readonly MonthBar[]): readonly SplitPart[] =>
   splitParts(split).filter(({ key }) => bars.some((bar) => partHours(bar, key) > 0));
+
+/** A lighter layer over the plan's own: work that is forecast. */
+export interface ForecastPart {
+  /** Its style class. */
+  readonly key: string;
+  readonly word: string;
+  readonly hoursOf: (forecast: ForecastMonth) => number;
+}
+
+const CAUSE_PARTS: readonly ForecastPart[] = [
+  { key: "return", word: "forecast: returns", hoursOf: ({ hoursByCause }) => hoursByCause.return },
+  { key: "growth", word: "forecast: growth", hoursOf: ({ hoursByCause }) => hoursByCause.growth },
+];
+const CREW_FORECAST_PARTS = CREWS.map(
+  (crew): ForecastPart => ({
+    key: `${crew} pale`,
+    word: `${WORDS.crew[crew]}, forecast`,
+    hoursOf: ({ hoursByCrew }) => hoursByCrew[crew],
+  }),
+);
+
+/** The forecast layers of a split, from the plan's own work up: by why the visit is expected, or by crew. */
+export const forecastParts = (split: Split): readonly ForecastPart[] =>
+  split === "crew" ? CREW_FORECAST_PARTS : CAUSE_PARTS;
 
 /** Hours of a bar in one layer. */
 export const partHours = (bar: MonthBar, key: Urgency | Crew): number =>

@@ -109,6 +109,22 @@ export const stripStyles = css`
         fill: var(--ink);
         background: var(--ink);
       }
+      .return {
+        fill: color-mix(in srgb, var(--ink) 22%, var(--paper));
+        background: color-mix(in srgb, var(--ink) 22%, var(--paper));
+      }
+      .growth {
+        fill: color-mix(in srgb, var(--ink) 7%, var(--paper));
+        background: color-mix(in srgb, var(--ink) 7%, var(--paper));
+      }
+      .outlined.return,
+      .outlined.growth {
+        stroke: var(--ink-2);
+        stroke-width: 0.6;
+      }
+      .pale {
+        opacity: 0.4;
+      }
       .faded {
         opacity: 0.3;
       }

@@ -2,9 +2,18 @@ import { html, LitElement, nothing } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
 import { sharedStyles } from "../shared-styles.ts";
 import { counted, readableHours, readableMonth } from "../words.ts";
+import type { ForecastMonth } from "./forecast-months.ts";
 import type { Month, MonthBar, MonthRange } from "./month-bars.ts";
 import { leftPx, monthDrawing } from "./month-drawing.ts";
-import { partHours, type Split, type SplitPart, splitParts, usedParts } from "./month-split.ts";
+import {
+  type ForecastPart,
+  forecastParts,
+  partHours,
+  type Split,
+  type SplitPart,
+  splitParts,
+  usedParts,
+} from "./month-split.ts";
 import { stripStyles } from "./months-strip-styles.ts";
 
 /**
@@ -16,6 +25,8 @@ export class MonthsStrip extends LitElement {
   static override styles = [sharedStyles, stripStyles];
 
   @property({ attribute: false }) bars: readonly MonthBar[] = [];
+  /** Work beyond the plan that is forecast, by month; drawn lighter, never counted by the filter. */
+  @property({ attribute: false }) forecast: ReadonlyMap<Month, ForecastMonth> | null = null;
   @property({ attribute: false }) range: MonthRange | null = null;
   @state() private widthPx = 800;
   @state() private heightPx = 88;
@@ -52,10 +63,14 @@ export class MonthsStrip extends LitElement {
             ${usedParts(this.split, this.bars).map(
               ({ key, word }) => html`<li><i class=${key}></i>${word}${this.hoursShown(key)}</li>`,
             )}
+            ${this.forecastLayers().map(
+              (part) => html`<li><i class=${part.key}></i>${part.word}${this.forecastShown(part)}</li>`,
+            )}
           </ul>
           <button type="button" class="split word" @click=${this.onSplit}>
             ${this.split === "urgency" ? "By crew" : "By urgency"}
           </button>
+          <button type="button" class="split word" @click=${this.onYears}>Ten years</button>
         </div>
         <div
           class="plot"
@@ -78,6 +93,7 @@ export class MonthsStrip extends LitElement {
         >
           ${monthDrawing({
             bars: this.bars,
+            forecast: this.isFolded ? null : this.forecast,
             split: this.split,
             range: this.range,
             pointed: this.anchor === null ? this.pointed : -1,
@@ -96,7 +112,10 @@ export class MonthsStrip extends LitElement {
     const pointed = this.bars[this.pointed];
     if (pointed !== undefined && this.anchor === null) {
       const month = `${readableMonth(pointed.month)}: ${readableHours(pointed.hours)}`;
-      return this.isFolded ? month : `${month} in ${counted(pointed.visits, "visit")}`;
+      if (this.isFolded) return month;
+      const more = this.forecast?.get(pointed.month);
+      const forecast = more === undefined ? "" : `, forecast ${readableHours(more.hours)} more`;
+      return `${month} in ${counted(pointed.visits, "visit")}${forecast}`;
     }
     const taken = this.bars.filter((bar) => this.isTaken(bar.month));
     const hours = readableHours(taken.reduce((sum, bar) => sum + bar.hours, 0));
@@ -117,6 +136,22 @@ export class MonthsStrip extends LitElement {
   private hoursShown(key: SplitPart["key"]): string {
     const pointed = this.bars[this.pointed];
     return pointed === undefined || this.anchor !== null ? "" : ` ${readableHours(partHours(pointed, key))}`;
+  }
+
+  private forecastLayers(): ForecastPart[] {
+    const months = [...(this.forecast?.values() ?? [])];
+    return forecastParts(this.split).filter(({ hoursOf }) => months.some((month) => hoursOf(month) > 0));
+  }
+
+  private forecastShown({ hoursOf }: ForecastPart): string {
+    const pointed = this.bars[this.pointed];
+    if (pointed === undefined || this.anchor !== null) return "";
+    const month = this.forecast?.get(pointed.month);
+    return ` ${readableHours(month === undefined ? 0 : hoursOf(month))}`;
+  }
+
+  private onYears() {
+    this.dispatchEvent(new CustomEvent("years-wanted", { bubbles: true, composed: true }));
   }
 
   private table() {

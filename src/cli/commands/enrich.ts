@@ -5,6 +5,7 @@ import type { PlanManifest } from "../../core/plan/plan-manifest.ts";
 import { makePlan } from "../../formats/plan/make-plan.ts";
 import type { LayerFile } from "../../formats/plan/plan-request.ts";
 import { RefusedInput } from "../../formats/plan/refused-input.ts";
+import { readWaiting, type WaitingFigures } from "../../formats/plan/waiting-words.ts";
 import { EXIT, inputError, usageError } from "../exit-codes.ts";
 import {
   addExportOptions,
@@ -81,6 +82,12 @@ export function addEnrich(program: Command, setExit: SetExit): void {
     .action(async (options: EnrichOptions) => setExit(await enrich(options)));
 }
 
+/** The cost of waiting among a revision's files; null where it was not asked for. */
+function waitingOf(files: ReadonlyMap<string, Uint8Array>): WaitingFigures | null {
+  const bytes = files.get("waiting.json");
+  return bytes === undefined ? null : readWaiting(bytes);
+}
+
 /** Runs `enrich` and gives the exit code. Throws CommandError for faults of usage, input and writing. */
 export async function enrich(options: EnrichOptions): Promise<number> {
   const tables = layerTables(options.table);
@@ -125,7 +132,9 @@ export async function enrich(options: EnrichOptions): Promise<number> {
     const manifest = JSON.parse(new TextDecoder().decode(written.get("plan.json"))) as PlanManifest;
     const told = [...output.findings, ...findings];
     process.stdout.write(
-      options.json === true ? `${JSON.stringify(manifest)}\n` : summaryText(manifest, told, options.out),
+      options.json === true
+        ? `${JSON.stringify(manifest)}\n`
+        : summaryText(manifest, told, options.out, waitingOf(written)),
     );
     const fails = failOn !== null && told.some((finding) => isAtLeast(finding.severity, failOn));
     return fails ? EXIT.findings : EXIT.done;

@@ -30,6 +30,8 @@ export async function zonePlan(source: PlanSource, revision: number): Promise<Pl
   const byRow = { ...zoned, trees: zoned.trees.map((tree, row) => ({ ...tree, ordinal: row })) };
   files.set("trees.geojson", joinBytes(treesFile([read], byRow)));
   files.set("set-aside.geojson", await bytesOf(source, "set-aside.geojson"));
+  const waiting = await source.read("waiting.json");
+  if (waiting !== null) files.set("waiting.json", waiting);
   return { planId: plan.planId, revision, files, findings: plan.findings };
 }
 
