@@ -22,7 +22,7 @@ const SHORT_DURATION_H = 1;
 /** Typical applications (MUTCD Table 6P-1, second-hand; which fits pruning is our reading). Parking lanes have none of their own. */
 const APPLICATIONS: Readonly<Record<TrafficCase, string | null>> = {
   "off-road": null,
-  "beside-road": "TA-1",
+  "beside-road": "TA-3",
   shoulder: "TA-3",
   "parking-lane": null,
   flaggers: "TA-10",
@@ -123,6 +123,9 @@ function assumptionsOf({ use, feature, speedMph }: LayoutWork): string[] {
     feature?.across === undefined || feature.across.parking.left !== null || feature.across.shoulderM.left !== null
       ? null
       : "No parking lane or shoulder is recorded: none is counted on.",
+    caseId === "beside-road"
+      ? "Planned as a shoulder closed; beyond a shoulder, or behind a curb, one sign may do (TA-1)."
+      : null,
     use.hasVehicle ? "A lift or truck stands beside the tree; on foot less of the road may be needed." : null,
   ].filter((sentence) => sentence !== null);
 }
