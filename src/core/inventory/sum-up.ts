@@ -77,7 +77,9 @@ function sumSize(name: string, field: string, size: Size, log: FindingLog): void
     : size.source.includes("as a share of the height")
       ? "from the height by medians of like trees"
       : size.source.startsWith("median")
-        ? "as the median of like trees"
+        ? size.source.endsWith("in this inventory")
+          ? "as the median of like trees of this inventory"
+          : `as the ${size.source}`
         : "by our policy for hedges and shrubs";
   log.tally({
     code: isAssumed ? "size-assumed" : "size-estimated",

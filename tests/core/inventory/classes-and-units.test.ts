@@ -24,6 +24,18 @@ describe("sizes given as classes", () => {
   });
 });
 
+describe("sizes of trees known by their places alone", () => {
+  const heightOf = (rows: readonly Record<string, unknown>[]) =>
+    read([...rows, {}]).findings.find(({ code, field }) => code === "size-assumed" && field === "height")?.reason;
+
+  it("are said to come from the database, or from the inventory where it measured five trees", () => {
+    expect(heightOf([])).toBe("1 tree: height assumed as the median of its type in the Urban Tree Database.");
+    expect(heightOf([8, 9, 10, 11, 12].map((height) => ({ height })))).toBe(
+      "1 tree: height assumed as the median of like trees of this inventory.",
+    );
+  });
+});
+
 describe("a stem given as a class", () => {
   const ends = (dbh: string | number) => {
     const [tree] = read([{ species: "Acer platanoides", dbh }]).trees as [ReturnType<typeof read>["trees"][0]];

@@ -152,7 +152,14 @@ export class ConductorFindings {
   }
 
   #say(code: string, severity: Severity, field: string | null, count: number, what: string, whatToDo: string): void {
-    if (count > 0) this.#find(code, severity, field, `${count} conductors have ${what}.`, whatToDo);
+    if (count > 0)
+      this.#find(
+        code,
+        severity,
+        field,
+        `${count} ${count === 1 ? "conductor has" : "conductors have"} ${what}.`,
+        whatToDo,
+      );
   }
 
   #find(code: string, severity: Severity, field: string | null, reason: string, whatToDo: string): void {
