@@ -9,6 +9,7 @@ import { zone } from "../../src/cli/commands/zone.ts";
 import { LAYERS } from "../../src/core/model/terms.ts";
 import { launchChromium } from "../../tests/browser/chromium.ts";
 import { cityGeoPackage, treesCsv } from "../../tests/browser/city-files.ts";
+import { cutGuidePicture } from "./cut-guide-picture.ts";
 import { palettePng } from "./palette-png.ts";
 
 // Draws the pictures of the documentation anew: plans the sample town, opens it in Chromium and photographs it. Run by
@@ -40,6 +41,7 @@ try {
   await picture(browser, address, "app-zone-light", DESK, "light", openZone);
   await picture(browser, address, "app-phone-light", PHONE, "light", openTree);
   await intakePicture(browser, address);
+  if (isWanted("cut-guide")) writeFileSync(join(HERE, "cut-guide.png"), palettePng(await cutGuidePicture(browser)));
   await browser.close();
   server.close();
 } finally {
