@@ -161,6 +161,14 @@ function crownBreaches({ tree, conflicts, plan, standard, options }: Planned): s
   const ids = new Set(plan.tasks.flatMap(({ conflictIds }) => conflictIds));
   const treated = conflicts.filter(({ conflictId }) => ids.has(conflictId));
   if (treated.length === 0) return found;
+  const isLeaderInside = treated.some(
+    ({ kind, distanceM, clearToM, region }) =>
+      kind === "conductor" &&
+      distanceM < clearToM &&
+      region.lowM < tree.height.valueM &&
+      tree.height.valueM <= region.highM,
+  );
+  if (isLeaderInside) found.push("a leader is cut that stands in a line's clear-to");
   const subject = subjectAtWork(tree, treated, conflicts, standard, options);
   const { crown } = subject;
   const { doseLimitShare: limit } = plan;
