@@ -1,6 +1,5 @@
 import { nearestCrownPoint } from "../crown/wire/nearest-crown-point.ts";
 import type { Conflict } from "../model/conflict.ts";
-import { LOAD_CASES, type LoadCaseId } from "../model/load-cases.ts";
 import type { Certainty } from "../model/terms.ts";
 import type { PlaneShapes } from "../plane/plane-shapes.ts";
 import { assumedAttachmentM } from "../standard/assumed-attachment.ts";
@@ -137,13 +136,10 @@ function doubtOf(
   if (envelope.insulation !== null) causes.push(insulationWords(envelope.insulation));
   if (!isNow && certainty === "probable") causes.push("A forecast from the growth of the crown.");
   if (causes.length === 0) causes.push(doubtOfSizes(context.view, certainty, context.options.units) ?? "");
-  const isTypeAssumed = near.gap.loadCase !== "still" && envelope.conductorBasis !== "measured";
-  return [...causes, caseWords(near.gap.loadCase), isTypeAssumed ? "The type of wire is assumed." : ""]
-    .filter(Boolean)
-    .join(" ");
+  if (near.gap.loadCase !== "still" && envelope.conductorBasis !== "measured")
+    causes.push("The type of wire is assumed, and with it what heat and wind do to it.");
+  return causes.filter(Boolean).join(" ");
 }
-
-const caseWords = (id: LoadCaseId): string => `Nearest with the wire ${LOAD_CASES[id].words}.`;
 
 function insulationWords(insulation: string): string {
   if (insulation === "tree wire")

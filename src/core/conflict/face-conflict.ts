@@ -4,6 +4,7 @@ import { atMost, certaintyWithForecast, doubtOfSizes, FORECAST_DOUBT } from "./c
 import { type CrownSize, lowerM, widestBetween, widestM } from "./crown-size.ts";
 import { encroachmentOf } from "./encroachment.ts";
 import { dateReached } from "./forecast.ts";
+import { headroomPoints } from "./headroom-points.ts";
 import { bandOf, hiddenParts, hidesAnything, type TrunkAt } from "./hidden/hidden-parts.ts";
 import type { SightLine, SightScan } from "./hidden/sight-scan.ts";
 import { nearestInCrown } from "./nearest-in-crown.ts";
@@ -46,7 +47,9 @@ export function faceConflict(context: SearchContext, envelope: SightEnvelope, sc
     heightsAtTree(scan, view, isNow ? widestM(view.estimate) : view.farM, [band.farLowM, band.farHighM]) ?? heights;
   const limit = envelope.atMost ?? (area.doubt === null ? "confirmed" : "probable");
   const certainty = atMost(judged, limit);
-  const lowestM = lowerM(view.estimate, nearestInCrown(around, 0, view.estimate));
+  const begin = { xM: 0, yM: 0 };
+  const share = nearestInCrown(around, 0, view.estimate, begin);
+  const lowestM = lowerM(view.estimate, share);
   const minimumM = highM + rule.minimumM;
   const clearToM = highM + rule.clearToM;
   const region = overArea(around, view.axisM, view.farM, lowM, clearToM);
@@ -65,6 +68,7 @@ export function faceConflict(context: SearchContext, envelope: SightEnvelope, sc
     doubt,
     isNow,
     reachedOn,
+    nearest: headroomPoints(begin, share, 0, lowestM),
     encroachment: isNow
       ? encroachmentOf(region, view.estimate, widestBetween(view.estimate, lowM, highM), view.plane, view.xM, view.yM)
       : null,

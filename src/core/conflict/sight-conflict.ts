@@ -4,6 +4,7 @@ import { atMost, certaintyWithForecast, doubtOfSizes, FORECAST_DOUBT } from "./c
 import { type CrownSize, lowerM, widestBetween } from "./crown-size.ts";
 import { encroachmentOf } from "./encroachment.ts";
 import { dateReached } from "./forecast.ts";
+import { headroomPoints } from "./headroom-points.ts";
 import { nearestInCrown } from "./nearest-in-crown.ts";
 import { overArea } from "./removal-region.ts";
 import type { SearchContext } from "./search-context.ts";
@@ -37,7 +38,9 @@ export function sightConflict(context: SearchContext, envelope: SightEnvelope): 
   if (judged === null) return null;
   const limit = envelope.atMost ?? (area.doubt === null ? "confirmed" : "probable");
   const certainty = atMost(judged, limit);
-  const lowM = lowerM(view.estimate, nearestInCrown(around, 0, view.estimate));
+  const begin = { xM: 0, yM: 0 };
+  const share = nearestInCrown(around, 0, view.estimate, begin);
+  const lowM = lowerM(view.estimate, share);
   const clearToM = Math.max(rule.clearToM, windowHighM);
   const region = overArea(around, view.axisM, view.farM, windowLowM, clearToM);
   const reach = widestBetween(view.estimate, windowLowM, windowHighM);
@@ -58,6 +61,7 @@ export function sightConflict(context: SearchContext, envelope: SightEnvelope): 
     doubt: doubt === null ? null : doubt + inIt,
     isNow,
     reachedOn,
+    nearest: headroomPoints(begin, share, 0, lowM),
     encroachment: isNow ? encroachmentOf(region, view.estimate, reach, view.plane, view.xM, view.yM) : null,
     region,
   });

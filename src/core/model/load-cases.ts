@@ -16,7 +16,6 @@ export type LoadCaseId = (typeof LOAD_CASE_IDS)[number];
 /** A state of weather in which a wire is looked at. The wire is taken to have the temperature of the case; heating by current is not modeled. */
 export interface LoadCase {
   readonly id: LoadCaseId;
-  readonly words: string;
   readonly temperatureC: number;
   readonly windPa: number;
   /** Radial thickness of ice. */
@@ -24,16 +23,8 @@ export interface LoadCase {
   readonly source: string;
 }
 
-const loadCase = (
-  id: LoadCaseId,
-  words: string,
-  temperatureF: number,
-  windPsf: number,
-  iceIn: number,
-  source: string,
-): LoadCase => ({
+const loadCase = (id: LoadCaseId, temperatureF: number, windPsf: number, iceIn: number, source: string): LoadCase => ({
   id,
-  words,
   temperatureC: celsiusFromFahrenheit(temperatureF),
   windPa: pascalsFromPsf(windPsf),
   iceM: metersFromInches(iceIn),
@@ -44,41 +35,19 @@ const RULE_43 = "CPUC General Order 95, Rule 43";
 
 /** Every case, none of which combines the greatest temperature with wind. */
 export const LOAD_CASES: Readonly<Record<LoadCaseId, LoadCase>> = {
-  still: loadCase("still", "at rest at 60 F", 60, 0, 0, `${RULE_43}, normal temperature`),
-  "maximum-temperature": loadCase("maximum-temperature", "at rest at 130 F", 130, 0, 0, `${RULE_43}, maximum for sag`),
-  "hot-air": loadCase("hot-air", "at rest in air of 120 F", 120, 0, 0, "California Public Resources Code 4293"),
-  "wind-6-psf": loadCase(
-    "wind-6-psf",
-    "in a wind of 6 lb/ft2 at 60 F",
-    60,
-    6,
-    0,
-    `pressure of ${RULE_43}, heavy; 60 F by policy`,
-  ),
-  "wind-8-psf": loadCase(
-    "wind-8-psf",
-    "in a wind of 8 lb/ft2 at 60 F",
-    60,
-    8,
-    0,
-    `pressure of ${RULE_43}, light; 60 F by policy`,
-  ),
+  still: loadCase("still", 60, 0, 0, `${RULE_43}, normal temperature`),
+  "maximum-temperature": loadCase("maximum-temperature", 130, 0, 0, `${RULE_43}, maximum for sag`),
+  "hot-air": loadCase("hot-air", 120, 0, 0, "California Public Resources Code 4293"),
+  "wind-6-psf": loadCase("wind-6-psf", 60, 6, 0, `pressure of ${RULE_43}, heavy; 60 F by policy`),
+  "wind-8-psf": loadCase("wind-8-psf", 60, 8, 0, `pressure of ${RULE_43}, light; 60 F by policy`),
   "light-loading": loadCase(
     "light-loading",
-    "in a wind of 8 lb/ft2 at 25 F",
     25,
     8,
     0,
     `${RULE_43}, light loading, as in its forerunner General Order 64-A`,
   ),
-  "heavy-loading": loadCase(
-    "heavy-loading",
-    "with half an inch of ice in a wind of 6 lb/ft2 at 0 F",
-    0,
-    6,
-    0.5,
-    `${RULE_43}, heavy loading`,
-  ),
+  "heavy-loading": loadCase("heavy-loading", 0, 6, 0.5, `${RULE_43}, heavy loading`),
 };
 
 /** The case in which a sag is stated where nothing else is said. */

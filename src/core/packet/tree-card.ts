@@ -3,6 +3,7 @@ import { drawPlanInset } from "../crown/plan-inset.ts";
 import { sizeText } from "../crown/section/dimensions.ts";
 import type { SectionSubject } from "../crown/section/subject.ts";
 import { drawSection } from "../crown/section-drawing.ts";
+import { nearestCaseSentence } from "../crown/wire/load-case-words.ts";
 import type { ConflictRecord } from "../model/conflict.ts";
 import type { Plan } from "../model/plan.ts";
 import { bearingGapDeg } from "../units/compass.ts";
@@ -93,7 +94,7 @@ function textsOf(stop: ZoneStop): (readonly [string, string])[] {
   const texts: (readonly [string, string])[] = [
     ["What", `${whatText(tasks)}. Takes ${formatDose(visit.doseShare)}.`],
     ["Where", unique(tasks.map(({ where }) => sentence(where))).join(" ")],
-    ["Why", unique(tasks.map(({ cause }) => sentence(cause))).join(" ")],
+    ["Why", unique([...tasks.map(({ cause }) => sentence(cause)), ...nearestCases(stop)]).join(" ")],
     ["How", cutLines(stop)],
   ];
   const limbs = tasks.map(({ limbDiameterM }) => limbDiameterM).filter(([, largest]) => largest > 0);
@@ -116,6 +117,10 @@ function sentence(text: string): string {
   const trimmed = capitalized(text.trim());
   return trimmed === "" || ".!?".includes(trimmed.at(-1)!) ? trimmed : `${trimmed}.`;
 }
+
+/** In which weather the wires come nearest that the visit works on. */
+const nearestCases = (stop: ZoneStop): string[] =>
+  conflictsOf(stop).flatMap(({ loadCase }) => (loadCase === null ? [] : [nearestCaseSentence(loadCase, stop.units)]));
 
 /** Conflicts the visit works on; all of the tree's when its tasks name none. */
 function conflictsOf(stop: ZoneStop): readonly ConflictRecord[] {

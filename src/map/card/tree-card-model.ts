@@ -1,3 +1,4 @@
+import { nearestCaseSentence } from "../../core/crown/wire/load-case-words.ts";
 import type { ConflictRecord } from "../../core/model/conflict.ts";
 import type { Plan } from "../../core/model/plan.ts";
 import type { Prescription, PruningOption } from "../../core/model/prescription.ts";
@@ -83,7 +84,8 @@ export function treeCardModel(
   const conflicts = plan.conflicts.filter((conflict) => conflict.treeId === treeId);
   const next = prescription.visits[0];
   return {
-    title: capitalized(tree.commonName ?? tree.species ?? treeId),
+    title:
+      tree.commonName === null && tree.species === null ? treeId : capitalized(tree.commonName ?? tree.species ?? ""),
     treeId,
     species: tree.commonName === null ? null : tree.species,
     place: tree.address ?? tree.street,
@@ -161,6 +163,7 @@ function conflictLine(conflict: ConflictRecord, plan: Plan, units: DisplayUnits,
   if (conflict.reachedOn > plan.options.asOf)
     notes.push(`${capitalized(card.reachedOn)} ${formatDate(conflict.reachedOn)}.`);
   notes.push(...hiddenNotes(conflict, plan, words));
+  if (conflict.loadCase !== null) notes.push(unbrokenFigures(nearestCaseSentence(conflict.loadCase, units)));
   if (conflict.hazard !== null) notes.push(`${capitalized(card.hazard)}.`);
   if (conflict.doubt !== null) notes.push(unbrokenFigures(conflict.doubt));
   return {
@@ -251,7 +254,9 @@ export const capitalized = (text: string): string => text.slice(0, 1).toUpperCas
 
 /** A sentence whose figures keep their units on the same line. */
 export const unbrokenFigures = (sentence: string): string =>
-  sentence.replace(/(\d) (ft|in|m|cm|h|%)(?![A-Za-z])/g, "$1\u00a0$2").replace(/\u00a0ft (\d)/g, "\u00a0ft\u00a0$1");
+  sentence
+    .replace(/(\d) (ft|in|m|cm|h|%|mph|km\/h|Pa|°F|°C)(?![A-Za-z])/g, "$1\u00a0$2")
+    .replace(/\u00a0ft (\d)/g, "\u00a0ft\u00a0$1");
 
 /** A figure and its unit, kept on one line. */
 const unbroken = (text: string): string => text.replaceAll(" ", "\u00a0");

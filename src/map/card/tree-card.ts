@@ -144,7 +144,7 @@ function heading(card: TreeCardModel, words: Words): TemplateResult {
   const colors = { tone, ink: "var(--boughline-ink)", ground: "var(--boughline-paper)" };
   return html`<header>
       ${symbolPicture(markShape(card.remedy), colors, card.certainty, markShape(card.remedy).turns ? card.bearingDeg : 0)}
-      <h2>${card.title} <span class="quiet">${card.treeId}</span></h2>
+      <h2>${card.title}${card.title === card.treeId ? nothing : html` <span class="quiet">${card.treeId}</span>`}</h2>
       <p class="under small quiet">${card.species === null ? nothing : html`<i>${card.species}</i>`}${card.species !== null && card.place !== null ? " · " : nothing}${card.place}</p>
     </header>
     <p class="when">

@@ -56,6 +56,20 @@ describe("a conflict in a sight triangle", () => {
     expect(kinds(standard)).toContain("sight-triangle");
   });
 
+  it("gives the points its headroom lies between, on the ground of the triangle and on the crown above", () => {
+    const inside = only(search([LOW], layers(true)).conflicts, "sight-triangle");
+    // The trunk stands in it: the crown's base, straight above the trunk's own ground.
+    expect([inside.nearest!.thing.heightM, inside.nearest!.crown.heightM, inside.measuredM]).toEqual([0, 1, 1]);
+    expect(inside.nearest!.thing.lonDeg).toBe(inside.nearest!.crown.lonDeg);
+    // Beside it the underside of the ellipsoid where the triangle begins: 1 + 2.5 (1 - sqrt(1 - (d / 2)^2)), d the distance from the trunk.
+    const beside = only(search([{ ...LOW, y: -10 }], layers(true)).conflicts, "sight-triangle");
+    const d = beside.distanceM;
+    expect(d).toBeGreaterThan(0);
+    expect(d).toBeLessThan(2);
+    expect(beside.nearest!.crown.heightM).toBeCloseTo(1 + 2.5 * (1 - Math.sqrt(1 - (d / 2) ** 2)), 6);
+    expect(beside.nearest!.crown.heightM).toBeCloseTo(beside.measuredM, 9);
+  });
+
   it("is possible at most where the control is assumed, and is measured all the same", () => {
     const found = search([LOW], layers(false));
     const conflict = only(found.conflicts, "sight-triangle");

@@ -199,6 +199,44 @@ describe("drawSection", () => {
     );
   });
 
+  test("draws a wire where it comes nearest at rest, and says so; one that wind swings stays at rest", () => {
+    const wire = sketchConflict(tree, {
+      kind: "conductor",
+      withId: "w1",
+      measuredM: 0.4,
+      minimumM: 0.9,
+      clearToM: 3,
+      distanceM: 5,
+      bearingDeg: 90,
+    });
+    const point = { lonDeg: 0, latDeg: 0, heightM: 8.5 };
+    const drawn = (loadCase: "maximum-temperature" | "wind-6-psf") =>
+      drawSection(
+        subject({ conflict: { ...wire, loadCase, nearest: { thing: point, crown: point } }, heightOfThingM: 11 }),
+        OPTIONS,
+      );
+    const hot = drawn("maximum-temperature");
+    expect(hot.description).toContain("The wire is drawn where it comes nearest, at rest at 54 °C.");
+    expect(texts(hot).map(({ text }) => text)).toContain("wire at 54 °C");
+    const blown = drawn("wind-6-psf");
+    expect(blown.description).toContain(
+      "The wire is drawn at rest; it comes nearest in a wind of 78 km/h (287 Pa) at 16 °C.",
+    );
+    expect(texts(blown).map(({ text }) => text)).toContain("wire at rest");
+    // The clear-to circle about the wire is the largest round shape: its middle lies at 8.5 m when hot, at 11 m otherwise.
+    const middleMm = (drawing: Drawing): number => {
+      const block = bounds(paths(drawing).find(({ fill }) => fill === "clearance")!.d);
+      return (block.top + block.bottom) / 2;
+    };
+    const mmPerM = (drawing: Drawing): number => {
+      const block = bounds(paths(drawing).find(({ fill }) => fill === "clearance")!.d);
+      return (block.bottom - block.top) / 6;
+    };
+    const groundMm = (drawing: Drawing): number => crownOf(drawing).bottom + 3 * mmPerM(drawing);
+    expect((groundMm(hot) - middleMm(hot)) / mmPerM(hot)).toBeCloseTo(8.5, 1);
+    expect((groundMm(blown) - middleMm(blown)) / mmPerM(blown)).toBeCloseTo(11, 1);
+  });
+
   test.each(["roadway", "walkway", "building-side", "building-roof", "conductor", "sight-triangle"] as const)(
     "keeps %s inside the sheet at 60 mm, without a label on another",
     (kind) => {

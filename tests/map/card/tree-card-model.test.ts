@@ -98,3 +98,19 @@ test("a conflict with a view says what trees hide of it, and which in line open 
   ]);
   expect(notesWith(null)).toContain("Clearing this tree alone opens 10 %.");
 });
+
+test("a conflict with a wire says in which weather the wire comes nearest, in the reader's units", () => {
+  const conflict = opened.plan.conflicts.find(({ treeId }) => treeId === "T003")!;
+  const wire = { ...conflict, kind: "conductor" as const, loadCase: "wind-6-psf" as const };
+  const plan = { ...opened.plan, conflicts: [wire] };
+  const notesIn = (units: "us" | "metric"): readonly string[] =>
+    treeCardModel({ ...opened, plan }, "T003", units, DEFAULT_WORDS)!.conflicts[0]!.notes;
+  expect(notesIn("metric")).toContain("Nearest with the wire in a wind of 78\u00a0km/h (287\u00a0Pa) at 16\u00a0°C.");
+  expect(notesIn("us")).toContain("Nearest with the wire in a wind of 48\u00a0mph (6 lb/ft²) at 60\u00a0°F.");
+});
+
+test("a tree without a name is called by its id, as it is written", () => {
+  const trees = opened.plan.trees.map((tree) => ({ ...tree, commonName: null, species: null }));
+  const plan = { ...opened.plan, trees };
+  expect(treeCardModel({ ...opened, plan }, "T003", "metric", DEFAULT_WORDS)!.title).toBe("T003");
+});

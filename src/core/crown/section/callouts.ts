@@ -4,8 +4,9 @@ import { crownOf, lowerSurfaceM, radiusAtHeightM } from "../crown.ts";
 import type { Shape } from "../drawing.ts";
 import { widestAt } from "../profile.ts";
 import { reachesOver } from "../reaches-over.ts";
+import { loadCaseWords } from "../wire/load-case-words.ts";
 import { middleOfRemoval } from "./crown-shapes.ts";
-import { conductorHeightM, type SectionLayout } from "./layout.ts";
+import { conductorHeightM, isShownAtCase, type SectionLayout } from "./layout.ts";
 import { area, circle, line, THIN } from "./path.ts";
 import { removalOf } from "./removal.ts";
 import { spreadLabels } from "./spread-labels.ts";
@@ -73,6 +74,14 @@ export function calloutShapes(callouts: readonly Callout[], layout: SectionLayou
   });
 }
 
+/** How the wire is drawn: at the temperature of the load case in which it comes nearest, else at rest. */
+function wireCallouts(conflict: ConflictRecord, units: DisplayUnits, heightM: number): Callout[] {
+  const { loadCase } = conflict;
+  if (loadCase === null) return [];
+  const text = isShownAtCase(conflict) ? loadCaseWords(loadCase, units).replace("at rest", "wire") : "wire at rest";
+  return [{ text, bold: false, place: ({ nearM }) => [nearM, heightM] }];
+}
+
 function clearanceCallouts(subject: SectionSubject, conflict: ConflictRecord, units: DisplayUnits): Callout[] {
   const { datumM, minimumM, clearToM, measuredM } = conflict;
   const say = (lengthM: number) => formatLength(lengthM, units);
@@ -102,6 +111,7 @@ function clearanceCallouts(subject: SectionSubject, conflict: ConflictRecord, un
     }
     const gap = measuredM <= 0 ? "touches the crown" : `gap now ${say(measuredM)}`;
     return [
+      ...wireCallouts(conflict, units, heightM),
       { text: gap, bold: true, place: ({ nearM }) => [nearM, heightM] },
       { text: `minimum ${say(minimumM)}`, bold: false, place: ({ nearM }) => [nearM, heightM - minimumM] },
       {

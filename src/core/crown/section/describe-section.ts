@@ -1,8 +1,10 @@
 import { compassPoint } from "../../units/compass.ts";
 import { type DisplayUnits, formatLength, formatShare } from "../../units/format-length.ts";
 import { reachesOver } from "../reaches-over.ts";
+import { loadCaseWords } from "../wire/load-case-words.ts";
 import { isHeadroomMeasured } from "./as-measured.ts";
 import { sizeText } from "./dimensions.ts";
+import { isShownAtCase } from "./layout.ts";
 import {
   footAlongM,
   kindName,
@@ -46,6 +48,14 @@ export function describeSection(subject: SectionSubject, units: DisplayUnits): s
     sentences.push(
       `Branches ${now}; ${say(conflict.minimumM)} is needed, and the work clears to ${say(targetDistanceM(subject, conflict))}.`,
     );
+    if (conflict.loadCase !== null) {
+      const nearest = loadCaseWords(conflict.loadCase, units);
+      sentences.push(
+        isShownAtCase(conflict)
+          ? `The wire is drawn where it comes nearest, ${nearest}.`
+          : `The wire is drawn at rest; it comes nearest ${nearest}.`,
+      );
+    }
   } else {
     const targetM = targetHeightM(subject, conflict) - conflict.datumM;
     const now = !reachesOver(subject.tree, conflict)

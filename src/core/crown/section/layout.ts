@@ -1,3 +1,5 @@
+import type { ConflictRecord } from "../../model/conflict.ts";
+import { LOAD_CASES } from "../../model/load-cases.ts";
 import { radiusTowardM } from "../crown.ts";
 import {
   type DrawingOptions,
@@ -140,15 +142,20 @@ function highestShownM(subject: SectionSubject): number {
   return Math.max(...shown) + 0.3;
 }
 
+/** Whether the load case in which a wire comes nearest is the one it is drawn in: any without wind or ice. A swung wire leaves the section. */
+export const isShownAtCase = ({ loadCase }: ConflictRecord): boolean =>
+  loadCase !== null && LOAD_CASES[loadCase].windPa === 0 && LOAD_CASES[loadCase].iceM === 0;
+
 /** Wires this near to each other, seen from the trunk, hang on one pole; our estimate of a crossarm. */
 const CROSSARM_M = 3;
 
 /**
- * Height in meters at which the conductor of a conflict passes the tree: as measured for it, else for a wire beside it, else that of
- * its attachment, under which it sags. Null when nobody knows.
+ * Height in meters at which the conductor of a conflict passes the tree, at rest: where it comes nearest without wind or ice, else as measured
+ * for the tree or for a wire beside it, else that of its attachment, under which it sags. Null when nobody knows.
  */
 export function conductorHeightM(subject: SectionSubject): number | null {
   const { conflict, setting, heightOfThingM } = subject;
+  if (conflict?.nearest != null && isShownAtCase(conflict)) return conflict.nearest.thing.heightM;
   const near = setting?.conductor ?? null;
   const isBeside =
     conflict !== null &&
