@@ -14,7 +14,7 @@ const VIEWS = ["map", "trees", "zone", "report"] as const;
 /** The whole page: one view at a time by the address after `#`, so that the phone's own back button works; beside the map where there is room. */
 export function startApp(page: PhonePage, report: Report, appVersion: string): void {
   const map = new MapView(page, report);
-  const sheet = element("main", { class: "sheet", id: "sheet" });
+  const sheet = element("div", { class: "sheet", id: "sheet" });
   const keptMark = element("span", { class: "kept", role: "status" });
   const nav = element(
     "nav",
@@ -28,8 +28,7 @@ export function startApp(page: PhonePage, report: Report, appVersion: string): v
       element("span", {}, WORDS.revision(page.revision, formatDate(page.asOf))),
       keptMark,
     ),
-    map.root,
-    sheet,
+    element("main", {}, map.root, sheet),
     nav,
   );
 
@@ -78,12 +77,13 @@ export function startApp(page: PhonePage, report: Report, appVersion: string): v
       if (number !== null) map.showTree(number);
       map.draw();
     }
-    const target = anchor === null ? sheet.querySelector<HTMLElement>("h1") : document.getElementById(anchor);
+    const part = view === "map" ? map.root : sheet;
+    const target = anchor === null ? part.querySelector<HTMLElement>("h1") : document.getElementById(anchor);
     document.title = `${sheet.querySelector("h1")?.textContent ?? page.zoneName} · ${page.zoneName}`;
     if (anchor === null) {
       window.scrollTo(0, 0);
       sheet.scrollTop = 0;
-      if (view !== "map") target?.focus({ preventScroll: true });
+      target?.focus({ preventScroll: true });
     } else {
       target?.scrollIntoView({ block: "start" });
       (target?.querySelector<HTMLElement>("input, select, textarea") ?? target)?.focus({ preventScroll: true });

@@ -6,7 +6,7 @@ import {
   type ReportedHazard,
   type VisitCompletion,
 } from "../core/plan/completion/completion.ts";
-import { parseIsoDate } from "../core/units/calendar.ts";
+import { isoDate, parseIsoDate } from "../core/units/calendar.ts";
 import type { AddedMark, Marks, VisitMark } from "./keep/marks.ts";
 import { readDoseShare, readHeightM, readHours, readStemM } from "./read-figures.ts";
 import { WORDS } from "./words.ts";
@@ -53,14 +53,14 @@ export function completionOf(
       treeId,
       outcome: mark.outcome,
       reason: mark.outcome === "done" || mark.reason === "" ? null : mark.reason,
-      date: parseIsoDate(mark.date) ?? parseIsoDate(mark.at.slice(0, 10))!,
+      date: parseIsoDate(mark.date) ?? isoDate((mark.at || exportedAt).slice(0, 10)),
       who: cut(zone.who, 256),
       crownBaseM,
       headroomM,
       doseShare,
       notes: figures.notes(mark.notes),
       photos: photosOf(mark.photos),
-      recordedAt: mark.at,
+      recordedAt: mark.at || exportedAt,
     });
   }
   const figures = new Figures();
@@ -80,8 +80,8 @@ export function completionOf(
       crewHours,
       notes: figures.notes(zone.notes),
       visits,
-      addedTrees: added.filter(({ kind }) => kind === "tree").map((mark) => addedTree(mark, page)),
-      hazards: added.filter(({ kind }) => kind === "hazard").map(hazard),
+      addedTrees: added.filter(({ kind }) => kind === "tree").map((mark) => addedTree(mark, page, exportedAt)),
+      hazards: added.filter(({ kind }) => kind === "hazard").map((mark) => hazard(mark, exportedAt)),
     },
     missing,
   };
@@ -90,7 +90,7 @@ export function completionOf(
 const isBlank = ({ outcome, crownBase, headroom, dose, notes, photos }: VisitMark): boolean =>
   [outcome, crownBase, headroom, dose, notes, photos].every((text) => text.trim() === "");
 
-function addedTree(mark: AddedMark, page: PhonePage): AddedTree {
+function addedTree(mark: AddedMark, page: PhonePage, exportedAt: string): AddedTree {
   const figures = new Figures();
   const dbhM = figures.read(WORDS.fields.stem, mark.dbh, (text) => readStemM(text, page.units));
   const heightM = figures.read(WORDS.fields.height, mark.height, (text) => readHeightM(text, page.units));
@@ -102,17 +102,17 @@ function addedTree(mark: AddedMark, page: PhonePage): AddedTree {
     heightM,
     notes: figures.notes(mark.notes),
     photos: photosOf(mark.photos),
-    recordedAt: mark.at,
+    recordedAt: mark.at || exportedAt,
   };
 }
 
-const hazard = (mark: AddedMark): ReportedHazard => ({
+const hazard = (mark: AddedMark, exportedAt: string): ReportedHazard => ({
   addedId: mark.id,
   place: mark.place,
   treeId: mark.treeId,
   notes: cut(mark.notes.trim(), 4000) || WORDS.hazardWithoutWords,
   photos: photosOf(mark.photos),
-  recordedAt: mark.at,
+  recordedAt: mark.at || exportedAt,
 });
 
 const photosOf = (text: string): string[] =>

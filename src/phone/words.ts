@@ -157,6 +157,7 @@ const ENGLISH = {
   },
   hazardWithoutWords: "Hazard reported without words",
   map: {
+    title: (zone: string) => `Map of ${zone}`,
     label: (zone: string) =>
       `Map of ${zone}, north up. Arrow keys move it, plus and minus zoom. The trees are listed under Trees.`,
     zoomIn: "Zoom in",

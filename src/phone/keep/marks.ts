@@ -123,8 +123,8 @@ export function readMarks(text: string): Marks | "newer" | "unreadable" {
       crewHours: textOf(zone.crewHours),
       notes: textOf(zone.notes),
       emergency: listOf(zone.emergency).map(textOf),
-      exportedAt: textOf(zone.exportedAt),
-      at: textOf(zone.at),
+      exportedAt: timeOf(zone.exportedAt),
+      at: timeOf(zone.at),
     },
     visits: new Map(
       listOf(root.visits).flatMap((entry) => {
@@ -145,7 +145,7 @@ const visitMark = (mark: Record<string, unknown>): VisitMark => ({
   dose: textOf(mark.dose),
   notes: textOf(mark.notes),
   photos: textOf(mark.photos),
-  at: textOf(mark.at),
+  at: timeOf(mark.at),
 });
 
 function addedMark(mark: Record<string, unknown>): AddedMark[] {
@@ -162,7 +162,7 @@ function addedMark(mark: Record<string, unknown>): AddedMark[] {
       notes: textOf(mark.notes),
       photos: textOf(mark.photos),
       removed: mark.removed === true,
-      at: textOf(mark.at),
+      at: timeOf(mark.at),
     },
   ];
 }
@@ -180,4 +180,10 @@ function placeOf({ lonDeg, latDeg, from, accuracyM }: Record<string, unknown>): 
 const members = (value: unknown): Record<string, unknown> =>
   typeof value === "object" && value !== null ? (value as Record<string, unknown>) : {};
 const listOf = (value: unknown): readonly unknown[] => (Array.isArray(value) ? value : []);
+/** A time as `Date` writes it, before the year 9000; else empty. */
+const timeOf = (value: unknown): string => {
+  const text = textOf(value);
+  const time = /^[0-8]\d{3}-/.test(text) ? new Date(text) : null;
+  return time !== null && !Number.isNaN(time.getTime()) && time.toISOString() === text ? text : "";
+};
 const textOf = (value: unknown): string => (typeof value === "string" ? value : "");

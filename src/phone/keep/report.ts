@@ -101,9 +101,8 @@ export class Report extends EventTarget {
 
   /** The time now, but later than any mark's: clocks are set back, and two taps can fall into one millisecond. */
   #stamp(): string {
-    const last = lastChange(this.marks);
-    const latest = Date.parse(last > this.marks.zone.at ? last : this.marks.zone.at);
-    return new Date(Number.isNaN(latest) ? Date.now() : Math.max(Date.now(), latest + 1)).toISOString();
+    const stamps = [lastChange(this.marks), this.marks.zone.at].filter((at) => at !== "");
+    return new Date(Math.max(Date.now(), ...stamps.map((at) => Date.parse(at) + 1))).toISOString();
   }
 
   #change(marks: Marks): void {

@@ -53,6 +53,7 @@ export class MapView {
     this.root = element(
       "section",
       { class: "map", "aria-label": WORDS.nav.map },
+      element("h1", { class: "hidden", tabindex: -1 }, WORDS.map.title(page.zoneName)),
       this.#window,
       this.#scale,
       element(

@@ -18,9 +18,9 @@ export function exportPart(page: PhonePage, report: Report, appVersion: string):
   const text = element("textarea", { id: "completion-text", rows: 8, readonly: true, "aria-label": words.textLabel });
   text.hidden = true;
   const exported = () => {
-    const now = new Date().toISOString();
-    const last = lastChange(report.marks);
-    report.changeZone({ exportedAt: last > now ? last : now });
+    // Not before the last change, even when the clock was set back since.
+    const [, exportedAt] = [new Date().toISOString(), lastChange(report.marks)].sort();
+    report.changeZone({ exportedAt: exportedAt! });
     said.textContent = exportState(report);
   };
   const fileOf = () =>

@@ -117,11 +117,11 @@ function cutGuide({ cutGuide: { panels, lists, note } }: PhonePage): HTMLElement
     { class: "guide" },
     element("summary", {}, WORDS.tree.cutGuide),
     panels.map(({ letter, title, drawing }) => [
-      element("h3", {}, `${letter} ${title}`),
+      element("h2", {}, `${letter} ${title}`),
       drawingFigure(drawing, `cut-${letter.replace(/[^A-Za-z0-9]/g, "-")}`, title),
     ]),
     lists.map(({ title, lines }) => [
-      element("h3", {}, title),
+      element("h2", {}, title),
       element(
         "ul",
         {},
