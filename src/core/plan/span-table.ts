@@ -1,8 +1,11 @@
 import type { ConflictRecord, SpanReach } from "../model/conflict.ts";
 import type { Plan } from "../model/plan.ts";
-import { CERTAINTIES, CREWS } from "../model/terms.ts";
+import { CERTAINTIES, CREWS, type Crew } from "../model/terms.ts";
 import { type FlatValue, rounded } from "./bough-properties.ts";
 import type { Table } from "./plan-tables.ts";
+
+/** A tree beside a wire that is referred, or inspected first, is looked at by people who may go near it. */
+const REFERRED_CREW: Crew = "line-clearance";
 
 /** What one span comes to, tree by tree. */
 interface SpanSums {
@@ -25,7 +28,9 @@ export function spanTable(plan: Plan): Table {
     if (wire === undefined) return [];
     return wire.spanIds.map((spanId, at): FlatValue[] => {
       const found = sums.get(spanId) ?? noSums();
-      const crews = found.conflicts.flatMap(({ treeRow }) => plan.prescriptions[treeRow]?.visits[0]?.crew ?? []);
+      const crews = found.conflicts.flatMap(
+        ({ treeRow }) => plan.prescriptions[treeRow]?.visits[0]?.crew ?? REFERRED_CREW,
+      );
       return [
         line.name,
         line.id,

@@ -56,7 +56,7 @@ export function doseBeyondLimits(
         : ` ${staged} would reach ${formatLength(Math.max(0, farthest.targetM), units)} of the ${formatLength(first.clearToM, units)} ${isHeadroom(first.kind) ? "wanted above" : "wanted beside"} ${thingWords(first)}.`;
   return {
     code: "dose-beyond-limits",
-    reason: `Clearing ${things} would break the limits on pruning${limit === null ? "" : ` (${limit})`}.${reach} The owner can let ${LICENSED} decide on part of it, move or mark what is in the way, or replace the tree.`,
+    reason: `Clearing ${things} would break the limits on pruning${limit === null ? "" : ` (${limit})`}.${reach} ${ownersWay(conflicts)}`,
   };
 }
 
@@ -77,6 +77,12 @@ export function standsInView(
       : `It stands in ${view}, and keeping it below ${low} would break the limits on pruning${why}. The owner can let ${LICENSED} renew it in stages, move it, or replace it by plants that stay below ${low}.`,
   };
 }
+
+/** What can be done instead. Nobody but a line's owner and line-clearance arborists works beside it. */
+const ownersWay = (conflicts: readonly Conflict[]): string =>
+  conflicts.some(({ kind }) => kind === "conductor")
+    ? "Ask the line's owner and line-clearance arborists to decide on part of it, on insulating or moving the line, or on replacing the tree by a lower species."
+    : `The owner can let ${LICENSED} decide on part of it, move or mark what is in the way, or replace the tree.`;
 
 export const formWithoutRule = (tree: Tree, conflicts: readonly Conflict[], limit: string | null): Referral => ({
   code: "form-without-rule",

@@ -146,6 +146,7 @@ export const PRESCRIPTION_FIELDS: readonly DictionaryField[] = [
   field("prescription.options[].liveCrownRatioAfter", "number", "share", "Live crown ratio afterwards"),
   field("prescription.options[].dosePerYear", "number", null, "Dose a year cleared; the ranking, lower is better"),
   field("prescription.options[].ruledOutBy", "text?", null, "The limit that forbids it, in words"),
+  field("prescription.options[].targets", "objects", null, "What lasting for other times would take"),
   field(
     "prescription.options[].targets[].lastsYears",
     "number",
