@@ -3,7 +3,7 @@ import type { ConflictRecord, TreeSetting } from "./conflict.ts";
 import type { Finding } from "./finding.ts";
 import type { Prescription } from "./prescription.ts";
 import type { SightArea, SurroundingFeature } from "./surroundings.ts";
-import type { ConflictKind, Layer } from "./terms.ts";
+import type { ConflictKind, Crew, Layer } from "./terms.ts";
 import type { Tree } from "./trees.ts";
 import type { Zone } from "./zone.ts";
 
@@ -14,6 +14,18 @@ export interface PlanOptions {
   readonly units: "us" | "metric";
   readonly drive: "right" | "left";
   readonly place: Place;
+  /** What zones were made for, where it is not the standard's. */
+  readonly zoning?: ZoneOptions;
+}
+
+/** What a crew has to work with; what is left out is the standard's. */
+export interface ZoneOptions {
+  /** Hours of work in a crew-day, breaks and the drive from the yard not counted. */
+  readonly crewHours?: number;
+  /** People in a crew of each kind. */
+  readonly people?: Partial<Readonly<Record<Crew, number>>>;
+  /** Whether aerial and line-clearance crews work from a lift, which then stands beside the tree; without one they climb. Default true. */
+  readonly hasLift?: boolean;
 }
 
 export interface Place {

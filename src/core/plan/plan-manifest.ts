@@ -21,6 +21,11 @@ export function planManifest(plan: Plan) {
       climate: plan.options.place.climate ?? null,
     },
     standard: plan.standardId,
+    zoning: {
+      crew_hours: plan.options.zoning?.crewHours ?? null,
+      people: { ...plan.options.zoning?.people },
+      lift: plan.options.zoning?.hasLift ?? true,
+    },
     inputs: plan.inputs,
     not_checked: plan.notChecked,
     counts: {

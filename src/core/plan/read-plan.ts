@@ -1,7 +1,7 @@
 import type { FeatureCollection, Geometry } from "geojson";
 import type { TreeSetting } from "../model/conflict.ts";
 import type { Finding } from "../model/finding.ts";
-import type { InputFile, Plan } from "../model/plan.ts";
+import type { InputFile, Plan, ZoneOptions } from "../model/plan.ts";
 import type { Prescription } from "../model/prescription.ts";
 import type { ConflictKind } from "../model/terms.ts";
 import type { Tree } from "../model/trees.ts";
@@ -53,6 +53,7 @@ export function readPlan(texts: PlanTexts): Plan {
         region: manifest.place.region,
         ...(manifest.place.climate == null ? {} : { climate: manifest.place.climate }),
       },
+      ...zoningOf(manifest),
     },
     standardId: manifest.standard,
     inputs: manifest.inputs as InputFile[],
@@ -66,6 +67,18 @@ export function readPlan(texts: PlanTexts): Plan {
     findings: texts.findings,
     notChecked: manifest.not_checked as ConflictKind[],
   };
+}
+
+/** What zones were made for; empty where it is the standard's, and in plans of an earlier version. */
+function zoningOf({ zoning }: Partial<PlanManifest>): { zoning?: ZoneOptions } {
+  if (zoning === undefined) return {};
+  const { crew_hours: crewHours, people, lift } = zoning;
+  const given: ZoneOptions = {
+    ...(crewHours === null ? {} : { crewHours }),
+    ...(Object.keys(people).length === 0 ? {} : { people }),
+    ...(lift ? {} : { hasLift: false }),
+  };
+  return Object.keys(given).length === 0 ? {} : { zoning: given };
 }
 
 const features = (text: string) => (JSON.parse(text) as FeatureCollection<Geometry | null>).features;

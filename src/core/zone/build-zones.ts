@@ -1,4 +1,4 @@
-import type { Plan } from "../model/plan.ts";
+import type { Plan, ZoneOptions } from "../model/plan.ts";
 import type { SurroundingFeature } from "../model/surroundings.ts";
 import { CREWS, URGENCIES } from "../model/terms.ts";
 import type { Zone } from "../model/zone.ts";
@@ -20,7 +20,7 @@ import { walkingAmong } from "./walking.ts";
 import { zoneHazards } from "./zone-hazards.ts";
 import { zoneId } from "./zone-id.ts";
 import { streetsOf, zoneNames } from "./zone-name.ts";
-import { hoursOfCrew, type ZoneOptions, type ZoneSettings, zoneSettings } from "./zone-settings.ts";
+import { hoursOfCrew, type ZoneSettings, zoneSettings } from "./zone-settings.ts";
 
 /** Farthest move in meters within a zone; beyond it a crew packs up. Our policy. */
 const LONGEST_STEP_M = 300;
@@ -38,7 +38,7 @@ const OTHER_SIDE_M = 60;
  * Zones the plan has already are its beginning: drafts keep their work, id and name, what is new goes where there is room near it, and zones that
  * were issued stay as they are. So a tree that is added changes its own zone and those beside it. Throws RangeError for options out of range.
  */
-export function buildZones(plan: Plan, standard: Standard, options: ZoneOptions = {}): Zone[] {
+export function buildZones(plan: Plan, standard: Standard, options: ZoneOptions = plan.options.zoning ?? {}): Zone[] {
   const settings = zoneSettings(options, standard);
   const { hoursPerDay } = settings;
   const stops = plannedStops(plan, ({ hours, crew }) => hoursOfCrew(hours, crew, settings, standard));

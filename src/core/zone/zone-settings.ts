@@ -1,18 +1,8 @@
-import type { Crew } from "../model/terms.ts";
-import { CREWS } from "../model/terms.ts";
+import type { ZoneOptions } from "../model/plan.ts";
+import { CREWS, type Crew } from "../model/terms.ts";
 import type { Standard } from "../standard/standard.ts";
 
-/** What a crew has to work with; what is left out is the standard's. */
-export interface ZoneOptions {
-  /** Hours of work in a crew-day, breaks and the drive from the yard not counted. */
-  readonly crewHours?: number;
-  /** People in a crew of each kind. */
-  readonly people?: Partial<Readonly<Record<Crew, number>>>;
-  /** Whether aerial and line-clearance crews work from a lift, which then stands beside the tree; without one they climb. Default true. */
-  readonly hasLift?: boolean;
-}
-
-/** The same, settled. */
+/** What a crew has to work with, settled. */
 export interface ZoneSettings {
   readonly hoursPerDay: number;
   readonly people: Readonly<Record<Crew, number>>;

@@ -1,8 +1,11 @@
 import { parseColumnMap } from "../../core/inventory/column-map-schema.ts";
+import type { Plan, ZoneOptions } from "../../core/model/plan.ts";
 import { parseStandard } from "../../core/standard/parse-standard.ts";
 import { buildZones } from "../../core/zone/build-zones.ts";
 import { readGeoJson } from "../geojson/read-geojson.ts";
 import { joinBytes } from "../join-bytes.ts";
+import type { FeedMetadata } from "../wzdx/feed-metadata.ts";
+import { WZDX_FINDINGS, wzdxFeed } from "../wzdx/wzdx-feed.ts";
 import { openPlan } from "./open-plan.ts";
 import { planFiles } from "./plan-files.ts";
 import type { PlanOutput } from "./plan-request.ts";
@@ -10,12 +13,27 @@ import type { PlanSource } from "./plan-source.ts";
 import { RefusedInput } from "./refused-input.ts";
 import { treesFile } from "./trees-file.ts";
 
+/** What zones are made for. */
+export interface ZoneRequest {
+  /** Settings in place of the plan's own, one by one. */
+  readonly zoning?: ZoneOptions;
+  /** Makes all drafts anew instead of beginning with those the plan has. */
+  readonly anew?: boolean;
+  /** Who answers for a feed of the closures; left out writes none. */
+  readonly feed?: FeedMetadata;
+}
+
 /**
- * The next revision of a plan, with its next visits grouped into work zones; everything else as it was. Throws {@link RefusedInput} when the
- * revision's own files cannot be used.
+ * The next revision of a plan, with its next visits grouped into work zones, and where asked a feed of their closures; everything else as it was.
+ * Throws {@link RefusedInput} when the revision's own files cannot be used, and RangeError for settings or metadata that cannot.
  */
-export async function zonePlan(source: PlanSource, revision: number): Promise<PlanOutput> {
-  const { plan } = await openPlan(source);
+export async function zonePlan(source: PlanSource, revision: number, request: ZoneRequest = {}): Promise<PlanOutput> {
+  const { plan: opened } = await openPlan(source);
+  const plan: Plan = {
+    ...opened,
+    options: { ...opened.options, ...zoningOf(opened, request.zoning) },
+    zones: request.anew === true ? opened.zones.filter(({ state }) => state !== "draft") : opened.zones,
+  };
   const standardJson = await jsonOf(source, "standard.json");
   const standard = parseStandard(standardJson);
   if ("faults" in standard) throw new RefusedInput(["standard.json of the plan cannot be used.", ...standard.faults]);
@@ -23,7 +41,13 @@ export async function zonePlan(source: PlanSource, revision: number): Promise<Pl
   if ("faults" in columns) throw new RefusedInput(["columns.json of the plan cannot be used.", ...columns.faults]);
   const treeBytes = await bytesOf(source, "trees.geojson");
 
-  const zoned = { ...plan, revision, zones: buildZones(plan, standard.standard) };
+  const built = { ...plan, revision, zones: buildZones(plan, standard.standard) };
+  const feed = request.feed === undefined ? null : wzdxFeed(built, request.feed, plan.options.zoning?.hasLift ?? true);
+  const findings = [
+    ...plan.findings.filter(({ code }) => !code.startsWith(WZDX_FINDINGS)),
+    ...(feed === null ? [] : feed.findings),
+  ];
+  const zoned = { ...built, findings };
   const files = planFiles(zoned, columns.columns, standard.standard, standardJson);
   const read = readGeoJson(treeBytes, { layer: "trees", file: "trees.geojson" });
   // The plan's own tree file holds its trees in order, so a feature's place is its tree's row.
@@ -32,7 +56,14 @@ export async function zonePlan(source: PlanSource, revision: number): Promise<Pl
   files.set("set-aside.geojson", await bytesOf(source, "set-aside.geojson"));
   const waiting = await source.read("waiting.json");
   if (waiting !== null) files.set("waiting.json", waiting);
-  return { planId: plan.planId, revision, files, findings: plan.findings };
+  if (feed !== null) files.set("wzdx.geojson", new TextEncoder().encode(feed.text));
+  return { planId: plan.planId, revision, files, findings };
+}
+
+function zoningOf({ options }: Plan, asked: ZoneOptions = {}): { zoning?: ZoneOptions } {
+  const people = { ...options.zoning?.people, ...asked.people };
+  const zoning = { ...options.zoning, ...asked, ...(Object.keys(people).length === 0 ? {} : { people }) };
+  return Object.keys(zoning).length === 0 ? {} : { zoning };
 }
 
 async function bytesOf(source: PlanSource, name: string): Promise<Uint8Array> {
