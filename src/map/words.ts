@@ -1,8 +1,11 @@
 import type { ConflictKind, Crew, Remedy, Urgency, ZoneState } from "../core/model/terms.ts";
 import type { Closure } from "../core/model/zone.ts";
+import { SIGHT_WORDS, type SightWords } from "./sight-words.ts";
+import { TRAFFIC_WORDS, type TrafficWords } from "./traffic-words.ts";
 
 /** Every word the plugin shows. A host translates by passing some or all of them; the plan's own sentences stay as they are. */
 export interface Words {
+  readonly traffic: TrafficWords;
   readonly title: string;
   readonly showPanel: string;
   readonly hidePanel: string;
@@ -17,6 +20,7 @@ export interface Words {
   readonly zoneState: Readonly<Record<ZoneState, string>>;
   readonly crew: Readonly<Record<Crew, string>>;
   readonly kind: Readonly<Record<ConflictKind, string>>;
+  readonly sight: SightWords;
   readonly legend: LegendWords;
   readonly card: CardWords;
 }
@@ -110,6 +114,7 @@ interface CardWords {
 }
 
 export const DEFAULT_WORDS: Words = {
+  traffic: TRAFFIC_WORDS,
   title: "Pruning plan",
   showPanel: "Show legend",
   hidePanel: "Hide legend",
@@ -160,6 +165,7 @@ export const DEFAULT_WORDS: Words = {
     "building-side": "building wall",
     "building-roof": "roof",
   },
+  sight: SIGHT_WORDS,
   legend: {
     how: "How soon",
     nothingFound: "nothing found, not all checked",

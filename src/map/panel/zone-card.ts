@@ -1,9 +1,11 @@
 import { css, html, LitElement, nothing, type TemplateResult } from "lit";
-import type { Zone } from "../../core/model/zone.ts";
+import type { Closure, TrafficControl, Zone } from "../../core/model/zone.ts";
 import { formatDate } from "../../core/units/format-date.ts";
 import { type DisplayUnits, formatLength } from "../../core/units/format-length.ts";
+import { closureSketch } from "../../core/zone/closure-sketch.ts";
 import type { OpenedPlan } from "../../formats/plan/open-plan.ts";
 import { themeStyles } from "../card/card-styles.ts";
+import { drawingElement } from "../card/drawing-element.ts";
 import { defineOnce } from "../define-once.ts";
 import { type PartialWords, type Words, wordsWith } from "../words.ts";
 
@@ -25,6 +27,16 @@ export class ZoneCard extends LitElement {
       }
       .hazards li + li {
         margin-top: 4px;
+      }
+      .sketch {
+        margin: 8px 0 0;
+        overflow-x: auto;
+      }
+      .sketch svg {
+        display: block;
+        width: 100%;
+        min-width: 560px;
+        height: auto;
       }
       ol {
         columns: 2;
@@ -82,6 +94,7 @@ export class ZoneCard extends LitElement {
       <p class="small quiet">${words.zoneState[zone.state]} · ${words.urgency[zone.urgency]}</p>
       ${facts(zone, units, words)}
       ${zone.hazards.length === 0 ? nothing : html`<ul class="hazards small">${zone.hazards.map((hazard) => html`<li>${hazard}</li>`)}</ul>`}
+      ${closureSection(zone.closure, units, this.opened?.plan.options.drive ?? "right", words)}
       <section>
         <h3>${words.card.order}</h3>
         <ol>
@@ -109,7 +122,46 @@ function facts(zone: Zone, units: DisplayUnits, words: Words): TemplateResult {
     ${row(card.window, `${formatDate(zone.windowStart)} ${card.to} ${formatDate(zone.windowEnd)}`)}
     ${row(capital(card.trees), `${new Set(zone.treeIds).size} · ${words.crew[zone.crew]} · ${zone.hours.toFixed(1)} ${card.hours}`)}
     ${row(capital(card.walk), formatLength(zone.walkM, units))}
-    ${row(card.closure, closure.kind === "none" ? closed : `${closed}. ${closure.note}`)}
+    ${row(card.closure, closed)}
+  </dl>`;
+}
+
+/** The case, its figures and the sketch of one set-up; the note alone where no road is concerned. */
+function closureSection(closure: Closure, units: DisplayUnits, drive: "right" | "left", words: Words): TemplateResult {
+  const { control, note } = closure;
+  const sketch = closureSketch(closure, 182, units, drive);
+  return html`<section>
+    <h3>${words.card.closure}</h3>
+    <p class="small">${note}</p>
+    ${control == null ? nothing : controlFacts(closure, control, units, words)}
+    ${
+      sketch === null
+        ? nothing
+        : html`<div class="sketch" tabindex="0">${drawingElement(sketch, "closure", words.traffic.sketch)}</div>`
+    }
+    ${
+      control == null || control.assumptions.length === 0
+        ? nothing
+        : html`<ul class="small quiet">${control.assumptions.map((one) => html`<li>${one}</li>`)}</ul>`
+    }
+  </section>`;
+}
+
+function controlFacts(closure: Closure, control: TrafficControl, units: DisplayUnits, words: Words): TemplateResult {
+  const { traffic } = words;
+  const row = (name: string, text: string) => html`<dt class="quiet">${name}</dt><dd>${text}</dd>`;
+  const taperDevices = control.tapers.reduce((sum, { devices }) => sum + devices, 0);
+  const devices = taperDevices + control.tangentDevices;
+  return html`<dl class="small">
+    ${row(traffic.typicalCase, [traffic.cases[control.caseId], control.application].filter((one) => one !== null).join(", "))}
+    ${row(traffic.duration, traffic.durations[control.duration])}
+    ${row(traffic.setUps, String(control.setUps))}
+    ${control.tapers.map(({ kind, lengthM }) => row(traffic.tapers[kind], formatLength(lengthM, units)))}
+    ${closure.bufferM === null ? nothing : row(traffic.buffer, formatLength(closure.bufferM, units))}
+    ${row(traffic.workSpace, formatLength(control.workM, units))}
+    ${devices === 0 ? nothing : row(traffic.devices, String(devices))}
+    ${control.flaggers === 0 ? nothing : row(traffic.flaggers, String(control.flaggers))}
+    ${control.isWalkClosed ? row(traffic.walkway, traffic.walkDetour) : nothing}
   </dl>`;
 }
 
