@@ -16,6 +16,7 @@ import {
 import { wholeYears } from "../../core/units/format-years.ts";
 import type { OpenedPlan } from "../../formats/plan/open-plan.ts";
 import type { Words } from "../words.ts";
+import { sightNotes } from "./sight-notes.ts";
 import { type TreeColumns, treeColumns } from "./tree-columns.ts";
 
 /** What a tree's card says, as plain texts in the reader's units. */
@@ -162,7 +163,7 @@ function conflictLine(conflict: ConflictRecord, plan: Plan, units: DisplayUnits,
   const notes: string[] = [];
   if (conflict.reachedOn > plan.options.asOf)
     notes.push(`${capitalized(card.reachedOn)} ${formatDate(conflict.reachedOn)}.`);
-  notes.push(...hiddenNotes(conflict, plan, words));
+  notes.push(...sightNotes(conflict, plan, units, words));
   if (conflict.loadCase !== null) notes.push(unbrokenFigures(nearestCaseSentence(conflict.loadCase, units)));
   if (conflict.hazard !== null) notes.push(`${capitalized(card.hazard)}.`);
   if (conflict.doubt !== null) notes.push(unbrokenFigures(conflict.doubt));
@@ -172,23 +173,6 @@ function conflictLine(conflict: ConflictRecord, plan: Plan, units: DisplayUnits,
     figures: `${free}, ${length(conflict.minimumM)} ${card.needed}, ${card.clearTo} ${length(conflict.clearToM)}`,
     notes,
   };
-}
-
-/** What trees hide of the view, what this tree alone would open, and which trees in line open most together. */
-function hiddenNotes(conflict: ConflictRecord, plan: Plan, words: Words): string[] {
-  const { card } = words;
-  const hidden = plan.sight.find(({ id }) => id === conflict.withId)?.hidden;
-  if (conflict.withLayer !== "sight" || hidden == null || !(hidden.share > 0)) return [];
-  const share = (one: number) => unbroken(formatShare(one));
-  const alone = `${capitalized(card.opensAlone)} ${share(conflict.hiddenShare ?? 0)}`;
-  const most = hidden.opensMost;
-  const isInGroup = most !== null && most.treeIds.length > 1 && most.treeIds.includes(conflict.treeId);
-  return [
-    `${capitalized(card.treesHide)} ${share(hidden.share)} ${card.ofTheView}.`,
-    isInGroup
-      ? `${alone}; ${card.opening} ${most.treeIds.join(", ")} ${card.opensTogether} ${share(most.share)}.`
-      : `${alone}.`,
-  ];
 }
 
 function optionLine(option: PruningOption, isPrescribed: boolean, units: DisplayUnits, words: Words): OptionLine {

@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { isoDate } from "../../../src/core/units/calendar.ts";
 import { treeCardModel } from "../../../src/map/card/tree-card-model.ts";
 import { DEFAULT_WORDS } from "../../../src/map/words.ts";
 import { smallOpenedPlan } from "../small-opened-plan.ts";
@@ -92,11 +93,24 @@ test("a conflict with a view says what trees hide of it, and which in line open 
       note.replaceAll("\u00a0", " "),
     );
   };
-  expect(notesWith(hidden.opensMost).slice(0, 2)).toEqual([
+  expect(notesWith(hidden.opensMost).slice(0, 3)).toEqual([
+    `View of a stopped driver who turns ${area.movement === "left-turn" ? "left" : "right"}, looking ${area.direction}: 85 m must be seen at 40 km/h.`,
     "Trees hide 40 % of this view.",
     "Clearing this tree alone opens 10 %; clearing T003, T004 together opens most, 38 %.",
   ]);
   expect(notesWith(null)).toContain("Clearing this tree alone opens 10 %.");
+  // A tree can stand in the window and hide no vehicle: below the eye, or where a building hides it anyway.
+  const free = { ...opened.plan, sight: [{ ...area, hidden: { ...hidden, share: 0, trees: [], opensMost: null } }] };
+  const inView = { ...conflict, kind: "sight-triangle" as const, withLayer: "sight" as const, withId: area.id };
+  const notesOn = (reachedOn: typeof conflict.reachedOn): string =>
+    treeCardModel(
+      { ...opened, plan: { ...free, conflicts: [{ ...inView, reachedOn }] } },
+      "T003",
+      "metric",
+      DEFAULT_WORDS,
+    )!.conflicts[0]!.notes.join(" ");
+  expect(notesOn(free.options.asOf)).toContain("trees hide nothing of this view");
+  expect(notesOn(isoDate("2031-01-01"))).not.toContain("trees hide nothing of this view");
 });
 
 test("a conflict with a wire says in which weather the wire comes nearest, in the reader's units", () => {
