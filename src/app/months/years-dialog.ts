@@ -107,7 +107,7 @@ export class YearsDialog extends LitElement {
       </p>
       <h3>What waiting costs</h3>
       ${this.cost()}
-      <button type="button" class="close" @click=${() => this.dialog.close()}>Close</button>
+      <button type="button" class="word close" autofocus @click=${() => this.dialog.close()}>Close</button>
     </dialog>`;
   }
 

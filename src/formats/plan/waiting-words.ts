@@ -25,7 +25,7 @@ export function waitingWords({ years, trees, now, later, now_prunable_later_refe
   const passed =
     lost.length === 0
       ? "no tree passes from prunable to referred"
-      : `${withThousands(lost.length)} ${lost.length === 1 ? "tree" : "trees"} that can be pruned now would be referred`;
+      : `${withThousands(lost.length)} ${lost.length === 1 ? "tree" : "trees"} that can be pruned now would be referred (their work is not in these hours)`;
   return (
     `Forecast of waiting ${years} years with the ${withThousands(trees)} trees cleared: ${withThousands(Math.round(later.hours))} crew-hours ` +
     `instead of ${withThousands(Math.round(now.hours))} (${more(hours, "h")}), live wood of ${more(crowns, Math.abs(crowns) === 1 ? "whole crown" : "whole crowns")} taken, and ${passed}.`

@@ -14,7 +14,7 @@ describe("waitingWords", () => {
     // 1211 - 801.4 = 409.2 h; 171.44 - 130.12 = 41.32 crowns.
     expect(waitingWords(figures)).toBe(
       "Forecast of waiting 5 years with the 1,312 trees cleared: 1,211 crew-hours instead of 801 (409 h more), " +
-        "live wood of 41 whole crowns more taken, and 2 trees that can be pruned now would be referred.",
+        "live wood of 41 whole crowns more taken, and 2 trees that can be pruned now would be referred (their work is not in these hours).",
     );
   });
 

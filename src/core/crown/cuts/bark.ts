@@ -2,11 +2,10 @@ import type { Shape, Stroke } from "../drawing.ts";
 import { area, EDGE, line, type Point, QUIET } from "../section/path.ts";
 
 /** A piece of wood: its outline as path data, kept or coming off. */
-export const kept = (d: string): Shape => area(d, "crown", EDGE);
+export const kept = (d: string): Shape => area(d, "ground", EDGE);
+/** Leaves that stay. */
+export const keptLeaves = (d: string): Shape => area(d, "crown", EDGE);
 export const comingOff = (d: string): Shape => ({ type: "path", d, fill: "removed", hatched: true, stroke: EDGE });
-
-/** The same tone without an edge, to hide the line between two pieces that are one. */
-export const join = (d: string): Shape => area(d, "crown");
 
 /** The bark ridge: a row of short strokes across a line, as the raised bark looks from the side. */
 export function barkRidge(from: Point, to: Point): Shape[] {

@@ -1,6 +1,6 @@
 import type { Drawing, Shape } from "../drawing.ts";
 import { line, type Point, polyline } from "../section/path.ts";
-import { comingOff, kept } from "./bark.ts";
+import { comingOff, kept, keptLeaves } from "./bark.ts";
 import { CUT_MM, helpLine, label, sawCut, text } from "./cut-marks.ts";
 
 const CENTER: Point = [34, 29];
@@ -39,7 +39,7 @@ export function frondsCut(): Drawing {
         ),
       ),
       ...GO_DEG.flatMap((degrees) => frond(degrees, comingOff)),
-      ...STAY_DEG.flatMap((degrees) => frond(degrees, kept)),
+      ...STAY_DEG.flatMap((degrees) => frond(degrees, keptLeaves)),
       kept(
         polyline(
           [

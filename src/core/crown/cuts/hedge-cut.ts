@@ -1,6 +1,6 @@
 import type { Drawing } from "../drawing.ts";
 import { area, EDGE, line, type Point, polyline } from "../section/path.ts";
-import { comingOff, kept } from "./bark.ts";
+import { comingOff, keptLeaves } from "./bark.ts";
 import { CUT_MM, label } from "./cut-marks.ts";
 
 const GROUND_MM = 52;
@@ -35,7 +35,7 @@ export function hedgeCut(): Drawing {
     heightMm: CUT_MM[1],
     shapes: [
       comingOff(polyline(before, true)),
-      kept(polyline(after, true)),
+      keptLeaves(polyline(after, true)),
       area(polyline(bare, true), "paper", { tone: "ink", widthMm: 0.25, dashMm: [1.2, 0.8] }),
       stem([25, GROUND_MM], [25, 21]),
       stem([25, 46], [20, 22]),
