@@ -156,6 +156,21 @@ describe("a day's work on a phone", () => {
   });
 });
 
+test("a tap is kept when the page is closed at once", async () => {
+  const { page, address, expectQuiet, close } = await openPhone(browser, html);
+  const context = page.context();
+  for (const number of [1, 2, 3, 4, 5]) {
+    const tab = await context.newPage();
+    await tab.goto(`${address}#tree/${number}`);
+    await tab.locator("label[for=outcome-done]").click();
+    await tab.close();
+  }
+  await page.reload();
+  await page.getByText("5 of 9 trees marked").waitFor();
+  expectQuiet();
+  await close();
+});
+
 test("the keyboard alone marks a tree", async () => {
   const { page, expectQuiet, close } = await openPhone(browser, html);
   await page.locator("a[href='#tree/2']").focus();

@@ -3,18 +3,21 @@ export interface Keeper {
   read(): Promise<string | null>;
   /** Settles when the text is kept, not merely asked for. */
   write(text: string): Promise<void>;
+  /** The same without waiting, where the place can do that: a page may be closed right after a tap. */
+  readonly atOnce?: { read(): string | null; write(text: string): void };
 }
 
 /** The page's local storage. It answers at once, and reading back proves it. */
-export const localKeeper = (key: string): Keeper => ({
-  async read() {
-    return localStorage.getItem(key);
-  },
-  async write(text) {
-    localStorage.setItem(key, text);
-    if (localStorage.getItem(key) !== text) throw new Error("Expected local storage to hold what was written");
-  },
-});
+export function localKeeper(key: string): Keeper {
+  const atOnce = {
+    read: () => localStorage.getItem(key),
+    write(text: string) {
+      localStorage.setItem(key, text);
+      if (localStorage.getItem(key) !== text) throw new Error("Expected local storage to hold what was written");
+    },
+  };
+  return { read: async () => atOnce.read(), write: async (text) => atOnce.write(text), atOnce };
+}
 
 const STORE = "marks";
 

@@ -108,8 +108,22 @@ export class Report extends EventTarget {
   #change(marks: Marks): void {
     this.marks = marks;
     this.kept = this.kept === "memory" ? "memory" : "keeping";
+    this.#keepAtOnce();
     void this.#keep();
     this.dispatchEvent(new Event("change"));
+  }
+
+  /** What can be kept without waiting is; whether it could is told by {@link #keep}. */
+  #keepAtOnce(): void {
+    for (const { atOnce } of this.#keepers) {
+      if (atOnce === undefined) continue;
+      try {
+        this.#merge(atOnce.read());
+        if (this.trouble !== "newer") atOnce.write(marksText(this.marks));
+      } catch {
+        // Blocked or full.
+      }
+    }
   }
 
   #keep(): Promise<void> {
@@ -121,7 +135,9 @@ export class Report extends EventTarget {
       // What a newer page keeps is never written over.
       const isAllowed = this.trouble !== "newer";
       const text = marksText(this.marks);
-      const results = isAllowed ? await Promise.allSettled(this.#keepers.map((keeper) => keeper.write(text))) : [];
+      const results = isAllowed
+        ? await Promise.allSettled(this.#keepers.map((keeper) => inTime(keeper.write(text))))
+        : [];
       if (turn !== this.#turn) return;
       const before = this.kept;
       this.kept = results.some(({ status }) => status === "fulfilled") ? "kept" : "memory";
@@ -131,16 +147,19 @@ export class Report extends EventTarget {
   }
 
   async #takeUp(): Promise<void> {
-    for (const text of await this.#texts()) {
-      const marks = readMarks(text);
-      if (marks === "newer") this.trouble = "newer";
-      else if (marks !== "unreadable") this.marks = mergeMarks(this.marks, marks);
-    }
+    for (const text of await this.#texts()) this.#merge(text);
+  }
+
+  #merge(text: string | null): void {
+    if (text === null) return;
+    const marks = readMarks(text);
+    if (marks === "newer") this.trouble = "newer";
+    else if (marks !== "unreadable") this.marks = mergeMarks(this.marks, marks);
   }
 
   async #texts(): Promise<string[]> {
     // Called inside a function, since storage that is blocked throws when it is so much as named.
-    const results = await Promise.allSettled(this.#keepers.map(async (keeper) => keeper.read()));
+    const results = await Promise.allSettled(this.#keepers.map(async (keeper) => inTime(keeper.read())));
     return results.flatMap((result) => (result.status === "fulfilled" && result.value !== null ? [result.value] : []));
   }
 }
@@ -176,6 +195,15 @@ export function keptRevisions(planId: string, zoneId: string): KeptRevision[] {
 /** When a visit or an addition was last changed; empty when none was. */
 export const lastChange = ({ visits, added }: Marks): string =>
   [...visits.values(), ...added].reduce((last, { at }) => (at > last ? at : last), "");
+
+/** A database that another tab holds may never answer; the page does not wait for it. */
+const LONGEST_WAIT_MS = 3000;
+
+const inTime = <T>(answer: Promise<T>): Promise<T> =>
+  new Promise((resolve, reject) => {
+    const timer = setTimeout(() => reject(new Error(`Expected an answer in ${LONGEST_WAIT_MS} ms`)), LONGEST_WAIT_MS);
+    answer.then(resolve, reject).finally(() => clearTimeout(timer));
+  });
 
 /** 16 random hexadecimal digits; `crypto.randomUUID` is missing on pages opened from some places. */
 function newId(): string {

@@ -80,6 +80,30 @@ describe("Report", () => {
     expect((await open(keeper)).visit("v1").outcome).toBe("done");
   });
 
+  test("keeps a tap at once where that can be", async () => {
+    let text: string | null = null;
+    const atOnce = {
+      read: () => text,
+      write: (written: string) => {
+        text = written;
+      },
+    };
+    let isSlow = false;
+    const write = () => (isSlow ? new Promise<void>(() => {}) : Promise.resolve());
+    const report = await open({ read: async () => text, write, atOnce });
+    isSlow = true;
+    report.changeVisit("v1", { outcome: "done" });
+    expect(text).toContain('"done"');
+    expect(report.kept).toBe("keeping");
+  });
+
+  test("opens although one of its places never answers", async () => {
+    const keeper = new MemoryKeeper();
+    const silent = { read: () => new Promise<null>(() => {}), write: () => new Promise<void>(() => {}) };
+    const report = await open(silent, keeper);
+    expect(report.kept).toBe("kept");
+  });
+
   test("never says kept of a change that is not through", async () => {
     const keeper = new MemoryKeeper();
     const report = await open(keeper);
