@@ -8,6 +8,9 @@ export interface SightWords {
   readonly looking: Readonly<Record<"left" | "right", string>>;
   /** Between the length that must be seen and the speed it goes with. */
   readonly mustBeSeen: string;
+  /** Before the distance from which a sign or signal must be seen, and between it and the speed. */
+  readonly seenFrom: string;
+  readonly at: string;
   readonly nothingHidden: string;
 }
 
@@ -31,6 +34,8 @@ export const SIGHT_WORDS: SightWords = {
   },
   looking: { left: "looking left", right: "looking right" },
   mustBeSeen: "must be seen at",
+  seenFrom: "it must be seen from",
+  at: "at",
   nothingHidden:
-    "Now trees hide nothing of this view at the height of a driver's eye that buildings leave open; the standard asks for all of the window.",
+    "By this estimate trees hide none of it now, where buildings leave it open; the standard asks for the whole window.",
 };

@@ -16,14 +16,21 @@ export function sightNotes(conflict: ConflictRecord, plan: Plan, units: DisplayU
 }
 
 function viewOf({ movement, direction, legM, designSpeedKmh }: SightArea, units: DisplayUnits, words: Words): string {
-  const { viewOf, driver, looking, mustBeSeen } = words.sight;
-  const side = direction === null ? "" : `, ${looking[direction]}`;
+  const { sight } = words;
+  const side = direction === null ? "" : `, ${sight.looking[direction]}`;
+  const length = formatLength(legM, units);
   const speed =
     units === "us" ? `${Math.round(designSpeedKmh / KMH_PER_MPH)} mph` : `${Math.round(designSpeedKmh)} km/h`;
-  // Corners of fixed legs go by no speed.
   const reach =
-    movement === "corner" || movement === "driveway" ? "" : `: ${formatLength(legM, units)} ${mustBeSeen} ${speed}`;
-  return `${capitalized(viewOf)} ${driver[movement]}${side}${reach}.`.replace(/(\d) /g, "$1\u00a0");
+    movement === "sign-face" || movement === "signal-face"
+      ? `: ${sight.seenFrom} ${length} ${sight.at} ${speed}`
+      : `: ${length} ${sight.mustBeSeen} ${speed}`;
+  // Corners of fixed legs go by no speed.
+  const isCorner = movement === "corner" || movement === "driveway";
+  return `${capitalized(sight.viewOf)} ${sight.driver[movement]}${side}${isCorner ? "" : reach}.`.replace(
+    /(\d) /g,
+    "$1\u00a0",
+  );
 }
 
 function hiddenNotes(conflict: ConflictRecord, { hidden }: SightArea, plan: Plan, words: Words): string[] {

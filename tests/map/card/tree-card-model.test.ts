@@ -99,6 +99,12 @@ test("a conflict with a view says what trees hide of it, and which in line open 
     "Clearing this tree alone opens 10 %; clearing T003, T004 together opens most, 38 %.",
   ]);
   expect(notesWith(null)).toContain("Clearing this tree alone opens 10 %.");
+  const face = { ...area, movement: "sign-face" as const, direction: null };
+  const toFace = { ...conflict, kind: "sign" as const, withLayer: "sight" as const, withId: area.id };
+  const seen = { ...opened, plan: { ...opened.plan, sight: [face], conflicts: [toFace] } };
+  expect(
+    treeCardModel(seen, "T003", "us", DEFAULT_WORDS)!.conflicts[0]!.notes.join(" ").replaceAll("\u00a0", " "),
+  ).toContain("View of a driver who comes toward the sign: it must be seen from 279 ft at 25 mph.");
   // A tree can stand in the window and hide no vehicle: below the eye, or where a building hides it anyway.
   const free = { ...opened.plan, sight: [{ ...area, hidden: { ...hidden, share: 0, trees: [], opensMost: null } }] };
   const inView = { ...conflict, kind: "sight-triangle" as const, withLayer: "sight" as const, withId: area.id };
@@ -109,8 +115,8 @@ test("a conflict with a view says what trees hide of it, and which in line open 
       "metric",
       DEFAULT_WORDS,
     )!.conflicts[0]!.notes.join(" ");
-  expect(notesOn(free.options.asOf)).toContain("trees hide nothing of this view");
-  expect(notesOn(isoDate("2031-01-01"))).not.toContain("trees hide nothing of this view");
+  expect(notesOn(free.options.asOf)).toContain("trees hide none of it now");
+  expect(notesOn(isoDate("2031-01-01"))).not.toContain("trees hide none of it now");
 });
 
 test("a conflict with a wire says in which weather the wire comes nearest, in the reader's units", () => {
