@@ -3,6 +3,8 @@ import { customElement, property, state } from "lit/decorators.js";
 import type { Zone } from "../../core/model/zone.ts";
 import { formatDate } from "../../core/units/format-date.ts";
 import { type DisplayUnits, formatLength } from "../../core/units/format-length.ts";
+import { closureSketch } from "../../core/zone/closure-sketch.ts";
+import { drawingElement } from "../../map/card/drawing-element.ts";
 import type { IndexedTree } from "../plan-index.ts";
 import { sharedStyles } from "../shared-styles.ts";
 import { capitalized, readableHours, WORDS } from "../words.ts";
@@ -17,6 +19,15 @@ export class ZoneSheet extends LitElement {
   static override styles = [
     sharedStyles,
     css`
+      .sketch {
+        overflow-x: auto;
+        margin-top: 6px;
+      }
+      .sketch svg {
+        display: block;
+        width: 700px;
+        height: auto;
+      }
       :host {
         display: flex;
         flex-direction: column;
@@ -75,6 +86,7 @@ export class ZoneSheet extends LitElement {
     `,
   ];
 
+  @property() drive: "right" | "left" = "right";
   @property({ attribute: false }) zone: Zone | null = null;
   /** The zone's trees in order of work. */
   @property({ attribute: false }) trees: readonly IndexedTree[] = [];
@@ -109,10 +121,12 @@ export class ZoneSheet extends LitElement {
                 : html`<details class="small">
                   <summary>How these lengths are found</summary>
                   ${closure.note}
+                  ${(closure.control?.assumptions ?? []).map((one) => html`<p>${one}</p>`)}
                 </details>`
             }
           </dd>
         </dl>
+        ${this.sketch(zone)}
         <form @submit=${this.want}>
           <button class="button main" ?disabled=${this.packing !== null}>Download packet</button>
           <label>
@@ -137,6 +151,18 @@ export class ZoneSheet extends LitElement {
 
   private get chosenPaper(): Paper {
     return this.paper ?? (this.units === "us" ? "letter" : "a4");
+  }
+
+  /** One set-up of the closure, to scale; wider than the sheet, so that its words can be read. */
+  private sketch(zone: Zone) {
+    const drawing = closureSketch(zone.closure, 182, this.units, this.drive);
+    if (drawing === null) return nothing;
+    return html`<details class="small">
+      <summary>Sketch of one set-up${zone.closure.control?.application == null ? "" : ` (${zone.closure.control.application})`}</summary>
+      <div class="sketch" tabindex="0" role="group" aria-label="Sketch of one set-up, scrolls sideways">
+        ${drawingElement(drawing, "closure", "Sketch of one set-up of the closure")}
+      </div>
+    </details>`;
   }
 
   private closureSentence(zone: Zone): string {
