@@ -238,6 +238,7 @@ export class SideSheet extends LitElement {
           .zone=${zone}
           .trees=${trees}
           .units=${units}
+          .drive=${index.opened.plan.options.drive}
           .packing=${this.packing}
         ></zone-sheet>`;
       }
