@@ -38,7 +38,9 @@ export function startApp(page: PhonePage, report: Report, appVersion: string): v
   };
   const place = () => {
     const [view = "", part = ""] = location.hash.slice(1).split("/");
-    return { view: view || "trees", number: /^\d{1,6}$/.test(part) ? Number(part) : null };
+    const number = /^\d{1,6}$/.test(part) ? Number(part) : null;
+    const isKnown = view === "tree" ? page.stops[(number ?? 0) - 1] !== undefined : VIEWS.some((one) => one === view);
+    return { view: isKnown ? view : "trees", number };
   };
   const draw = (): HTMLElement => {
     const { view, number } = place();

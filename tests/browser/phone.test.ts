@@ -171,6 +171,18 @@ test("a tap is kept when the page is closed at once", async () => {
   await close();
 });
 
+test("an address of no tree shows the order of work", async () => {
+  const { page, address, expectQuiet, close } = await openPhone(browser, html);
+  for (const hash of ["#tree/99", "#tree/x", "#nothing"]) {
+    await page.goto(`${address}${hash}`);
+    await page.reload();
+    await page.getByText("0 of 9 trees marked").waitFor();
+    await page.getByRole("link", { name: "Report" }).waitFor();
+  }
+  expectQuiet();
+  await close();
+});
+
 test("the keyboard alone marks a tree", async () => {
   const { page, expectQuiet, close } = await openPhone(browser, html);
   await page.locator("a[href='#tree/2']").focus();
