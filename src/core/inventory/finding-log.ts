@@ -1,4 +1,6 @@
-import { featureLabel, type SourceFeature } from "../model/feature.ts";
+import type { ColumnMap } from "../model/column-map.ts";
+import type { SourceFeature } from "../model/feature.ts";
+import { featureName } from "../model/feature-name.ts";
 import type { Finding, Severity } from "../model/finding.ts";
 import { withThousands } from "../units/with-thousands.ts";
 
@@ -30,6 +32,8 @@ export interface FindingLog {
   readonly about: (feature: SourceFeature, note: FeatureNote) => Finding;
   /** Adds a finding about one feature. */
   readonly note: (feature: SourceFeature, note: FeatureNote) => void;
+  /** Gives a feature another name than its own, in all findings about it before and after. */
+  readonly rename: (feature: SourceFeature, name: string) => void;
   /** Counts a tree into the one finding with the same code, field and sentence. */
   readonly tally: (tally: Tally) => void;
   /** All of them: first those about single features, then the sums. */
@@ -39,14 +43,29 @@ export interface FindingLog {
 const MAX_VALUE = 256;
 const MAX_EXAMPLES = 8;
 
-/** An empty log for findings in the trees layer. */
-export function findingLog(): FindingLog {
-  const single: Finding[] = [];
+/** An empty log for findings in the trees layer, which names trees by their mapped ids. */
+export function findingLog(columns: ColumnMap): FindingLog {
+  const single: { readonly ordinal: number; readonly finding: Finding }[] = [];
+  const renamed = new Map<number, string>();
   const sums = new Map<string, { tally: Tally; count: number; examples: Set<string> }>();
+  const about = (feature: SourceFeature, note: FeatureNote): Finding => ({
+    code: note.code,
+    severity: note.severity,
+    layer: feature.layer,
+    file: feature.file,
+    feature: featureName(columns, feature),
+    field: note.field,
+    value: asText(note.value),
+    reason: `${note.reason}.`,
+    whatToDo: `${note.whatToDo}.`,
+  });
   return {
     about,
     note(feature, note) {
-      single.push(about(feature, note));
+      single.push({ ordinal: feature.ordinal, finding: about(feature, note) });
+    },
+    rename(feature, name) {
+      renamed.set(feature.ordinal, name);
     },
     tally(tally) {
       const key = `${tally.code}\u0000${tally.field}\u0000${tally.what}`;
@@ -69,22 +88,14 @@ export function findingLog(): FindingLog {
           whatToDo: `${tally.whatToDo}.`,
         };
       });
-      return [...single, ...summed];
+      const named = single.map(({ ordinal, finding }) => {
+        const name = renamed.get(ordinal);
+        return name === undefined ? finding : { ...finding, feature: name };
+      });
+      return [...named, ...summed];
     },
   };
 }
-
-const about = (feature: SourceFeature, note: FeatureNote): Finding => ({
-  code: note.code,
-  severity: note.severity,
-  layer: feature.layer,
-  file: feature.file,
-  feature: featureLabel(feature),
-  field: note.field,
-  value: asText(note.value),
-  reason: `${note.reason}.`,
-  whatToDo: `${note.whatToDo}.`,
-});
 
 /** A value as a finding shows it, at most 256 characters; null for nothing. */
 export function asText(value: unknown): string | null {

@@ -41,7 +41,7 @@ export function readTrees(
   _standard: Standard,
   options: PlanOptions,
 ): Inventory {
-  const log = findingLog();
+  const log = findingLog(columns);
   const read = fieldReader(columns, options, log, dateOrders(features, columns));
   const context = { read, log, matchSpecies: speciesMatcher(), nextId: treeIds(read, log) };
   const missingColumns = columnsNotFound(features, columns);

@@ -1,4 +1,4 @@
-import { featureLabel, type SourceFeature } from "../model/feature.ts";
+import type { SourceFeature } from "../model/feature.ts";
 import type { FieldReader } from "./field-reader.ts";
 import type { FindingLog } from "./finding-log.ts";
 
@@ -13,8 +13,7 @@ export function treeIds(read: FieldReader, log: FindingLog): TreeIds {
   const counts = new Map<string, number>();
   const taken = new Set<string>();
   return (feature) => {
-    const mapped =
-      read.text(feature, "id") ?? (feature.id === null ? null : featureLabel(feature).slice(0, 256).trim());
+    const mapped = read.text(feature, "id") ?? (feature.id === null ? null : String(feature.id).slice(0, 256).trim());
     if (mapped === null || mapped === "") {
       log.tally({
         code: "id-missing",
@@ -37,6 +36,7 @@ export function treeIds(read: FieldReader, log: FindingLog): TreeIds {
     } while (taken.has(id));
     counts.set(wanted, number);
     taken.add(id);
+    if (mapped !== null && mapped !== "") log.rename(feature, id);
     log.note(feature, {
       code: "duplicate-id",
       severity: "warning",

@@ -17,7 +17,3 @@ export interface SourceFeature<G extends Geometry = Geometry> {
   readonly properties: Readonly<Record<string, unknown>>;
   readonly geometry: G;
 }
-
-/** How findings name a feature: its own id, else its place in the file. */
-export const featureLabel = (feature: SourceFeature): string =>
-  feature.id === null ? `#${feature.index}` : String(feature.id);

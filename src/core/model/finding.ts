@@ -11,7 +11,7 @@ export interface Finding {
   readonly severity: Severity;
   readonly layer: Layer | "plan" | "standard" | "columns";
   readonly file: string | null;
-  /** The feature's own id as text, or `#<index>` counted from 0 in its file. */
+  /** The id in the column that feeds `id` (of a tree its id in the plan), else the feature's own id, else `#<index>` counted from 0 in its file. */
   readonly feature: string | null;
   readonly field: string | null;
   /** The offending value as text, at most 256 characters. */

@@ -1,6 +1,7 @@
 import type { Position } from "geojson";
 import type { ColumnMap } from "../model/column-map.ts";
-import { featureLabel, type SourceFeature } from "../model/feature.ts";
+import type { SourceFeature } from "../model/feature.ts";
+import { featureName } from "../model/feature-name.ts";
 import type { Finding, Severity } from "../model/finding.ts";
 import type { PlanOptions, SetAside } from "../model/plan.ts";
 import type { SurroundingFeature } from "../model/surroundings.ts";
@@ -46,14 +47,14 @@ export class Gathering {
   }
 
   find(feature: SourceFeature, code: string, severity: Severity, words: FindingWords): Finding {
-    const finding = findingOf(feature, code, severity, words);
+    const finding = findingOf(featureName(this.columns, feature), feature, code, severity, words);
     this.findings.push(finding);
     return finding;
   }
 
   /** Sets a feature aside that cannot be used; the finding goes with it. */
   leaveOut(feature: SourceFeature, code: string, words: FindingWords): void {
-    const finding = findingOf(feature, code, "error", words);
+    const finding = findingOf(featureName(this.columns, feature), feature, code, "error", words);
     this.setAside.push({ layer: feature.layer, ordinal: feature.ordinal, finding });
   }
 
@@ -91,13 +92,19 @@ export interface FindingWords {
   readonly whatToDo: string;
 }
 
-function findingOf(feature: SourceFeature, code: string, severity: Severity, words: FindingWords): Finding {
+function findingOf(
+  name: string,
+  feature: SourceFeature,
+  code: string,
+  severity: Severity,
+  words: FindingWords,
+): Finding {
   return {
     code,
     severity,
     layer: feature.layer as Layer,
     file: feature.file,
-    feature: featureLabel(feature),
+    feature: name,
     field: words.field ?? null,
     value: textOf(words.value),
     reason: words.reason,

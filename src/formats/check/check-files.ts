@@ -12,6 +12,7 @@ import { buildSurroundings } from "../../core/surroundings/build-surroundings.ts
 import { parseFilter } from "../filter.ts";
 import type { FeatureFault } from "../geojson/feature-fault.ts";
 import type { GeoJsonRead, Verdict } from "../geojson/geojson-read.ts";
+import { namedRead } from "../geojson/named-read.ts";
 import { readConverted, readLayerFile } from "../read/read-layer-file.ts";
 import { type ReadingAllowance, UNBOUNDED } from "../read/reading-allowance.ts";
 import { crossLayerFindings } from "./cross-layer.ts";
@@ -114,13 +115,15 @@ function report(entries: readonly Entry[], how: CheckOptions): FileCheck[] {
   const guessed: ColumnMap = Object.fromEntries(LAYERS.flatMap((layer) => Object.entries(guesses.get(layer)!.columns)));
   const columns = overlayColumnMap(how.columns, guessed);
   const trees = readTrees((layers.trees ?? []) as SourceFeature<Point>[], columns, how.standard, how.options);
+  const idOfTree = new Map(trees.trees.map(({ ordinal, id }) => [ordinal, id]));
   const around = buildSurroundings(layers, columns, how.standard, how.options);
   const setAside = [...trees.setAside, ...around.setAside];
   const placed = reads.map(({ layer, file, features, system }) => ({ layer, file, features, system }));
   const findings = [...trees.findings, ...around.findings, ...crossLayerFindings(placed)];
   return entries.map((entry, at) => {
-    const { read, guess, toCheck, fault } = entry;
-    if (read === null) return unknownLayer(toCheck, fault);
+    const { guess, toCheck, fault } = entry;
+    if (entry.read === null) return unknownLayer(toCheck, fault);
+    const read = namedRead(entry.read, columns, idOfTree);
     const isFirst = entries.findIndex((one) => one.read?.layer === read.layer && one.read.fault === null) === at;
     const ours = setAside.filter((one) => isOf(one, read));
     const all = [

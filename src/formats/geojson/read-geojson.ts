@@ -1,4 +1,5 @@
 import type { SourceFeature } from "../../core/model/feature.ts";
+import { nameInFile } from "../../core/model/feature-name.ts";
 import type { Finding } from "../../core/model/finding.ts";
 import type { SetAside } from "../../core/model/plan.ts";
 import type { Layer } from "../../core/model/terms.ts";
@@ -114,12 +115,12 @@ function readValues(
     const outcome: FeatureOutcome = readFeature(values[index], index, context);
     const ordinal = firstOrdinal + index;
     if ("fault" in outcome) {
-      setAside.push({ layer, ordinal, finding: about(outcome.fault, featureName(outcome.id, index)) });
+      setAside.push({ layer, ordinal, finding: about(outcome.fault, nameInFile(outcome.id, index)) });
       continue;
     }
     const { content, doubts } = outcome;
     features.push({ layer, file, index, ordinal, ...content });
-    for (const doubt of doubts) findings.push(about(doubt, featureName(content.id, index)));
+    for (const doubt of doubts) findings.push(about(doubt, nameInFile(content.id, index)));
   }
   if (values.length === 0) {
     findings.push(
@@ -236,9 +237,6 @@ export function unreadFile(bytes: Uint8Array, how: ReadGeoJsonOptions, cause: Fe
 function fileFinder({ layer, file }: ReadGeoJsonOptions): (fault: FeatureFault, feature?: string) => Finding {
   return (fault, feature) => ({ ...fault, layer, file, feature: feature ?? null });
 }
-
-const featureName = (id: string | number | null, index: number): string =>
-  id === null ? `#${index}` : String(id).slice(0, 256);
 
 function verdictOf(setAside: readonly SetAside[], findings: readonly Finding[]): Verdict {
   if (setAside.some(({ finding }) => finding.severity !== "info")) return "set-aside";

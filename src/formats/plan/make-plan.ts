@@ -12,6 +12,7 @@ import { crossLayerFindings } from "../check/cross-layer.ts";
 import { coordinateSystem } from "../crs/coordinate-system.ts";
 import { type Filter, parseFilter } from "../filter.ts";
 import type { GeoJsonRead } from "../geojson/geojson-read.ts";
+import { namedRead } from "../geojson/named-read.ts";
 import { setAsideCollection } from "../geojson/set-aside-collection.ts";
 import { joinBytes } from "../join-bytes.ts";
 import { readLayerFile } from "../read/read-layer-file.ts";
@@ -53,9 +54,11 @@ export async function makePlan(
     onProgress: (share, doing) => onProgress(0.1 + share * 0.7, doing),
   });
 
-  const everySetAside = inFileOrder([...reads.flatMap(({ read }) => read.setAside), ...setAside]);
+  const idOfTree = new Map(plan.trees.map(({ ordinal, id }) => [ordinal, id]));
+  const named = reads.map(({ read }) => namedRead(read, columns.map, idOfTree));
+  const everySetAside = inFileOrder([...named.flatMap((read) => read.setAside), ...setAside]);
   const findings = [
-    ...reads.flatMap(({ read }) => read.findings),
+    ...named.flatMap((read) => read.findings),
     ...crossLayerFindings(reads.map(({ read }) => read)),
     ...columns.findings,
     ...ofStandard,

@@ -9,6 +9,7 @@ import type { Standard } from "../../core/standard/standard.ts";
 import { buildSurroundings } from "../../core/surroundings/build-surroundings.ts";
 import { crossLayerFindings } from "../../formats/check/cross-layer.ts";
 import type { GeoJsonRead } from "../../formats/geojson/geojson-read.ts";
+import { namedRead } from "../../formats/geojson/named-read.ts";
 import { groupFindings } from "./group-findings.ts";
 import type { IntakeQuestion, IntakeReport, LayerReport, SourceReport } from "./intake-messages.ts";
 import { layerColumns } from "./layer-columns.ts";
@@ -42,7 +43,7 @@ export async function checkSources(
   const across = crossLayerFindings(readings.flatMap(({ read }) => (read === null ? [] : [read])));
   const reportWith = ({ setAside, findings }: LookedAt): IntakeReport => ({
     sources: readings.map(({ key, read, fault, choices }) =>
-      read === null ? unread(key, fault!) : sourceReport(key, read, setAside, choices),
+      read === null ? unread(key, fault!) : sourceReport(key, namedRead(read, map), setAside, choices),
     ),
     layers: columns.map(
       ({ layer, rows, unused }): LayerReport => ({

@@ -77,7 +77,7 @@ describe("implausible values", () => {
   ] as const)("%s %s is a finding, and its place is estimated and says so", (field, value, code, size) => {
     const { tree, findings } = readOne({ ...WHOLE, [field]: value });
     const finding = findings.find((one) => one.code === code);
-    expect(finding).toMatchObject({ severity: "warning", field, feature: "#0", value: String(value) });
+    expect(finding).toMatchObject({ severity: "warning", field, feature: "1", value: String(value) });
     if (size === null) return;
     expect(tree[size].basis).toBe("estimated");
     expect(tree[size].source).toContain("the given value was set aside");
@@ -175,7 +175,11 @@ describe("ids and places", () => {
   it("tell repeated ids apart and name trees without one after their place in the file", () => {
     const { trees, findings } = read([{ id: 5 }, { id: "5" }, {}, { id: "5~2" }, { id: 5 }]);
     expect(trees.map((tree) => tree.id)).toEqual(["5", "5~2", "trees.geojson#2", "5~2~2", "5~3"]);
-    expect(findings.filter((one) => one.code === "duplicate-id").map((one) => one.feature)).toEqual(["#1", "#3", "#4"]);
+    expect(findings.filter((one) => one.code === "duplicate-id").map((one) => one.feature)).toEqual([
+      "5~2",
+      "5~2~2",
+      "5~3",
+    ]);
     expect(findings.find((one) => one.code === "id-missing")?.reason).toContain("1 tree: ");
   });
 
@@ -211,7 +215,7 @@ describe("trees too near to each other", () => {
       [20, 0],
     ]);
     expect(more).toEqual([]);
-    expect(finding).toMatchObject({ feature: "#2", severity: "warning" });
+    expect(finding).toMatchObject({ feature: "t2", severity: "warning" });
     expect(finding!.reason).toContain("20 cm from tree t0");
   });
 

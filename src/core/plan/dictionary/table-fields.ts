@@ -67,7 +67,12 @@ export const FINDING_FIELDS: readonly DictionaryField[] = [
   field("severity", "text", null, "info, warning or error"),
   field("layer", "text", null, "Layer, or plan, standard, columns"),
   field("file", "text?", null, "File it is about"),
-  field("feature", "text?", null, "The feature's own id, or # and its place in the file from 0"),
+  field(
+    "feature",
+    "text?",
+    null,
+    "Of a tree its id in the plan, else the mapped id, else the feature's own id, else # and its place in the file from 0",
+  ),
   field("field", "text?", null, "Column or member it is about"),
   field("value", "text?", null, "The offending value, at most 256 characters"),
   field("reason", "text", null, "What is wrong"),
