@@ -1,11 +1,8 @@
 import type { ColumnGuess } from "../core/model/column-guess.ts";
-import type { Finding } from "../core/model/finding.ts";
 import { withThousands } from "../core/units/with-thousands.ts";
 import type { FileCheck } from "../formats/check/check-files.ts";
+import { findingGroupLines } from "./finding-group-lines.ts";
 import { printable } from "./printable.ts";
-
-/** Findings with one code that are not set-asides are listed up to this number; `--json` lists all. */
-const MOST_OF_A_CODE = 10;
 
 /** The report of `check` for people: a block a file, then the sum. Texts from the files are on one line and without control characters. */
 export function checkText(checks: readonly FileCheck[]): string {
@@ -27,7 +24,7 @@ function fileLines(one: FileCheck): string[] {
   if (one.crs !== null) lines.push(`  Coordinates: ${one.crs}`);
   if (one.columns.length > 0)
     lines.push("  Columns as guessed (unit, how sure, values):", ...one.columns.map(columnLine));
-  if (one.findings.length > 0) lines.push("  Findings:", ...findingLines(one.findings));
+  if (one.findings.length > 0) lines.push("  Findings:", ...findingGroupLines(one.findings));
   return lines;
 }
 
@@ -39,30 +36,6 @@ function columnLine({ field, column, unit, unitFrom, confidence, samples }: Colu
   const inUnit = unit === null ? "" : `${unit}${how}`;
   const values = samples.map((value) => JSON.stringify(value)).join(", ");
   return `    ${field.padEnd(20)} from ${column.slice(0, 60).padEnd(24)} ${inUnit.padEnd(12)} ${`${Math.round(confidence * 100)} %`.padStart(5)}  ${values}`.trimEnd();
-}
-
-/** Errors first, then warnings, then the rest, each in the order found; what sets a feature aside is never cut short. */
-function findingLines(findings: readonly Finding[]): string[] {
-  const lines: string[] = [];
-  for (const severity of ["error", "warning", "info"] as const) {
-    const counts = new Map<string, number>();
-    for (const finding of findings.filter((one) => one.severity === severity)) {
-      const count = (counts.get(finding.code) ?? 0) + 1;
-      counts.set(finding.code, count);
-      if (severity === "error" || count <= MOST_OF_A_CODE) lines.push(findingLine(finding));
-    }
-    for (const [code, count] of counts) {
-      if (severity === "error" || count <= MOST_OF_A_CODE) continue;
-      lines.push(`    ${severity.padEnd(7)} ${code}: ${withThousands(count - MOST_OF_A_CODE)} more; --json lists all`);
-    }
-  }
-  return lines;
-}
-
-function findingLine({ severity, code, feature, field, value, reason, whatToDo }: Finding): string {
-  const where = [feature === null ? null : `feature ${feature}`, field, value === null ? null : JSON.stringify(value)];
-  const place = where.filter((part) => part !== null).join(", ");
-  return `    ${severity.padEnd(7)} ${code}: ${place === "" ? "" : `${place}: `}${reason} ${whatToDo}`;
 }
 
 /** A line as it can be printed: line breaks from a file's texts are shown, not obeyed. */

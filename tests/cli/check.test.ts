@@ -50,6 +50,35 @@ describe("boughline check", () => {
     expect(text).toContain("In all 1 file: 2 read = 1 used + 1 set aside.");
   });
 
+  it("groups findings by code and field, shows a few with their names and says how many more there are", async () => {
+    const features = Array.from({ length: 3_000 }, (_, at) => ({
+      ...tree(-89.4 + at * 1e-4, { tree_no: `T${at}`, height: "tall", dbh: "thick" }),
+      id: at,
+      ...(at < 20 ? { geometry: null } : {}),
+    }));
+    const trees = file("trees-7.geojson", collection(...features));
+    const columns = file("columns-7.json", { trees: { id: { column: "tree_no" } } });
+    const [, text] = await run([trees], { columns });
+    const linesOf = (what: string) => text.split("\n").filter((line) => line.includes(what));
+    expect(linesOf("no-geometry")).toHaveLength(4);
+    expect(linesOf("no-geometry")[0]).toContain("feature T0");
+    expect(linesOf("no-geometry of geometry: 20 in all, 17 not written out here: features T3, T4")).toHaveLength(1);
+    for (const field of ["height", "dbh"]) {
+      const examples = linesOf(`, ${field}, `);
+      expect(examples.map((line) => /feature (\w+)/.exec(line)?.[1])).toEqual(["T20", "T21", "T22"]);
+      const [left, ...more] = linesOf(`unreadable-value of ${field}: 2,980 in all, 2,977 not written out here`);
+      expect(left).toContain("features T23, T24");
+      expect(left).toContain("--json lists all");
+      expect(more).toEqual([]);
+    }
+    // A report that a person can read: the same faults in three thousand trees fill a page.
+    expect(text.split("\n").length).toBeLessThan(60);
+
+    const [, json] = await run([trees], { columns, json: true });
+    const { findings } = JSON.parse(json) as { findings: { code: string }[] };
+    expect(findings.filter(({ code }) => code === "unreadable-value")).toHaveLength(2 * 2_980);
+  });
+
   it("prints one JSON object a file", async () => {
     const trees = file("trees.geojson", collection(tree(-89.4)));
     const roads = file(
