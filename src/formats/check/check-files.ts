@@ -118,7 +118,13 @@ function report(entries: readonly Entry[], how: CheckOptions): FileCheck[] {
   const idOfTree = new Map(trees.trees.map(({ ordinal, id }) => [ordinal, id]));
   const around = buildSurroundings(layers, columns, how.standard, how.options);
   const setAside = [...trees.setAside, ...around.setAside];
-  const placed = reads.map(({ layer, file, features, system }) => ({ layer, file, features, system }));
+  const placed = reads.map(({ layer, file, features, system, axesAdvice }) => ({
+    layer,
+    file,
+    features,
+    system,
+    axesAdvice,
+  }));
   const findings = [...trees.findings, ...around.findings, ...crossLayerFindings(placed)];
   return entries.map((entry, at) => {
     const { guess, toCheck, fault } = entry;

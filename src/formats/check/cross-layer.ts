@@ -12,6 +12,8 @@ export interface PlacedFile {
   readonly file: string;
   readonly features: readonly SourceFeature[];
   readonly system: CoordinateSystem;
+  /** What to do where longitude and latitude are exchanged; GeoJSON's own rule where it is left out. */
+  readonly axesAdvice?: string | undefined;
 }
 
 /** Farther apart than this, things are no longer each other's surroundings: beyond any sight line or fall. Our policy. */
@@ -21,6 +23,7 @@ const SCATTERED_KM = 100;
 /** Trees grow from Isla Hornos (56 S) to the larches of Ary-Mas (72.5 N); from memory. */
 const TREE_LATITUDES_DEG = [-56, 72.6] as const;
 
+const LON_FIRST = "Write longitude first, then latitude (RFC 7946 section 3.1.1).";
 const SWAPPED = "swapped-axes-suspected";
 
 /**
@@ -42,7 +45,7 @@ export function crossLayerFindings(files: readonly PlacedFile[]): Finding[] {
 type Placed = PlacedFile & { readonly extent: Extent };
 
 /** Trees at latitudes where none grow: swapped axes, or the wrong hemisphere. */
-function latitudeFinding({ layer, file, features }: Placed): Finding[] {
+function latitudeFinding({ layer, file, features, axesAdvice }: Placed): Finding[] {
   if (layer !== "trees") return [];
   const [south, north] = TREE_LATITUDES_DEG;
   const odd = features.filter(({ geometry }) => {
@@ -55,7 +58,7 @@ function latitudeFinding({ layer, file, features }: Placed): Finding[] {
       code: "latitude-without-trees",
       value: String((odd[0]!.geometry as { coordinates: number[] }).coordinates[1]),
       reason: `${counted(odd, features)} lie where no tree grows, south of 56 or north of 72.6 degrees; longitude and latitude may be swapped.`,
-      whatToDo: "Write longitude first, then latitude (RFC 7946 section 3.1.1). Nothing was changed.",
+      whatToDo: `${axesAdvice ?? LON_FIRST} Nothing was changed.`,
     }),
   ];
 }
@@ -129,12 +132,12 @@ const apartFinding = ({ layer, file }: Placed, km: number): Finding =>
     whatToDo: "Check the file and its coordinate system; one of the two layers is likely in another one.",
   });
 
-const swappedFinding = ({ layer, file }: Placed): Finding =>
+const swappedFinding = ({ layer, file, axesAdvice }: Placed): Finding =>
   about(layer, file, {
     code: SWAPPED,
     value: null,
     reason: `The ${layer} lie far from the other layers, and would lie among them with longitude and latitude exchanged.`,
-    whatToDo: "Write longitude first, then latitude (RFC 7946 section 3.1.1). Nothing was changed.",
+    whatToDo: `${axesAdvice ?? LON_FIRST} Nothing was changed.`,
   });
 
 /** Layers measured from different datums, against the trees' one. */

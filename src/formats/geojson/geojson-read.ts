@@ -53,6 +53,8 @@ export interface GeoJsonRead {
   readonly reprojectedFrom: string | null;
   /** The system the file's coordinates are in. */
   readonly system: CoordinateSystem;
+  /** What to do where longitude and latitude are exchanged; absent where GeoJSON's own rule says it. */
+  readonly axesAdvice?: string;
   /** `used + setAside = features`; `filteredOut` is a part of `setAside`. */
   readonly counts: {
     readonly features: number;

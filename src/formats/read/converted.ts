@@ -14,6 +14,8 @@ export interface Converted {
   readonly findings: readonly FeatureFault[];
   /** Why a row has no geometry, by the position of its feature; such a feature keeps all values of the row. */
   readonly rowFaults: ReadonlyMap<number, FeatureFault>;
+  /** What to do where longitude and latitude are exchanged; absent where the format's own rule says it. */
+  readonly axesAdvice?: string;
 }
 
 /** How a file is to be read. */

@@ -1,3 +1,4 @@
+import type { Finding } from "../../core/model/finding.ts";
 import type { SetAside } from "../../core/model/plan.ts";
 import type { GeoJsonRead, Verdict } from "../geojson/geojson-read.ts";
 import { UnreadableError } from "../geojson/open-document.ts";
@@ -33,10 +34,20 @@ export async function readLayerFile(bytes: Uint8Array, how: ReadLayerOptions): P
 export async function readConverted(converted: Converted, how: ReadGeoJsonOptions): Promise<GeoJsonRead> {
   const { layer, file } = how;
   const read = await readGeoJsonFile(converted.bytes, how);
-  if (converted.findings.length === 0 && converted.rowFaults.size === 0) return read;
+  if (converted.findings.length === 0 && converted.rowFaults.size === 0 && converted.axesAdvice === undefined)
+    return read;
   const findings = [...converted.findings.map((fault) => ({ ...fault, layer, file, feature: null })), ...read.findings];
   const setAside = read.setAside.map((one) => withRowFault(one, read.firstOrdinal, converted));
-  return { ...read, findings, setAside, verdict: verdictWith(read.verdict, findings) };
+  const named = { ...read, findings, setAside, verdict: verdictWith(read.verdict, findings) };
+  return converted.axesAdvice === undefined ? named : withAxesAdvice(named, converted.axesAdvice);
+}
+
+/** What a person does about exchanged axes depends on the format: a table has columns to exchange. */
+function withAxesAdvice(read: GeoJsonRead, axesAdvice: string): GeoJsonRead {
+  const advised = (finding: Finding): Finding =>
+    finding.code === "swapped-axes" ? { ...finding, whatToDo: axesAdvice } : finding;
+  const setAside = read.setAside.map((one) => ({ ...one, finding: advised(one.finding) }));
+  return { ...read, axesAdvice, setAside, findings: read.findings.map(advised) };
 }
 
 /** Only a missing geometry is explained by its format; what a filter or a check says stands. */

@@ -39,6 +39,7 @@ export function readCsvTable({ bytes, limits, time }: ReaderInput): Converted {
     bytes: writer.end(),
     findings: [read, ...findings, ...table.findings, ...(writer.droppedMeasures ? [measuresDropped()] : [])],
     rowFaults: writer.rowFaults,
+    axesAdvice: axesAdvice(where, names),
   };
 }
 
@@ -120,6 +121,21 @@ function noPosition({ names, rowCount }: CsvProfile): Error {
     `No column of the table gives a position. Its columns: ${shown}.`,
     "Add columns longitude and latitude (or x and y with --crs EPSG:n), or a column with geometries as well-known text.",
   );
+}
+
+/** A table has no order of its numbers to keep to, only the names of its columns. */
+function axesAdvice(where: PositionColumns, names: readonly string[]): string {
+  const name = (column: number): string => names[column]!.slice(0, 60);
+  switch (where.kind) {
+    case "pair":
+      return where.isDegrees
+        ? `Exchange the names of the columns ${name(where.east)} and ${name(where.north)}, or their values: ${name(where.east)} is read as longitude.`
+        : `Exchange the names of the columns ${name(where.east)} and ${name(where.north)}, or their values: ${name(where.east)} is read as x, the longitude or easting.`;
+    case "point":
+      return `Exchange the two numbers in column ${name(where.column)}: it is read with ${where.isLonFirst ? "longitude" : "latitude"} first.`;
+    default:
+      return `Write longitude first, then latitude, in the geometries of column ${name(where.column)}.`;
+  }
 }
 
 function positionWords(where: PositionColumns, names: readonly string[]): string {
