@@ -10,7 +10,9 @@ export function checkText(checks: readonly FileCheck[]): string {
   const sum = (of: (one: FileCheck) => number): number => checks.reduce((total, one) => total + of(one), 0);
   const [read, used, setAside] = [sum((one) => one.read), sum((one) => one.used), sum((one) => one.setAside)];
   const files = `${checks.length} ${checks.length === 1 ? "file" : "files"}`;
-  lines.push(`In all ${files}: ${countLine(read, used, setAside)}.`);
+  const unknown = checks.filter(({ layer, verdict }) => layer === null && verdict !== "unreadable").length;
+  const left = unknown === 0 ? "" : ` Not checked, as the layer is not known: ${withThousands(unknown)}.`;
+  lines.push(`In all ${files}: ${countLine(read, used, setAside)}.${left}`);
   return `${lines.map(oneLine).join("\n")}\n`;
 }
 
@@ -20,7 +22,8 @@ function fileLines(one: FileCheck): string[] {
       ? "layer unknown"
       : `${one.layer}${one.guessedBy === null ? "" : ` (guessed by ${one.guessedBy})`}`;
   const lines = [`${one.file}: ${layer}: ${one.verdict}`];
-  if (one.verdict !== "unreadable") lines.push(`  ${countLine(one.read, one.used, one.setAside)}`);
+  if (one.layer !== null && one.verdict !== "unreadable")
+    lines.push(`  ${countLine(one.read, one.used, one.setAside)}`);
   if (one.crs !== null) lines.push(`  Coordinates: ${one.crs}`);
   if (one.columns.length > 0)
     lines.push("  Columns as guessed (unit, how sure, values):", ...one.columns.map(columnLine));

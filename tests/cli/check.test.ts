@@ -20,6 +20,17 @@ const tree = (lonDeg: number, properties: object = { species: "Acer rubrum", dbh
   properties,
   geometry: { type: "Point", coordinates: [lonDeg, 43.07] },
 });
+const lineFeature = {
+  type: "Feature",
+  properties: { natural: "tree_row" },
+  geometry: {
+    type: "LineString",
+    coordinates: [
+      [-89.4, 43.07],
+      [-89.401, 43.07],
+    ],
+  },
+};
 const collection = (...features: readonly unknown[]) => ({ type: "FeatureCollection", features });
 
 /** Runs `check` and gives the exit code and what it printed. */
@@ -123,8 +134,20 @@ describe("boughline check", () => {
     const [code, text] = await run([broken, unknown, good]);
     expect(code).toBe(EXIT.inputRefused);
     expect(text).toContain("trees-3.geojson: trees (guessed by its name): unreadable");
-    expect(text).toContain("x.geojson: layer unknown: unreadable");
+    expect(text).toContain("x.geojson: layer unknown: warnings");
     expect(text).toContain("trees-4.geojson: trees (guessed by its name): clean");
+  });
+
+  it("tells a file whose layer alone is unknown from one that cannot be read", async () => {
+    const rows = file("tree_rows.geojson", collection(lineFeature, lineFeature));
+    const broken = file("z.geojson", '{"type":"FeatureCollection","features":[{"type":"Feature",');
+    const [code, text] = await run([rows, broken]);
+    expect(code).toBe(EXIT.inputRefused);
+    expect(text).toContain("tree_rows.geojson: layer unknown: warnings");
+    expect(text).toContain("layer-unknown: The file can be read and has 2 features, but neither");
+    expect(text).toContain("none was checked. Say which: --trees FILE, or --buildings, --roads");
+    expect(text).toContain("z.geojson: layer unknown: unreadable");
+    expect(text).toContain("In all 2 files: 0 read = 0 used + 0 set aside. Not checked, as the layer is not known: 1.");
   });
 
   it("lets a layer be said, with a filter", async () => {

@@ -58,7 +58,7 @@ export function addCheck(program: Command, setExit: SetExit): void {
 }
 
 /**
- * Runs `check`, prints the report and gives the exit code: 3 when a file could not be read at all, 1 when findings reach `--fail-on`, else 0.
+ * Runs `check`, prints the report and gives the exit code: 3 when a file could not be read at all or its layer is not known, 1 when findings reach `--fail-on`, else 0.
  * Throws CommandError for faults of usage and for files that are not there.
  */
 export async function check(bare: readonly string[], options: CheckCommandOptions): Promise<number> {
@@ -104,7 +104,7 @@ export async function check(bare: readonly string[], options: CheckCommandOption
       ? checks.map((one) => `${printable(JSON.stringify(jsonOf(one)))}\n`).join("")
       : checkText(checks),
   );
-  if (checks.some(({ verdict }) => verdict === "unreadable")) return EXIT.inputRefused;
+  if (checks.some(({ verdict, layer }) => verdict === "unreadable" || layer === null)) return EXIT.inputRefused;
   const fails =
     failOn !== null && checks.some(({ findings }) => findings.some((one) => isAtLeast(one.severity, failOn)));
   return fails ? EXIT.findings : EXIT.done;

@@ -9,6 +9,7 @@ import type { PlanOptions, SetAside } from "../../core/model/plan.ts";
 import { LAYERS, type Layer } from "../../core/model/terms.ts";
 import type { Standard } from "../../core/standard/standard.ts";
 import { buildSurroundings } from "../../core/surroundings/build-surroundings.ts";
+import { withThousands } from "../../core/units/with-thousands.ts";
 import { parseFilter } from "../filter.ts";
 import type { FeatureFault } from "../geojson/feature-fault.ts";
 import type { GeoJsonRead, Verdict } from "../geojson/geojson-read.ts";
@@ -47,7 +48,7 @@ export interface CheckOptions {
 /** What became of one file. `read = used + setAside`. */
 export interface FileCheck {
   readonly file: string;
-  /** Null when neither name nor content told what the file holds; it was not read then. */
+  /** Null when neither name nor content told what the file holds; nothing of it was checked then. */
   readonly layer: Layer | null;
   /** What the layer was guessed by; null when it was given. */
   readonly guessedBy: LayerGuess["because"];
@@ -66,8 +67,10 @@ interface Entry {
   readonly toCheck: FileToCheck;
   readonly guess: LayerGuess;
   readonly read: GeoJsonRead | null;
-  /** Why not even its layer could be told; null where there is nothing more to say. */
+  /** Why not even its layer could be told; null where the file can be read and only its layer is not known. */
   readonly fault: FeatureFault | null;
+  /** How many features a file of an unknown layer holds. */
+  readonly held: number;
 }
 
 /**
@@ -85,7 +88,11 @@ export async function checkFiles(files: readonly FileToCheck[], how: CheckOption
     const time = newTime();
     const { guess, file, converted, fault } = await guessFile(toCheck, time);
     if (guess.layer === null) {
-      entries.push({ toCheck, guess, read: null, fault });
+      // Which layer it is read for only decides what is set aside, and nothing of that is kept.
+      const reading = { layer: "trees", file, crs: toCheck.crs ?? how.crs, time, maxFeatures } as const;
+      const tried =
+        fault === null ? await readLayerFile(toCheck.bytes, { ...reading, table: toCheck.table ?? null }) : null;
+      entries.push({ toCheck, guess, read: null, fault: fault ?? tried!.fault, held: tried?.counts.features ?? 0 });
       continue;
     }
     const firstOrdinal = ordinals.get(guess.layer) ?? 0;
@@ -97,7 +104,7 @@ export async function checkFiles(files: readonly FileToCheck[], how: CheckOption
     const read = await (converted === null ? readLayerFile(toCheck.bytes, options) : readConverted(converted, options));
     ordinals.set(guess.layer, firstOrdinal + read.counts.features);
     features += read.counts.features;
-    entries.push({ toCheck, guess, read, fault: null });
+    entries.push({ toCheck, guess, read, fault: null, held: 0 });
   }
   return report(entries, how);
 }
@@ -127,8 +134,8 @@ function report(entries: readonly Entry[], how: CheckOptions): FileCheck[] {
   }));
   const findings = [...trees.findings, ...around.findings, ...crossLayerFindings(placed)];
   return entries.map((entry, at) => {
-    const { guess, toCheck, fault } = entry;
-    if (entry.read === null) return unknownLayer(toCheck, fault);
+    const { guess } = entry;
+    if (entry.read === null) return unknownLayer(entry);
     const read = namedRead(entry.read, columns, idOfTree);
     const isFirst = entries.findIndex((one) => one.read?.layer === read.layer && one.read.fault === null) === at;
     const ours = setAside.filter((one) => isOf(one, read));
@@ -175,14 +182,15 @@ function verdictOf(read: GeoJsonRead, setAside: readonly SetAside[], findings: r
   return findings.some(({ severity }) => severity !== "info") ? "warnings" : "clean";
 }
 
-function unknownLayer({ name }: FileToCheck, fault: FeatureFault | null): FileCheck {
+/** A file that can be read and only lacks the name of its layer is not `unreadable`; but nothing of it was checked, which is said. */
+function unknownLayer({ toCheck: { name }, fault, held }: Entry): FileCheck {
   const why = fault ?? {
     code: "layer-unknown",
     severity: "error" as const,
     field: null,
     value: null,
-    reason: "Neither the file's name nor what it holds tells which layer it is, so it was not read.",
-    whatToDo: `Say it: --trees FILE, or ${LAYERS.slice(1)
+    reason: `The file can be read and has ${withThousands(held)} ${held === 1 ? "feature" : "features"}, but neither its name nor what it holds tells which layer it is, so none was checked.`,
+    whatToDo: `Say which: --trees FILE, or ${LAYERS.slice(1)
       .map((layer) => `--${layer}`)
       .join(", ")}.`,
   };
@@ -191,7 +199,7 @@ function unknownLayer({ name }: FileToCheck, fault: FeatureFault | null): FileCh
     file: name,
     layer: null,
     guessedBy: null,
-    verdict: "unreadable",
+    verdict: fault === null ? "warnings" : "unreadable",
     read: 0,
     used: 0,
     setAside: 0,
