@@ -5,11 +5,12 @@ import { withThousands } from "../core/units/with-thousands.ts";
 const EXAMPLES = 3;
 /** Features that are named in one line beside the examples. */
 const NAMES = 12;
+const INDENT = " ".repeat(12);
 
 /**
  * The findings of a file for people, in groups of one severity, code and field: errors first, then warnings, then the rest, each in the
- * order found. A group of more than a few shows three and then counts and names others. Every finding is shown or counted, and the line
- * that counts says where the rest stands.
+ * order found. A group of more than a few shows three and then counts the others: of errors, which set features aside, every feature is
+ * named, of the rest the first. Every finding is shown or counted, and the line that counts says where the rest stands.
  */
 export function findingGroupLines(findings: readonly Finding[]): string[] {
   return (["error", "warning", "info"] as const).flatMap((severity) => {
@@ -30,13 +31,23 @@ function groupLines(group: readonly Finding[]): string[] {
   const rest = group.slice(EXAMPLES);
   // One more takes no more room than the line that says so.
   if (rest.length <= 1) return group.map(findingLine);
-  const names = rest.slice(0, NAMES).flatMap(({ feature }) => (feature === null ? [] : [feature.slice(0, 40)]));
-  const which = names.length === 0 ? "" : `: features ${names.join(", ")}${rest.length > names.length ? " ..." : ""}`;
+  const isNamedInFull = severity === "error";
+  const named = (isNamedInFull ? rest : rest.slice(0, NAMES)).flatMap(({ feature }) => feature ?? []);
+  const names = named.map((name) => name.slice(0, 40));
   const what = field === null ? code : `${code} of ${field}`;
+  const count = `${withThousands(group.length)} in all, ${withThousands(rest.length)} not written out here; --json lists all`;
+  const which = isNamedInFull ? "The others" : `The first ${names.length} of the others`;
   return [
     ...group.slice(0, EXAMPLES).map(findingLine),
-    `    ${severity.padEnd(7)} ${what}: ${withThousands(group.length)} in all, ${withThousands(rest.length)} not written out here${which}; --json lists all`,
+    `    ${severity.padEnd(7)} ${what}: ${count}.${names.length === 0 ? "" : ` ${which}: features`}`,
+    ...inRows(names).map((row) => `${INDENT}${row}`),
   ];
+}
+
+function inRows(names: readonly string[]): string[] {
+  const rows: string[] = [];
+  for (let at = 0; at < names.length; at += NAMES) rows.push(names.slice(at, at + NAMES).join(", "));
+  return rows;
 }
 
 function findingLine({ severity, code, feature, field, value, reason, whatToDo }: Finding): string {
