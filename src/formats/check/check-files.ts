@@ -192,7 +192,7 @@ function unknownLayer({ toCheck: { name }, fault, held }: Entry): FileCheck {
     reason: `The file can be read and has ${withThousands(held)} ${held === 1 ? "feature" : "features"}, but neither its name nor what it holds tells which layer it is, so none was checked.`,
     whatToDo: `Say which: --trees FILE, or ${LAYERS.slice(1)
       .map((layer) => `--${layer}`)
-      .join(", ")}.`,
+      .join(", ")}; leave it out if it is none of these.`,
   };
   const finding: Finding = { ...why, layer: "plan", file: name, feature: null };
   return {
