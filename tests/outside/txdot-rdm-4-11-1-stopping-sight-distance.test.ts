@@ -1,9 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { stoppingSightDistanceFt, stoppingSightDistanceM } from "../../src/core/standard/stopping-sight-distance-ft.ts";
 import { roundUpTo5 } from "../../src/core/surroundings/sight/intersection-sight-distance-ft.ts";
-import {
-  stoppingSightDistanceFt,
-  stoppingSightDistanceM,
-} from "../../src/core/standard/stopping-sight-distance-ft.ts";
 
 /**
  * Formula: TxDOT Roadway Design Manual 4.11.1 (read), 2.5 s and 11.2 ft/s2.

@@ -1,6 +1,7 @@
 import type { SightArea } from "../../../model/surroundings.ts";
 import { planeOf, toLonLat } from "../../../plane/plane.ts";
 import type { Standard } from "../../../standard/standard.ts";
+import { stoppingSightDistanceFt } from "../../../standard/stopping-sight-distance-ft.ts";
 import { feetFromMeters, KMH_PER_MPH, metersFromFeet } from "../../../units/length.ts";
 import type { Centerline } from "../../centerline.ts";
 import type { BuiltView } from "../built-view.ts";
@@ -9,7 +10,6 @@ import { lineLengthM, lineStretch } from "../line-stretch.ts";
 import { offsetLine } from "../offset-line.ts";
 import type { PlanePoint } from "../plane-point.ts";
 import { endOf, isWithLine, type RoadGraph, roadOfDirection } from "../road-graph.ts";
-import { stoppingSightDistanceFt } from "../../../standard/stopping-sight-distance-ft.ts";
 import { findCurves, type HorizontalCurve } from "./find-curves.ts";
 import { horizontalSightlineOffsetM } from "./horizontal-sightline-offset-m.ts";
 import { insideLaneM, roundedLine } from "./inside-lane.ts";

@@ -1,7 +1,7 @@
+import { stoppingSightDistanceFt } from "../../../standard/stopping-sight-distance-ft.ts";
 import type { ViewRow } from "../../../standard/view-rules.ts";
 import { KMH_PER_MPH, metersFromFeet } from "../../../units/length.ts";
 import { roundUpTo5 } from "../intersection-sight-distance-ft.ts";
-import { stoppingSightDistanceFt } from "../../../standard/stopping-sight-distance-ft.ts";
 
 /**
  * From how far in meters a face must be seen at a speed, by a published table whose rows ascend. Between rows straight between them. Below the first
