@@ -165,7 +165,7 @@ export class BoughlineApp extends LitElement {
       <months-strip
         .bars=${this.months.bars}
         .forecast=${this.months.forecast}
-        @years-wanted=${() => this.querySelector<YearsDialog>("years-dialog")?.show()}
+        @years-wanted=${() => this.months.showYears(this.querySelector<YearsDialog>("years-dialog"))}
         .range=${this.filter.months}
         @months-change=${(event: CustomEvent<MonthRange | null>) => this.apply({ ...this.filter, months: event.detail })}
       ></months-strip>

@@ -41,18 +41,29 @@ export class MonthsController implements ReactiveController {
     this.visits = null;
     Object.assign(this, { forecast: null, waiting: null, reckoning: null });
     const isWanted = () => this.hand === hand;
-    const [bytes, waiting] = await Promise.all(
-      ["standard.json", "waiting.json"].map((name) => hand.source.read(name).catch(() => null)),
-    );
-    if (!isWanted()) return;
-    this.waiting = waiting == null ? null : readWaiting(waiting);
-    if (bytes == null) return;
+    const bytes = await hand.source.read("standard.json").catch(() => null);
+    if (!isWanted() || bytes == null) return;
     const resolved = resolveStandard(JSON.parse(new TextDecoder().decode(bytes)));
     if ("faults" in resolved) return;
     const visits = await forecastInPieces(hand.opened.plan, resolved.standard, isWanted);
     if (visits === null || !isWanted()) return;
     this.visits = visits;
     if (this.last !== null) this.apply(...this.last);
+    this.host.requestUpdate();
+  }
+
+  /** Opens the years, and reads the plan's cost of waiting only now: most plans have none, and a page should not ask in vain. */
+  showYears(dialog: { show(): void } | null) {
+    dialog?.show();
+    void this.readWaiting();
+  }
+
+  private async readWaiting(): Promise<void> {
+    const { hand } = this;
+    if (hand === null || this.waiting !== null) return;
+    const bytes = await hand.source.read("waiting.json").catch(() => null);
+    if (bytes == null || this.hand !== hand) return;
+    this.waiting = readWaiting(bytes);
     this.host.requestUpdate();
   }
 
