@@ -1,7 +1,7 @@
 import type { TrafficControl } from "../../model/zone.ts";
 import { metersFromFeet } from "../../units/length.ts";
 
-/** Flaggers stand about this far ahead of the taper (a transcription of TA-10 says 50 to 100 ft). */
+/** Flaggers stand about this far ahead of the taper (a second-hand copy of TA-10 says 50 to 100 ft). */
 const FLAGGER_AHEAD_M = metersFromFeet(100);
 /** Road drawn past the outermost thing. */
 const ROOM_M = 6;
