@@ -3,7 +3,7 @@ import { element } from "../element.ts";
 import type { Report } from "../keep/report.ts";
 import { WORDS } from "../words.ts";
 import { numberBadge } from "./number-badge.ts";
-import { warningsOf } from "./warnings.ts";
+import { pageHead } from "./page-head.ts";
 
 /** The order of work: one line a tree, its number, what is done to it and how it went. */
 export function treeList(page: PhonePage, report: Report): HTMLElement {
@@ -11,9 +11,7 @@ export function treeList(page: PhonePage, report: Report): HTMLElement {
   return element(
     "section",
     { "aria-labelledby": "title" },
-    element("h1", { id: "title", tabindex: -1 }, page.zoneName),
-    element("p", { class: "quiet" }, page.subtitle),
-    warningsOf(page, report),
+    pageHead(page, report),
     element(
       "p",
       { class: "progress" },

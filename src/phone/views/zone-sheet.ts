@@ -6,7 +6,8 @@ import { isDark, turnTheme } from "../theme.ts";
 import { WORDS } from "../words.ts";
 import { textField } from "./fields.ts";
 import { manifestCheck } from "./manifest-check.ts";
-import { ageDays, todayHere, warningsOf } from "./warnings.ts";
+import { pageHead } from "./page-head.ts";
+import { ageDays, todayHere } from "./warnings.ts";
 
 /** The zone as a whole: cautions first, then traffic, emergency lines to fill in, key figures and the packet's age. */
 export function zoneSheet(page: PhonePage, report: Report): HTMLElement {
@@ -19,9 +20,7 @@ export function zoneSheet(page: PhonePage, report: Report): HTMLElement {
   return element(
     "section",
     { "aria-labelledby": "title" },
-    element("h1", { id: "title", tabindex: -1 }, page.zoneName),
-    element("p", { class: "quiet" }, page.subtitle),
-    warningsOf(page, report),
+    pageHead(page, report),
     element(
       "section",
       { class: "cautions" },

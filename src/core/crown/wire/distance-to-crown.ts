@@ -1,3 +1,4 @@
+import { leastByGoldenSection } from "../../plane/golden-section.ts";
 import { squaredToSegment } from "../../plane/segments.ts";
 import { type Crown, radiusTowardM, relativeHeight } from "../crown.ts";
 import { profileShare } from "../profile.ts";
@@ -7,7 +8,6 @@ const SEARCH_STEPS = 26;
 /** Corners of the profile that the depth inside is measured to. */
 const DEPTH_STEPS = 64;
 const NEWTON_STEPS = 30;
-const GOLDEN = (Math.sqrt(5) - 1) / 2;
 
 /**
  * Signed distance in meters from a point to a crown, negative inside; x and y from the trunk, z above its foot.
@@ -66,29 +66,7 @@ function overHeightsM(crown: Crown, zM: number, toSection: (scale: number) => nu
   const depthM = crown.heightM - crown.crownBaseM;
   const at = (u: number): number =>
     pythagoras(toSection(profileShare(crown.habit, u)), zM - crown.crownBaseM - u * depthM);
-  let low = 0;
-  let high = 1;
-  let one = high - GOLDEN;
-  let other = low + GOLDEN;
-  let atOne = at(one);
-  let atOther = at(other);
-  for (let step = 0; step < SEARCH_STEPS; step += 1) {
-    if (atOne <= atOther) {
-      high = other;
-      other = one;
-      atOther = atOne;
-      one = high - GOLDEN * (high - low);
-      atOne = at(one);
-    } else {
-      low = one;
-      one = other;
-      atOne = atOther;
-      other = low + GOLDEN * (high - low);
-      atOther = at(other);
-    }
-  }
-  // Flat bases and tops are where the search ends, not where it looks.
-  return Math.min(atOne, atOther, at(0), at(1));
+  return leastByGoldenSection(0, 1, SEARCH_STEPS, at);
 }
 
 /**

@@ -1,3 +1,4 @@
+import { GOLDEN_SHARE, leastByGoldenSection } from "../../plane/golden-section.ts";
 import { STEEPEST } from "./swept-polylines.ts";
 import { type SweptWire, spanOf, type WirePoint, wirePointInto } from "./swept-wire.ts";
 
@@ -20,7 +21,6 @@ export const emptyWireGap = (): WireGap => ({
 /** Distance in meters between first samples, along and across, and the last step of the search from the best of them. */
 const SAMPLE_M = 1;
 const LAST_STEP_M = 0.003;
-const GOLDEN = (Math.sqrt(5) - 1) / 2;
 /** Neighbors of a sample: along, across and between. */
 const AROUND: readonly (readonly [number, number])[] = [
   [1, 0],
@@ -94,7 +94,7 @@ export function nearestOnWire(
         angleRad: turn * angleStep - wire.swingRad,
         shareStep,
         angleStep,
-        turns: Math.ceil(Math.log(LAST_STEP_M / (2 * cellM)) / Math.log(GOLDEN)),
+        turns: Math.ceil(Math.log(LAST_STEP_M / (2 * cellM)) / Math.log(GOLDEN_SHARE)),
       });
       if (into.gapM < limitM) return;
     }
@@ -152,35 +152,12 @@ function descend(
   keep(share, angleRad);
   const lowRad = Math.max(-swingRad, angleRad - angleStep);
   const highRad = Math.min(swingRad, angleRad + angleStep);
-  const leastAcross = (atShare: number): number => golden(lowRad, highRad, turns, (atRad) => keep(atShare, atRad));
-  golden(Math.max(fromShare, share - shareStep), Math.min(toShare, share + shareStep), turns, leastAcross);
-}
-
-/** Least value found of a function between two numbers, both ends included; one look where they are the same. */
-function golden(low: number, high: number, turns: number, at: (value: number) => number): number {
-  if (!(high > low)) return at(low);
-  let least = Math.min(at(low), at(high));
-  let from = low;
-  let to = high;
-  let one = to - GOLDEN * (to - from);
-  let other = from + GOLDEN * (to - from);
-  let atOne = at(one);
-  let atOther = at(other);
-  for (let turn = 0; turn < turns; turn += 1) {
-    if (atOne <= atOther) {
-      to = other;
-      other = one;
-      atOther = atOne;
-      one = to - GOLDEN * (to - from);
-      atOne = at(one);
-    } else {
-      from = one;
-      one = other;
-      atOne = atOther;
-      other = from + GOLDEN * (to - from);
-      atOther = at(other);
-    }
-    least = Math.min(least, atOne, atOther);
-  }
-  return least;
+  const leastAcross = (atShare: number): number =>
+    leastByGoldenSection(lowRad, highRad, turns, (atRad) => keep(atShare, atRad));
+  leastByGoldenSection(
+    Math.max(fromShare, share - shareStep),
+    Math.min(toShare, share + shareStep),
+    turns,
+    leastAcross,
+  );
 }

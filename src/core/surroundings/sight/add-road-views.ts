@@ -1,8 +1,7 @@
-import type { Finding } from "../../model/finding.ts";
-import type { Layer } from "../../model/terms.ts";
 import type { Gathering } from "../gathering.ts";
 import type { BuiltView } from "./built-view.ts";
 import type { Face } from "./faces/face.ts";
+import { sightFinding } from "./sight-finding.ts";
 
 /** Shorter than this, meters, nothing is missing of a view. */
 const SLACK_M = 1;
@@ -29,7 +28,7 @@ export function addRoadViews(
     if (area.kind !== "curve" && atMost === "possible") assumed += 1;
     if (lines.lengthM >= wantedM - SLACK_M) continue;
     gathering.findings.push(
-      finding("view-partly-checked", "info", "roads", area.id, null, {
+      sightFinding("view-partly-checked", "info", "roads", area.id, null, {
         reason: `${wantedM.toFixed(0)} m of the approach should be looked along, the centerline holds ${lines.lengthM.toFixed(0)} m.`,
         whatToDo: "If the road goes on beyond the data, add its centerline; the rest of the view is not checked.",
       }),
@@ -37,7 +36,7 @@ export function addRoadViews(
   }
   for (const face of loose) {
     gathering.findings.push(
-      finding("face-without-approach", "info", face.layer, face.id, null, {
+      sightFinding("face-without-approach", "info", face.layer, face.id, null, {
         reason:
           "No road centerline near this face has traffic that comes toward it; whether trees hide it is not checked.",
         whatToDo: "Check its position and facing, and that the centerlines are there.",
@@ -46,7 +45,7 @@ export function addRoadViews(
   }
   if (assumed > 0) {
     gathering.findings.push(
-      finding("facing-assumed", "warning", "signs", null, `${assumed} of ${views.filter(isFace).length}`, {
+      sightFinding("facing-assumed", "warning", "signs", null, `${assumed} of ${views.filter(isFace).length}`, {
         reason: `For ${assumed} of ${views.filter(isFace).length} views to signs and signals the facing, or the side of the road, is not recorded and assumed.`,
         whatToDo: "Give the facing and the true position. Until then conflicts with these views are possible at most.",
       }),
@@ -55,14 +54,3 @@ export function addRoadViews(
 }
 
 const isFace = ({ area }: BuiltView): boolean => area.kind !== "curve";
-
-function finding(
-  code: string,
-  severity: Finding["severity"],
-  layer: Layer,
-  feature: string | null,
-  value: string | null,
-  words: { readonly reason: string; readonly whatToDo: string },
-): Finding {
-  return { code, severity, layer, file: null, feature, field: null, value, ...words };
-}

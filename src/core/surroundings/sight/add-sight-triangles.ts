@@ -1,8 +1,8 @@
 import type { Finding } from "../../model/finding.ts";
-import type { Layer } from "../../model/terms.ts";
 import type { Gathering } from "../gathering.ts";
 import type { ControlSign } from "./read-signs.ts";
 import type { BuiltTriangle } from "./scene.ts";
+import { sightFinding } from "./sight-finding.ts";
 import type { SightTriangles } from "./sight-triangles.ts";
 import { triangleLines } from "./triangle-lines.ts";
 
@@ -12,7 +12,7 @@ export function addSightTriangles(gathering: Gathering, { triangles, loose, coun
   for (const sign of loose) gathering.findings.push(looseSign(sign, gathering.standard.sight.signReachM));
   if (count.assumed > 0) {
     gathering.findings.push(
-      finding("sight-control-assumed", "warning", "signs", null, `${count.assumed} of ${count.all}`, {
+      sightFinding("sight-control-assumed", "warning", "signs", null, `${count.assumed} of ${count.all}`, {
         reason: `${count.assumed} of ${count.all} intersections have a leg without a sign or signal on record; how its traffic is controlled is assumed from the road classes.`,
         whatToDo:
           "Give signs and signals for them. Until then conflicts in these triangles are possible at most: nobody is sent to cut before the control is confirmed.",
@@ -21,7 +21,7 @@ export function addSightTriangles(gathering: Gathering, { triangles, loose, coun
   }
   if (count.roundabouts > 0) {
     gathering.findings.push(
-      finding("roundabout-not-measured", "info", "roads", null, String(count.roundabouts), {
+      sightFinding("roundabout-not-measured", "info", "roads", null, String(count.roundabouts), {
         reason: `${count.roundabouts} entries of roundabouts have no sight triangle: their sight distances follow a method of their own.`,
         whatToDo: "Have a traffic engineer look at them.",
       }),
@@ -45,7 +45,7 @@ function addTriangle(gathering: Gathering, { area, lane, coveredM, atMost }: Bui
   gathering.shapes.addArea(envelope, [area.ring.map(([lonDeg, latDeg]) => [lonDeg, latDeg])]);
   if (coveredM >= area.legM - 1e-6) return;
   gathering.findings.push(
-    finding("sight-leg-cut", "info", "roads", area.id, null, {
+    sightFinding("sight-leg-cut", "info", "roads", area.id, null, {
       reason: `${area.legM.toFixed(0)} m of ${area.roadName ?? "the major road"} must be seen, the centerline goes on for ${coveredM.toFixed(0)} m only.`,
       whatToDo: "If the road goes on beyond the data, add its centerline; the rest of the sight line is not checked.",
     }),
@@ -54,24 +54,13 @@ function addTriangle(gathering: Gathering, { area, lane, coveredM, atMost }: Bui
 
 function looseSign(sign: ControlSign, reachM: number): Finding {
   if (sign.kind === "signal") {
-    return finding("signal-without-intersection", "info", sign.layer, sign.id, null, {
+    return sightFinding("signal-without-intersection", "info", sign.layer, sign.id, null, {
       reason: `No intersection of the road centerlines lies within ${reachM.toFixed(1)} m of this signal.`,
       whatToDo: "If it is not a crossing between intersections, check its position and that the centerlines meet.",
     });
   }
-  return finding(`${sign.kind}-sign-without-leg`, "warning", sign.layer, sign.id, null, {
+  return sightFinding(`${sign.kind}-sign-without-leg`, "warning", sign.layer, sign.id, null, {
     reason: `No intersection of the road centerlines within ${reachM.toFixed(1)} m has a leg that this ${sign.kind} sign controls.`,
     whatToDo: "Check its position and facing, and that the centerlines meet; its sight triangles are missing.",
   });
-}
-
-function finding(
-  code: string,
-  severity: Finding["severity"],
-  layer: Layer,
-  feature: string | null,
-  value: string | null,
-  words: { readonly reason: string; readonly whatToDo: string },
-): Finding {
-  return { code, severity, layer, file: null, feature, field: null, value, ...words };
 }
