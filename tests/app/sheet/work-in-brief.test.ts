@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { workInBrief } from "../../../src/app/sheet/work-in-brief.ts";
+import type { Task } from "../../../src/core/model/prescription.ts";
 import { smallPlan } from "../small-plan.ts";
 
 // Of the small plan's rows, remedies come round in their order: shorten, remove-limb, lift, remedial, structural, refer.
@@ -18,6 +19,12 @@ test("says remedy, length in the reader's unit and dose", () => {
 test("leaves out a shortening that reads as nothing", () => {
   const trace = { ...prescriptions[0]!, shortenM: 0.008 };
   expect(workInBrief(trace, trace.visits[0], "us")).toBe("Shorten, 14 % of the crown");
+});
+
+test("says of a visit for dead wood what it does, not what a later one clears", () => {
+  const tasks = [{ remedy: "remedial" }] as readonly Task[];
+  const dead = { ...prescriptions[0]!.visits[0]!, tasks, doseShare: 0 };
+  expect(workInBrief(prescriptions[0]!, dead, "us")).toBe("Remedial, no live wood");
 });
 
 test("says whether a tree without work is watched", () => {

@@ -35,7 +35,7 @@ const HYGIENE: readonly Hygiene[] = [
     genera: ["Ulmus", "Zelkova"],
     always: [
       {
-        text: "Elm: where Dutch elm disease occurs, disinfect the tools before the next elm; the authority says what becomes of the wood.",
+        text: "Elm and zelkova: where Dutch elm disease occurs, disinfect the tools before the next of them; the authority says what becomes of the wood.",
         source: CUT_SOURCES.memory,
       },
     ],
