@@ -22,8 +22,24 @@ test("leaves out a shortening that reads as nothing", () => {
 });
 
 test("says of a visit for dead wood what it does, not what a later one clears", () => {
-  const tasks = [{ remedy: "remedial" }] as readonly Task[];
-  const dead = { ...prescriptions[0]!.visits[0]!, tasks, doseShare: 0 };
+  const task: Task = {
+    taskId: "t1",
+    cause: "A dead branch hangs over the walk.",
+    conflictIds: [],
+    objective: "risk-reduction",
+    remedy: "remedial",
+    where: "in the crown",
+    bearingDeg: null,
+    belowM: null,
+    targetM: null,
+    how: "",
+    cut: "removal",
+    method: "single-cut",
+    timing: "any-time",
+    doseShare: 0,
+    limbDiameterM: [0.02, 0.03],
+  };
+  const dead = { ...prescriptions[0]!.visits[0]!, tasks: [task], doseShare: 0 };
   expect(workInBrief(prescriptions[0]!, dead, "us")).toBe("Remedial, no live wood");
 });
 
