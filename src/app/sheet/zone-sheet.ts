@@ -1,9 +1,9 @@
 import { css, html, LitElement, nothing } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
 import type { Zone } from "../../core/model/zone.ts";
+import { closureSketch } from "../../core/packet/traffic/closure-sketch.ts";
 import { formatDate } from "../../core/units/format-date.ts";
 import { type DisplayUnits, formatLength } from "../../core/units/format-length.ts";
-import { closureSketch } from "../../core/zone/closure-sketch.ts";
 import { drawingElement } from "../../map/card/drawing-element.ts";
 import type { IndexedTree } from "../plan-index.ts";
 import { sharedStyles } from "../shared-styles.ts";

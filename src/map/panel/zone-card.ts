@@ -1,8 +1,8 @@
 import { css, html, LitElement, nothing, type TemplateResult } from "lit";
 import type { Closure, TrafficControl, Zone } from "../../core/model/zone.ts";
+import { closureSketch } from "../../core/packet/traffic/closure-sketch.ts";
 import { formatDate } from "../../core/units/format-date.ts";
 import { type DisplayUnits, formatLength } from "../../core/units/format-length.ts";
-import { closureSketch } from "../../core/zone/closure-sketch.ts";
 import type { OpenedPlan } from "../../formats/plan/open-plan.ts";
 import { themeStyles } from "../card/card-styles.ts";
 import { drawingElement } from "../card/drawing-element.ts";

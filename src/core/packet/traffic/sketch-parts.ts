@@ -78,6 +78,7 @@ export function sketchParts(control: TrafficControl, bufferM: number, signSpacin
   const devices = rows.reduce((sum, row) => sum + row.devices, 0);
   const named = control.signs.map((words, at) => `${"ABC"[at]!} ${words}`).join(", ");
   const flagged = control.flaggers > 0 ? ` Circles F: ${control.flaggers} flaggers.` : "";
+  const walked = control.isWalkClosed ? " Bars: walk closed." : "";
   return {
     fromM,
     totalM: Math.max(...places) + ROOM_M - fromM,
@@ -86,6 +87,6 @@ export function sketchParts(control: TrafficControl, bufferM: number, signSpacin
     flaggersM,
     signs,
     dimensions,
-    key: `Signs: ${named}. Dots: ${devices} cones or drums.${flagged} Hatched: work space.`,
+    key: `Signs: ${named}. Dots: ${devices} cones or drums.${flagged}${walked} Hatched: work space.`,
   };
 }

@@ -1,26 +1,31 @@
-import type { Drawing, Shape } from "../crown/drawing.ts";
-import type { Closure, TrafficControl } from "../model/zone.ts";
-import { type DisplayUnits, formatLength } from "../units/format-length.ts";
-import { dimensionRow } from "./sketch/dimensions.ts";
-import { coneMarks, flaggerMark, signMark, trafficArrow } from "./sketch/marks.ts";
-import { sketchParts } from "./sketch/parts.ts";
+import type { Drawing, Shape } from "../../crown/drawing.ts";
+import type { Closure, TrafficControl } from "../../model/zone.ts";
+import { type DisplayUnits, formatLength } from "../../units/format-length.ts";
+import { dimensionRow } from "./dimensions.ts";
+import { barrierMark, coneMarks, flaggerMark, signMark, trafficArrow } from "./marks.ts";
+import { sketchParts } from "./sketch-parts.ts";
 
-/** Millimeters of paper around the drawing, and below the road for dimensions and words. */
+/** Millimeters of paper around the drawing, and below the road for dimensions, and for words with them. */
 const MARGIN_MM = 3;
+const DIMENSIONS_MM = 17;
 const BELOW_MM = 30;
+const NOT_A_PLAN = "Sketch for planning, not a traffic control plan: confirm with the road authority.";
 /** Width scale: a 12 ft lane comes to 11 mm. */
 const ACROSS_MM_PER_M = 3;
 
 /**
- * A sketch of one set-up of a closure, traffic of the near lanes from left to right where one drives on the right: road, work space, buffer, tapers with their devices, signs and
- * flaggers. Lengths along the road are to one scale, widths to a larger one; both are written on it. In ink and hatches only, so that it reads in
+ * A sketch of one set-up of a closure, traffic of the near lanes from left to right where one drives on the right: road, work space, buffer, tapers with their devices, signs,
+ * flaggers, and a walk that is closed. Lengths along the road are to one scale, widths to a larger one; both are written on it. In ink and hatches only, so that it reads in
  * black and white. Null where there is no closure of a road or its speed is not known.
+ *
+ * `labels` as `"names"` leaves lengths and words to a list beside a narrow sketch: the parts bear their names only.
  */
 export function closureSketch(
   closure: Closure,
   widthMm: number,
   units: DisplayUnits,
   drive: "right" | "left",
+  labels: "lengths" | "names" = "lengths",
 ): Drawing | null {
   const { control, bufferM, signSpacingM } = closure;
   if (control == null || bufferM === null || control.tapers.length === 0) return null;
@@ -43,6 +48,11 @@ export function closureSketch(
   }
 
   const [workFrom, workTo] = parts.work;
+  if (control.isWalkClosed) {
+    for (const edgeMm of [road.walkMm, road.bottomMm]) {
+      shapes.push(line(MARGIN_MM, edgeMm, widthMm - MARGIN_MM, edgeMm, 0.18, [1.2, 0.8]));
+    }
+  }
   const closedFromMm = road.closedFromMm;
   shapes.push({
     type: "path",
@@ -58,6 +68,9 @@ export function closureSketch(
     ];
     shapes.push(...coneMarks(at, row.devices));
   }
+  if (control.isWalkClosed) {
+    for (const end of parts.work) shapes.push(barrierMark(x(end), road.walkMm - 0.6, road.bottomMm + 0.6));
+  }
   for (const flagger of parts.flaggersM) {
     shapes.push(...flaggerMark(x(flagger.atM), flagger.isNear ? road.bottomMm + 2.2 : road.farMm - 2.2));
   }
@@ -67,27 +80,23 @@ export function closureSketch(
   for (const lane of road.lanes) {
     shapes.push(...trafficArrow(widthMm - MARGIN_MM - 8, lane.atMm, (control.isOneway || lane.isNear) === isRight));
   }
-  shapes.push(...dimensionRow(parts.dimensions, x, road.bottomMm + 7, { units, widthMm }));
-  const wordsMm = road.bottomMm + 20;
   shapes.push(
-    text(
-      MARGIN_MM,
-      wordsMm,
-      `${scaleWords(mmPerM, units)} Work on the ${isRight ? "right" : "left"} of traffic; the other side is its mirror image.`,
-    ),
+    ...dimensionRow(parts.dimensions, x, road.bottomMm + 7, { units: labels === "lengths" ? units : null, widthMm }),
   );
-  shapes.push(text(MARGIN_MM, wordsMm + 3.6, parts.key));
-  shapes.push(
-    text(
-      MARGIN_MM,
-      wordsMm + 7.2,
-      "Sketch for planning, not a traffic control plan: confirm with the road authority.",
-      true,
-    ),
-  );
+  if (labels === "lengths") {
+    const side = isRight ? "right" : "left";
+    const words = [
+      `${scaleWords(mmPerM, units)} Work on the ${side} of traffic; the other side is its mirror image.`,
+      parts.key,
+    ];
+    words.forEach((sentence, at) => {
+      shapes.push(text(MARGIN_MM, road.bottomMm + 20 + at * 3.6, sentence));
+    });
+    shapes.push(text(MARGIN_MM, road.bottomMm + 27.2, NOT_A_PLAN, true));
+  }
   return {
     widthMm,
-    heightMm: road.bottomMm + BELOW_MM,
+    heightMm: road.bottomMm + (labels === "lengths" ? BELOW_MM : DIMENSIONS_MM),
     shapes,
     description: `${parts.key} ${closure.note}`,
   };
@@ -98,6 +107,8 @@ interface RoadRows {
   readonly nearMm: number;
   /** Edge of the parking lane or shoulder; the same as the near edge where there is none. */
   readonly sideMm: number;
+  /** Edge of the walk toward the road, drawn where it is closed. */
+  readonly walkMm: number;
   /** Where the work space ends beyond the road. */
   readonly bottomMm: number;
   /** How far out from the roadside the closure reaches. */
@@ -107,18 +118,19 @@ interface RoadRows {
 }
 
 /** Rows of the road from the far edge at the top to the roadside at the bottom. */
-function roadRows({ lanes, isOneway, laneM, sideRoomM, caseId }: TrafficControl): RoadRows {
+function roadRows({ lanes, isOneway, laneM, sideRoomM, caseId, isWalkClosed }: TrafficControl): RoadRows {
   const laneMm = laneM * ACROSS_MM_PER_M;
   const farMm = 9;
   const nearMm = farMm + lanes * laneMm;
   const sideMm = nearMm + sideRoomM * ACROSS_MM_PER_M;
   const nearLanes = isOneway ? lanes : Math.ceil(lanes / 2);
   const takesLane = caseId === "flaggers" || caseId === "merge" || caseId === "one-way-closed";
-  const bottomMm = sideMm + 4;
+  const bottomMm = sideMm + (isWalkClosed ? 6 : 4);
   return {
     farMm,
     nearMm,
     sideMm,
+    walkMm: sideMm + 2,
     bottomMm,
     closedFromMm: takesLane ? nearMm - laneMm : caseId === "beside-road" ? sideMm : nearMm,
     lines: Array.from({ length: lanes - 1 }, (_, at) => ({

@@ -5,12 +5,12 @@ import { type DisplayUnits, formatLength } from "../../units/format-length.ts";
 const LETTER_MM = 1.25;
 const SIZE_MM = 2.3;
 
-/** A chain of dimensions below the road; words that would run into the last ones go a row lower, of three. */
+/** A chain of dimensions below the road, names without lengths where no units are given; words that would run into the last ones go a row lower, of three. */
 export function dimensionRow(
   dimensions: readonly { readonly fromM: number; readonly toM: number; readonly name: string }[],
   x: (alongM: number) => number,
   yMm: number,
-  { units, widthMm }: { readonly units: DisplayUnits; readonly widthMm: number },
+  { units, widthMm }: { readonly units: DisplayUnits | null; readonly widthMm: number },
 ): Shape[] {
   const shapes: Shape[] = [];
   const mm = (value: number): number => Math.round(value * 100) / 100;
@@ -32,7 +32,7 @@ export function dimensionRow(
       fill: "none",
       stroke: { tone: "ink", widthMm: 0.2 },
     });
-    const words = `${name === "" ? "" : `${name} `}${formatLength(toM - fromM, units)}`;
+    const words = [name, units === null ? "" : formatLength(toM - fromM, units)].filter((one) => one !== "").join(" ");
     const half = (words.length * LETTER_MM) / 2;
     const middle = Math.min(widthMm - half, Math.max(half, (from + to) / 2));
     const row = Math.max(

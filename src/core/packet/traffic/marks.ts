@@ -63,3 +63,11 @@ export function trafficArrow(x: number, y: number, isRightward: boolean): Shape[
     { type: "path", d: `M ${mm(head)} ${mm(y)} L ${mm(back)} ${mm(y - 1)} L ${mm(back)} ${mm(y + 1)} Z`, fill: "ink" },
   ];
 }
+
+/** A barrier across a closed walk: a thick bar. */
+export const barrierMark = (x: number, fromMm: number, toMm: number): Shape => ({
+  type: "path",
+  d: `M ${mm(x)} ${mm(fromMm)} L ${mm(x)} ${mm(toMm)}`,
+  fill: "none",
+  stroke: { tone: "ink", widthMm: 1.1 },
+});
