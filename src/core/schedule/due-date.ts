@@ -47,8 +47,12 @@ export function dueDate(seasons: SeasonWindows, from: IsoDate, reachedOn: IsoDat
 export function nextWindow(seasons: SeasonWindows, from: IsoDate, leastDays = 1): DueDate | null {
   const fromDay = dayNumber(from);
   if (seasons.isAnyTime) return dates(fromDay + ANY_TIME_DAYS - 1, fromDay, fromDay + ANY_TIME_DAYS - 1);
-  const first = windowsFrom(seasons, fromDay).find(({ startDay, endDay }) => endDay - startDay + 1 >= leastDays);
-  return first === undefined ? null : dates(first.endDay, first.startDay, first.endDay);
+  // Asked for every visit on every date of a forecast, so it makes no list of windows.
+  for (const { startDay, endDay } of seasons.windows) {
+    const openDay = Math.max(startDay, fromDay);
+    if (endDay >= fromDay && endDay - openDay + 1 >= leastDays) return dates(endDay, openDay, endDay);
+  }
+  return null;
 }
 
 /** Windows that have not ended before a day, the first cut to start there. */
