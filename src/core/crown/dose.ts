@@ -3,6 +3,7 @@ import type { Habit } from "../model/terms.ts";
 import { type Crown, radiusTowardM, relativeHeight } from "./crown.ts";
 import { highestAt, lowestAt } from "./profile.ts";
 import { inverseSquaredShareBetween, squaredShareBelow } from "./profile-integral.ts";
+import { RaySpans, STEEP_PARTS } from "./ray-spans.ts";
 
 /** Shares of the live crown, 0 to 1, by its volume and by its leaves. */
 export interface Dose {
@@ -32,7 +33,7 @@ export function rayRadiiM(crown: Crown): Float64Array {
  * section, and a whole-ring lift takes the same share in both. Per ray and per band of heights between region limits the overlapping
  * regions are merged and integrated in closed form, exact in height and distance. Around the trunk it is the midpoint rule over
  * the 120 rays, in which the regions themselves are given, and over eight parts of a ray where an edge crosses it steeply
- * ({@link edgeBetweenM}): straight cuts are within 0.1 % of the crown from their closed forms unless they run through the trunk's
+ * ({@link RaySpans}): straight cuts are within 0.1 % of the crown from their closed forms unless they run through the trunk's
  * axis. 0 for a crown without depth or width; regions outside it count nothing.
  */
 export function unionDose(crown: Crown, regions: readonly RemovalRegion[], radiiM = rayRadiiM(crown)): Dose {
@@ -43,74 +44,184 @@ export function unionDose(crown: Crown, regions: readonly RemovalRegion[], radii
   const wholeVolume = squaredRadii * squaredShareBelow(crown.habit, 1);
   if (!(wholeVolume > 0)) return NO_DOSE;
 
+  RAY_SPANS.load(regions, radiiM);
   const bands = heightBands(crown, regions);
-  const spans = new Float64Array(regions.length * 2);
-  const innerReach: Reach = { volume: 0, leaf: 0 };
-  const outerReach: Reach = { volume: 0, leaf: 0 };
-  let volume = 0;
-  let leaf = 0;
+  const merged = new MergedSpans(regions.length);
+  const taken = new TakenInBand(crown.habit);
   for (let at = 0; at + 1 < bands.length; at += 1) {
     const fromU = bands[at]!;
     const toU = bands[at + 1]!;
     const middleM = crown.crownBaseM + ((fromU + toU) / 2) * depthM;
-    const active = regions.filter((region) => region.lowM < middleM && region.highM > middleM);
-    if (active.length === 0) continue;
-    const bandShare = squaredShareBelow(crown.habit, toU) - squaredShareBelow(crown.habit, fromU);
+    merged.begin();
+    for (let region = 0; region < regions.length; region += 1) {
+      const { lowM, highM } = regions[region]!;
+      if (lowM < middleM && highM > middleM) merged.addActive(region);
+    }
+    if (merged.activeCount === 0) continue;
+    taken.begin(fromU, toU);
     for (let ray = 0; ray < RAY_COUNT; ray += 1) {
+      if (RAY_SPANS.isMet[ray] === 0) continue;
       const radiusM = radiiM[ray]!;
-      const parts = active.some((region) => isSteep(region, ray, radiusM)) ? STEEP_PARTS : 1;
+      if (merged.isSingle(ray)) {
+        const place = merged.firstActive + ray;
+        const fromM = RAY_SPANS.fromM[place]!;
+        const toM = RAY_SPANS.toM[place]!;
+        if (toM > fromM) taken.add(fromM / radiusM, toM / radiusM, radiusM * radiusM);
+        continue;
+      }
+      const parts = merged.isSteep(ray) ? STEEP_PARTS : 1;
       const squaredRadius = (radiusM * radiusM) / parts;
       for (let part = 0; part < parts; part += 1) {
-        const count = mergedSpans(active, ray, (part + 0.5) / parts - 0.5, radiusM, spans);
-        for (let span = 0; span < count; span += 1) {
-          // Distances as shares of the ray's largest radius, so that one scale serves every ray.
-          const inner = spans[span * 2]! / radiusM;
-          const outer = spans[span * 2 + 1]! / radiusM;
-          within(crown.habit, inner, fromU, toU, innerReach);
-          if (outer >= 1) {
-            volume += squaredRadius * (bandShare - innerReach.volume);
-            leaf += squaredRadius * (bandShare - innerReach.leaf);
-          } else {
-            within(crown.habit, outer, fromU, toU, outerReach);
-            volume += squaredRadius * (outerReach.volume - innerReach.volume);
-            leaf += squaredRadius * (outerReach.leaf - innerReach.leaf);
-          }
+        merged.merge(ray, part);
+        // Distances as shares of the ray's largest radius, so that one scale serves every ray.
+        for (let span = 0; span < merged.count; span += 1) {
+          taken.add(merged.spans[span * 2]! / radiusM, merged.spans[span * 2 + 1]! / radiusM, squaredRadius);
         }
       }
     }
   }
-  return { volumeShare: shareOf(volume, wholeVolume), leafShare: shareOf(leaf, wholeVolume) };
+  return { volumeShare: shareOf(taken.volume, wholeVolume), leafShare: shareOf(taken.leaf, wholeVolume) };
 }
 
-interface Reach {
-  volume: number;
-  leaf: number;
+/** Working space of one call after another, never read across calls. */
+const RAY_SPANS = new RaySpans();
+
+/** What the regions active in a band of heights take in one part of a ray, merged into disjoint spans of distance. */
+class MergedSpans {
+  readonly spans: Float64Array;
+  count = 0;
+  activeCount = 0;
+  /** Where each active region begins in the columns of {@link RaySpans}. */
+  readonly #active: Int32Array;
+
+  constructor(regions: number) {
+    this.spans = new Float64Array(regions * 2);
+    this.#active = new Int32Array(regions);
+  }
+
+  begin(): void {
+    this.activeCount = 0;
+  }
+
+  addActive(region: number): void {
+    this.#active[this.activeCount] = region * RAY_COUNT;
+    this.activeCount += 1;
+  }
+
+  /** Whether there is but one region, with one span on the ray at most: what most rays of most crowns have. */
+  isSingle(ray: number): boolean {
+    return this.activeCount === 1 && RAY_SPANS.steep[this.firstActive + ray]! < 0;
+  }
+
+  get firstActive(): number {
+    return this.#active[0]!;
+  }
+
+  isSteep(ray: number): boolean {
+    const { steep } = RAY_SPANS;
+    for (let at = 0; at < this.activeCount; at += 1) if (steep[this.#active[at]! + ray]! >= 0) return true;
+    return false;
+  }
+
+  /** Each region by itself, so that a union is made of the same pieces as its parts. */
+  merge(ray: number, part: number): void {
+    const { fromM: rayFromM, toM: rayToM, steep, parts } = RAY_SPANS;
+    const { spans } = this;
+    let count = 0;
+    for (let at = 0; at < this.activeCount; at += 1) {
+      const place = this.#active[at]! + ray;
+      const steepAt = steep[place]!;
+      let fromM = steepAt < 0 ? rayFromM[place]! : parts[steepAt + 2 * part]!;
+      let toM = steepAt < 0 ? rayToM[place]! : parts[steepAt + 2 * part + 1]!;
+      if (!(toM > fromM)) continue;
+      let kept = 0;
+      for (let span = 0; span < count; span += 1) {
+        const spanFromM = spans[span * 2]!;
+        const spanToM = spans[span * 2 + 1]!;
+        if (spanToM >= fromM && spanFromM <= toM) {
+          fromM = Math.min(fromM, spanFromM);
+          toM = Math.max(toM, spanToM);
+        } else {
+          spans[kept * 2] = spanFromM;
+          spans[kept * 2 + 1] = spanToM;
+          kept += 1;
+        }
+      }
+      spans[kept * 2] = fromM;
+      spans[kept * 2 + 1] = toM;
+      count = kept + 1;
+    }
+    this.count = count;
+  }
 }
 
 /** Nearer to the trunk than this share of the radius lies less than 1e-12 of a section; the closed forms lose their digits there. */
 const AT_THE_TRUNK = 1e-6;
 
-/**
- * What a band of heights holds nearer to the trunk than `share` of the radius, in units where the whole band holds the integral
- * of f^2: min(share, f)^2 by volume and min(share, f)^4 / f^2 by leaf. Written into `into`, to spare the loop an object a ray.
- */
-function within(habit: Habit, share: number, fromU: number, toU: number, into: Reach): void {
-  if (share < AT_THE_TRUNK) {
-    into.volume = 0;
-    into.leaf = 0;
-    return;
+/** Sums what spans of rays hold in bands of heights, in units where a whole ray holds its squared radius times the integral of f^2. */
+class TakenInBand {
+  volume = 0;
+  leaf = 0;
+  #fromU = 0;
+  #toU = 0;
+  #belowFrom = 0;
+  #belowTo = 0;
+  /** What {@link #within} found. */
+  #volumeWithin = 0;
+  #leafWithin = 0;
+
+  constructor(readonly habit: Habit) {}
+
+  begin(fromU: number, toU: number): void {
+    this.#fromU = fromU;
+    this.#toU = toU;
+    this.#belowFrom = squaredShareBelow(this.habit, fromU);
+    this.#belowTo = squaredShareBelow(this.habit, toU);
   }
-  const wideFromU = Math.max(fromU, Math.min(toU, lowestAt(habit, share)));
-  const wideToU = Math.max(wideFromU, Math.min(toU, highestAt(habit, share)));
-  const narrow =
-    squaredShareBelow(habit, wideFromU) -
-    squaredShareBelow(habit, fromU) +
-    squaredShareBelow(habit, toU) -
-    squaredShareBelow(habit, wideToU);
-  const squared = share * share;
-  into.volume = narrow + squared * (wideToU - wideFromU);
-  into.leaf =
-    wideToU > wideFromU ? narrow + squared * squared * inverseSquaredShareBetween(habit, wideFromU, wideToU) : narrow;
+
+  /** Adds a span between two shares of a ray's radius; from 1 on it reaches the crown's edge. */
+  add(inner: number, outer: number, squaredRadius: number): void {
+    if (inner < AT_THE_TRUNK && outer >= 1) {
+      const whole = squaredRadius * (this.#belowTo - this.#belowFrom);
+      this.volume += whole;
+      this.leaf += whole;
+      return;
+    }
+    this.#within(inner);
+    const innerVolume = this.#volumeWithin;
+    const innerLeaf = this.#leafWithin;
+    if (outer >= 1) {
+      const bandShare = this.#belowTo - this.#belowFrom;
+      this.volume += squaredRadius * (bandShare - innerVolume);
+      this.leaf += squaredRadius * (bandShare - innerLeaf);
+    } else {
+      this.#within(outer);
+      this.volume += squaredRadius * (this.#volumeWithin - innerVolume);
+      this.leaf += squaredRadius * (this.#leafWithin - innerLeaf);
+    }
+  }
+
+  /**
+   * What the band holds nearer to the trunk than `share` of the radius, in units where the whole band holds the integral
+   * of f^2: min(share, f)^2 by volume and min(share, f)^4 / f^2 by leaf.
+   */
+  #within(share: number): void {
+    if (share < AT_THE_TRUNK) {
+      this.#volumeWithin = 0;
+      this.#leafWithin = 0;
+      return;
+    }
+    const { habit } = this;
+    const toU = this.#toU;
+    const wideFromU = Math.max(this.#fromU, Math.min(toU, lowestAt(habit, share)));
+    const wideToU = Math.max(wideFromU, Math.min(toU, highestAt(habit, share)));
+    const narrow =
+      squaredShareBelow(habit, wideFromU) - this.#belowFrom + this.#belowTo - squaredShareBelow(habit, wideToU);
+    const squared = share * share;
+    this.#volumeWithin = narrow + squared * (wideToU - wideFromU);
+    this.#leafWithin =
+      wideToU > wideFromU ? narrow + squared * squared * inverseSquaredShareBetween(habit, wideFromU, wideToU) : narrow;
+  }
 }
 
 /** Relative heights at which the set of active regions changes, ascending, from 0 to 1. */
@@ -124,86 +235,6 @@ function heightBands(crown: Crown, regions: readonly RemovalRegion[]): number[] 
   }
   limits.sort((one, other) => one - other);
   return limits.filter((limit, at) => at === 0 || limit > limits[at - 1]!);
-}
-
-/** Parts that a ray is divided into where an edge moves along it by more than {@link STEEP_SHARE} of the radius from ray to ray. */
-const STEEP_PARTS = 8;
-const STEEP_SHARE = 0.1;
-
-function isSteep({ fromM }: RemovalRegion, ray: number, radiusM: number): boolean {
-  const edgeM = Math.min(radiusM, fromM[ray]!);
-  const beforeM = Math.min(radiusM, fromM[(ray + RAY_COUNT - 1) % RAY_COUNT]!);
-  const afterM = Math.min(radiusM, fromM[(ray + 1) % RAY_COUNT]!);
-  return Math.max(Math.abs(beforeM - edgeM), Math.abs(afterM - edgeM)) > STEEP_SHARE * radiusM;
-}
-
-/**
- * Distance in meters at which a region begins, `offset` of a ray's width (-0.5 to 0.5) beside the middle of a ray; +Infinity where it is not.
- *
- * Along a straight edge the inverse of the distance is a cosine of the angle, which between two rays is a straight line to a few parts in ten
- * thousand. Where only one of the two rays meets the region, that line goes on if it leaves the crown before the next ray; else the
- * region ends abruptly, halfway for want of better, as where it reaches the trunk's axis.
- */
-function edgeBetweenM(fromM: Float64Array, ray: number, offset: number, radiusM: number): number {
-  const edgeM = fromM[ray]!;
-  if (offset === 0 || edgeM <= 0) return edgeM;
-  const step = offset > 0 ? 1 : RAY_COUNT - 1;
-  const other = (ray + step) % RAY_COUNT;
-  const otherM = fromM[other]!;
-  if (otherM <= 0) return edgeM;
-  const share = Math.abs(offset);
-  if (edgeM < Number.POSITIVE_INFINITY) {
-    const inverse = 1 / edgeM;
-    if (otherM < Number.POSITIVE_INFINITY) return inverseOf(inverse + share * (1 / otherM - inverse));
-    const slope = inverse - 1 / fromM[(ray + RAY_COUNT - step) % RAY_COUNT]!;
-    return slope < 0 && inverse + slope < 1 / radiusM ? inverseOf(inverse + share * slope) : edgeM;
-  }
-  if (otherM === Number.POSITIVE_INFINITY) return edgeM;
-  const inverse = 1 / otherM;
-  const slope = inverse - 1 / fromM[(other + step) % RAY_COUNT]!;
-  return slope < 0 && inverse + slope < 1 / radiusM ? inverseOf(inverse + (1 - share) * slope) : edgeM;
-}
-
-const inverseOf = (inverse: number): number => (inverse > 0 ? 1 / inverse : Number.POSITIVE_INFINITY);
-
-/**
- * Merges what the regions take in one part of a ray into disjoint ascending spans of distance, cut at the crown's edge; returns how many.
- */
-function mergedSpans(
-  regions: readonly RemovalRegion[],
-  ray: number,
-  offset: number,
-  radiusM: number,
-  spans: Float64Array,
-): number {
-  let count = 0;
-  for (const region of regions) {
-    // Each region by itself, so that a union is made of the same pieces as its parts.
-    const asideBy = offset !== 0 && isSteep(region, ray, radiusM) ? offset : 0;
-    let fromM = Math.max(0, edgeBetweenM(region.fromM, ray, asideBy, radiusM));
-    // A ray that misses the region has no end to it: its neighbor's holds.
-    const endRay =
-      region.fromM[ray]! < Number.POSITIVE_INFINITY ? ray : (ray + (asideBy > 0 ? 1 : RAY_COUNT - 1)) % RAY_COUNT;
-    let toM = Math.min(radiusM, region.toM[endRay]!);
-    if (!(toM > fromM)) continue;
-    let kept = 0;
-    for (let span = 0; span < count; span += 1) {
-      const spanFromM = spans[span * 2]!;
-      const spanToM = spans[span * 2 + 1]!;
-      if (spanToM >= fromM && spanFromM <= toM) {
-        fromM = Math.min(fromM, spanFromM);
-        toM = Math.max(toM, spanToM);
-      } else {
-        spans[kept * 2] = spanFromM;
-        spans[kept * 2 + 1] = spanToM;
-        kept += 1;
-      }
-    }
-    spans[kept * 2] = fromM;
-    spans[kept * 2 + 1] = toM;
-    count = kept + 1;
-  }
-  return count;
 }
 
 const shareOf = (part: number, whole: number): number => Math.min(1, Math.max(0, part / whole));

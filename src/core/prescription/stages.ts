@@ -56,8 +56,14 @@ export function divideIntoStages(
 ): Staging {
   const { maxStages, multiYearCeilingShare } = standard.pruning;
   const lost = cuts.map((cut) => shareLostPerYear(subject, cut, standard) * YEARS_BETWEEN);
-  const doseOf = (done: readonly number[]) =>
-    doseShare(subjectDose(subject, regionsOf(begunCuts(subject, cuts, done))));
+  // The same progress is asked for again and again while a stage is looked for and told.
+  const known = new Map<string, number>();
+  const doseOf = (done: readonly number[]): number => {
+    const key = done.join(" ");
+    const dose = known.get(key) ?? doseShare(subjectDose(subject, regionsOf(begunCuts(subject, cuts, done))));
+    known.set(key, dose);
+    return dose;
+  };
   const stages: StageCuts[] = [];
   let done: readonly number[] = cuts.map(() => 0);
   let total = 0;
