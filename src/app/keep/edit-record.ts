@@ -3,8 +3,8 @@ import { z } from "zod";
 // The page's content policy forbids the code that zod would write for speed.
 z.config({ jitless: true });
 
-/** What an edit is about; each kind has its own reader of payloads. */
-export const EDIT_KINDS = ["zone-edit", "completion", "override"] as const;
+/** What an edit is about; each kind has its own reader of payloads. Recorded work makes a new revision, which is kept as a plan of its own. */
+export const EDIT_KINDS = ["zone-edit"] as const;
 export type KnownEditKind = (typeof EDIT_KINDS)[number];
 
 /**

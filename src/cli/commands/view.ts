@@ -1,12 +1,14 @@
+import { randomBytes } from "node:crypto";
 import { existsSync } from "node:fs";
 import type { Server } from "node:http";
-import { basename, resolve } from "node:path";
+import { basename, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Command } from "commander";
 import { usageError } from "../exit-codes.ts";
-import { readCurrent } from "../folder/read-current.ts";
+import { REVISIONS, readCurrent } from "../folder/read-current.ts";
 import { currentSource } from "../folder-source.ts";
 import { contentPolicy } from "../server/content-policy.ts";
+import { folderNow, takeRevision } from "../server/plan-desk.ts";
 import { type Mount, serveFolders } from "../server/static-server.ts";
 
 const APP = fileURLToPath(new URL("../../../dist/app/", import.meta.url));
@@ -19,8 +21,10 @@ export function addView(program: Command): void {
     .argument("<dir>", "plan folder")
     .option("--port <n>", "port on the loopback address; 0 takes a free one", "4173")
     .option("--basemap <url>", "a MapLibre style to draw the plan on; the page asks its server for it and its tiles")
-    .action(async (dir: string, options: { port: string; basemap?: string }) => {
-      const address = await view(dir, Number(options.port), { basemap: options.basemap ?? null });
+    .option("--read-only", "show the plan only; the page cannot save what is changed in it back to the folder")
+    .action(async (dir: string, options: { port: string; basemap?: string; readOnly?: boolean }) => {
+      const { basemap = null, readOnly: isReadOnly = false } = options;
+      const address = await view(dir, Number(options.port), { basemap, isReadOnly });
       process.stdout.write(`Boughline is at ${address} (stop with Ctrl-C)\n`);
     });
 }
@@ -30,6 +34,8 @@ export interface ViewOptions {
   readonly basemap?: string | null;
   /** What the plan is called on the page. Default: its folder's name. */
   readonly name?: string;
+  /** Whether the page may not save to the folder. Default: it may. */
+  readonly isReadOnly?: boolean;
 }
 
 /** Serves the app on a plan folder and gives the address. Builds the app first where it was not built yet. */
@@ -47,11 +53,18 @@ export async function serveView(
   const origins = basemap === null ? [] : [originOf(basemap)];
   await currentSource(dir);
   if (!existsSync(`${APP}index.html`)) await buildApp();
+  // Made anew for each run and given to the page alone: no other page can read it, so none can save here.
+  const saveToken = options.isReadOnly === true ? null : randomBytes(24).toString("base64url");
+  const config = { basemap, name: options.name ?? basename(resolve(dir)), saveToken };
   const mounts: Mount[] = [
     { path: "/", folder: APP },
-    { path: "/config.json", text: JSON.stringify({ basemap, name: options.name ?? basename(resolve(dir)) }) },
+    { path: "/config.json", text: JSON.stringify(config) },
     // Looked up at each request, so that a revision made meanwhile shows on the next reload.
     { path: "/plan/current/", folder: () => readCurrent(dir) },
+    // By its number, so that a page which opened one revision never reads files of another.
+    { path: "/plan/revisions/", folder: join(dir, REVISIONS) },
+    { path: "/plan/folder.json", text: async () => JSON.stringify(await folderNow(dir)) },
+    ...(saveToken === null ? [] : [{ path: "/plan/revisions", take: takeRevision(dir, saveToken) }]),
   ];
   const policy = contentPolicy(origins);
   try {

@@ -23,8 +23,8 @@ const TYPES: Readonly<Record<string, string>> = {
   ".png": "image/png",
 };
 
-/** A folder on disk, or a text, that appears at a path of the site. */
-export type Mount = FolderMount | TextMount;
+/** A folder on disk, a text, or a place that takes something, at a path of the site. */
+export type Mount = FolderMount | TextMount | TakeMount;
 
 export interface FolderMount {
   /** Ends with a slash, for example `/plan/current/`. */
@@ -36,13 +36,26 @@ export interface FolderMount {
 export interface TextMount {
   /** The whole path, for example `/config.json`; its ending decides the type. */
   readonly path: string;
-  readonly text: string;
+  /** The text, or what gives it at each request. */
+  readonly text: string | (() => Promise<string>);
+}
+
+/** Takes POST requests at one path. Who may send them is checked there: the server itself only makes sure of the host and the origin. */
+export interface TakeMount {
+  readonly path: string;
+  readonly take: (request: IncomingMessage) => Promise<TakeAnswer>;
+}
+
+/** What a POST is answered with, as JSON. */
+export interface TakeAnswer {
+  readonly status: number;
+  readonly body: object;
 }
 
 /**
- * A read-only server of folders on this machine's loopback address. Longest mount first. Answers only GET and HEAD, only requests
- * addressed to a loopback host name (a page elsewhere that points its own name here gets 403), and only files that really lie inside
- * the mounted folder. With a content policy, every answer carries it and every page's own is replaced by it. Resolves with the server and
+ * A server of folders on this machine's loopback address. Longest mount first. Answers only GET and HEAD, and POST where a mount takes it from
+ * the page's own origin; only requests addressed to a loopback host name (a page elsewhere that points its own name here gets 403), and only files that
+ * really lie inside the mounted folder. With a content policy, every answer carries it and every page's own is replaced by it. Resolves with the server and
  * its address once it listens; port 0 takes a free one.
  */
 export async function serveFolders(
@@ -72,11 +85,12 @@ async function answer(
   request: IncomingMessage,
   response: ServerResponse,
 ): Promise<void> {
-  if (request.method !== "GET" && request.method !== "HEAD") return refuse(response, 405);
+  const isPost = request.method === "POST";
+  if (!isPost && request.method !== "GET" && request.method !== "HEAD") return refuse(response, 405);
   const host = (request.headers.host ?? "").replace(/:\d+$/, "");
   if (host !== "127.0.0.1" && host !== "localhost" && host !== "[::1]") return refuse(response, 403);
-  const origin = request.headers["sec-fetch-site"];
-  if (origin === "cross-site") return refuse(response, 403);
+  const site = request.headers["sec-fetch-site"];
+  if (site === "cross-site") return refuse(response, 403);
   let path: string;
   try {
     path = decodeURIComponent(new URL(request.url ?? "/", "http://127.0.0.1").pathname);
@@ -84,17 +98,23 @@ async function answer(
     return refuse(response, 400);
   }
   if (path.includes("\0")) return refuse(response, 400);
-  const mount = mounts.find((one) => ("text" in one ? path === one.path : path.startsWith(one.path)));
+  const mount = mounts.find((one) => ("folder" in one ? path.startsWith(one.path) : path === one.path));
   if (mount === undefined) return refuse(response, 404);
+  if (isPost || "take" in mount) {
+    if (!isPost || !("take" in mount)) return refuse(response, 405);
+    if (!isFromOwnPage(request)) return refuse(response, 403);
+    const { status, body } = await mount.take(request);
+    response.writeHead(status, { "Content-Type": "application/json", "Cache-Control": "no-store", ...SAFE_HEADERS });
+    response.end(JSON.stringify(body));
+    return;
+  }
   const content = await contentOf(mount, path, policy);
   if (content === null) return refuse(response, 404);
   response.writeHead(200, {
     "Content-Type": TYPES[extname(content.name)] ?? "application/octet-stream",
     "Content-Length": content.text === null ? content.size : Buffer.byteLength(content.text),
     "Cache-Control": "no-cache",
-    "X-Content-Type-Options": "nosniff",
-    "Cross-Origin-Resource-Policy": "same-origin",
-    "Referrer-Policy": "no-referrer",
+    ...SAFE_HEADERS,
     ...(policy === null ? {} : { "Content-Security-Policy": `${policy}; frame-ancestors 'none'` }),
   });
   if (request.method === "HEAD" || content.text !== null) {
@@ -106,13 +126,29 @@ async function answer(
     .pipe(response);
 }
 
+const SAFE_HEADERS = {
+  "X-Content-Type-Options": "nosniff",
+  "Cross-Origin-Resource-Policy": "same-origin",
+  "Referrer-Policy": "no-referrer",
+} as const;
+
+/** Whether a request comes from a page of this very address, port included: browsers send where a POST comes from, and a page cannot lie about it. */
+function isFromOwnPage(request: IncomingMessage): boolean {
+  const { origin, host } = request.headers;
+  const site = request.headers["sec-fetch-site"];
+  return host !== undefined && origin === `http://${host}` && (site === undefined || site === "same-origin");
+}
+
 /** What a mount has at a path: a file to be streamed, or a text; null for neither. */
 async function contentOf(
-  mount: Mount,
+  mount: FolderMount | TextMount,
   path: string,
   policy: string | null,
 ): Promise<{ readonly name: string; readonly size: number; readonly text: string | null } | null> {
-  if ("text" in mount) return { name: mount.path, size: 0, text: mount.text };
+  if ("text" in mount) {
+    const text = typeof mount.text === "string" ? mount.text : await mount.text();
+    return { name: mount.path, size: 0, text };
+  }
   const folder = typeof mount.folder === "string" ? mount.folder : await mount.folder();
   const file = folder === null ? null : await fileInside(folder, path.slice(mount.path.length) || "index.html");
   if (file === null) return null;

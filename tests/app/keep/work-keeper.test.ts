@@ -64,14 +64,14 @@ describe("keeping", () => {
     keeper.add("zone-edit", { n: 2 });
     expect(keeper.state).toEqual({ is: "saving" });
     await settled(keeper);
-    keeper.add("completion", { n: 3 });
+    keeper.add("zone-edit", { n: 3 });
     await settled(keeper);
     const plan = (await kept())!;
     expect(payloads(plan.edits)).toEqual([{ n: 1 }, { n: 2 }, { n: 3 }]);
     expect(plan.edits.map(({ kind, planId, revision }) => [kind, planId, revision])).toEqual([
       ["zone-edit", "plan", 1],
       ["zone-edit", "plan", 1],
-      ["completion", "plan", 1],
+      ["zone-edit", "plan", 1],
     ]);
     expect(plan.files).toEqual(FILES);
     expect(plan.work).toMatchObject({ name: "Oak Street", edits: 3, bytes: 12 + 4, counts: { trees: 3 } });
