@@ -70,6 +70,14 @@ export interface Tree {
   readonly owner: string | null;
   readonly isProtected: boolean;
   readonly traits: SpeciesTraits;
+  /** What crews reported last of it; absent where nothing was recorded. */
+  readonly worked?: TreeWork;
+}
+
+/** The last report of a tree's work. A tree that is gone stays in the plan, without conflicts or visits. */
+export interface TreeWork {
+  readonly outcome: "done" | "partly" | "not-done" | "gone";
+  readonly on: IsoDate;
 }
 
 /** What is known of a species, or of its genus or type where the species is not known. */

@@ -61,7 +61,7 @@ export interface PlannedVisit {
 
 export type PlannedTask = Pick<
   Visit["tasks"][number],
-  "remedy" | "conflictIds" | "belowM" | "targetM" | "doseShare"
+  "taskId" | "remedy" | "conflictIds" | "belowM" | "targetM" | "doseShare"
 > & {
   /** Years until the first minimum is reached again, of the option prescribed; null where no clearance is cut for. */
   readonly lastsYears: number | null;
@@ -71,8 +71,6 @@ export type PlannedTask = Pick<
 export interface RecordedBase {
   readonly tree: Tree;
   readonly firstSeen: Readonly<Record<string, IsoDate>>;
-  /** How many of its visits had been done when it was measured anew; visits are numbered on from it. */
-  readonly doneBefore: number;
 }
 
 /** A tree or a hazard that crews found beside their list. */

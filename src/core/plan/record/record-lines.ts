@@ -1,0 +1,57 @@
+import {
+  EMPTY_RECORD,
+  type RecordedAddition,
+  type RecordedBase,
+  type RecordedReport,
+  type RecordedVisit,
+  type WorkRecord,
+} from "./work-record.ts";
+
+/** Version of the layout of `record.jsonl`; a reader refuses a newer one. */
+export const RECORD_FORMAT = 1;
+
+/** One line of `record.jsonl` behind the first, which names the format. */
+type RecordLine =
+  | ({ readonly line: "report" } & RecordedReport)
+  | ({ readonly line: "visit" } & RecordedVisit)
+  | ({ readonly line: "tree" } & RecordedBase)
+  | { readonly line: "addition"; readonly addition: RecordedAddition };
+
+/** The text of `record.jsonl`: a line that names the format, then a line a report, a visit, an addition and a tree as it was before. */
+export function recordText({ reports, visits, bases, additions }: WorkRecord): string {
+  const lines: readonly (RecordLine | { readonly format: number })[] = [
+    { format: RECORD_FORMAT },
+    ...reports.map((one) => ({ line: "report" as const, ...one })),
+    ...visits.map((one) => ({ line: "visit" as const, ...one })),
+    ...additions.map((addition) => ({ line: "addition" as const, addition })),
+    ...bases.map((one) => ({ line: "tree" as const, ...one })),
+  ];
+  return lines.map((line) => `${JSON.stringify(line)}\n`).join("");
+}
+
+/** The record that a text holds. Throws SyntaxError on broken JSON and RangeError on a newer format or a line of an unknown kind. */
+export function readRecord(text: string): WorkRecord {
+  const [head, ...lines] = text.split("\n").filter((line) => line !== "");
+  if (head === undefined) return EMPTY_RECORD;
+  const { format } = JSON.parse(head) as { format?: unknown };
+  if (!(typeof format === "number" && format <= RECORD_FORMAT)) {
+    throw new RangeError(
+      `Expected a record of format ${RECORD_FORMAT} or older, got ${String(format)}: use a newer Boughline`,
+    );
+  }
+  const record = {
+    reports: [] as RecordedReport[],
+    visits: [] as RecordedVisit[],
+    bases: [] as RecordedBase[],
+    additions: [] as RecordedAddition[],
+  };
+  for (const text of lines) {
+    const { line, ...rest } = JSON.parse(text) as { line: string };
+    if (line === "report") record.reports.push(rest as unknown as RecordedReport);
+    else if (line === "visit") record.visits.push(rest as unknown as RecordedVisit);
+    else if (line === "tree") record.bases.push(rest as unknown as RecordedBase);
+    else if (line === "addition") record.additions.push((rest as unknown as { addition: RecordedAddition }).addition);
+    else throw new RangeError(`Expected a line of a record, got one of kind "${String(line).slice(0, 40)}"`);
+  }
+  return record;
+}
