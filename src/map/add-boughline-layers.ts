@@ -4,27 +4,37 @@ import type { DisplayUnits } from "../core/units/format-length.ts";
 import type { OpenedPlan } from "../formats/plan/open-plan.ts";
 import type { BoughlineHandle } from "./boughline-handle.ts";
 import { createLook } from "./create-layers.ts";
-import { closeSources, farSources, type PlanSources } from "./create-sources.ts";
+import type { PlanSources } from "./create-sources.ts";
 import type { BoughlineEvents } from "./events.ts";
+import type { DatedTrees } from "./features/plan-look.ts";
 import { threadFeatures } from "./features/zone-features.ts";
 import { SOURCES } from "./ids.ts";
-import { CROWNS_FROM_ZOOM } from "./layers/tree-layers.ts";
 import { zonePaint } from "./layers/zone-layers.ts";
 import { setFeatureState } from "./on-map/feature-states.ts";
 import { hostFont, layerAbove, showsMap } from "./on-map/host-style.ts";
 import { PlacedStyle } from "./on-map/placed-style.ts";
+import { PlanData } from "./on-map/plan-data.ts";
 import { type UnderPointer, underPointer } from "./on-map/under-pointer.ts";
+import { isOpened, openPlanInput, type PlanInput } from "./open-plan-input.ts";
 import { type AddOptions, type LayerOptions, PARTS, type Part, type TreeFilter } from "./options.ts";
-import { TOKENS } from "./tokens.ts";
+import { planBounds } from "./plan-bounds.ts";
+import { type ThemeName, TOKENS } from "./tokens.ts";
 import { TypedEventTarget } from "./typed-events.ts";
 
-/** Adds a plan's layers to a map, at once or as soon as its style has loaded, and keeps them there when the host changes style. */
+/**
+ * Adds a plan's layers to a map, at once or as soon as its style and the plan are there, and keeps them there when the host changes
+ * style.
+ */
 export function addBoughlineLayers(
   map: MapLibreMap,
-  opened: OpenedPlan | null,
+  from: PlanInput | null,
   options: AddOptions = {},
 ): BoughlineHandle {
-  return new LayersOnMap(map, opened, options);
+  const opened = from !== null && isOpened(from) ? from : null;
+  const layers = new LayersOnMap(map, opened, options);
+  if (from !== null && opened === null) void layers.load(from);
+  else if (options.fit === true) layers.fit();
+  return layers;
 }
 
 class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements BoughlineHandle {
@@ -32,19 +42,22 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
   selectedTreeId: string | null = null;
   selectedZoneId: string | null = null;
   readonly #map: MapLibreMap;
+  readonly #data: PlanData;
   #options: AddOptions;
   #treeOf: ReadonlyMap<string, Tree>;
   #filter: TreeFilter | null = null;
   #shownParts: ReadonlySet<Part> | null = null;
   #hovered: UnderPointer | null = null;
   #placed: PlacedStyle | null = null;
-  /** Whether what is drawn close up only is still to be brought, once the map has come to rest. */
-  #owesCloseUp = false;
+  /** Counts what was asked to be shown, so that a plan opened too late is let go. */
+  #asked = 0;
+  #isOpening = false;
   readonly #subscriptions: { unsubscribe(): void }[] = [];
 
   constructor(map: MapLibreMap, opened: OpenedPlan | null, options: AddOptions) {
     super();
     this.#map = map;
+    this.#data = new PlanData(map);
     this.#options = options;
     this.plan = opened;
     this.#treeOf = treesById(opened);
@@ -53,14 +66,44 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
       map.on("click", (event) => this.#guarded(() => this.#pick(event))),
       map.on("mousemove", (event) => this.#guarded(() => this.#point(event))),
       map.on("mouseout", () => this.#guarded(() => this.#setHovered(null))),
-      map.on("idle", () => this.#guarded(() => this.#bringCloseUp())),
+      map.on("idle", () => this.#guarded(() => this.#bring(this.#data.atRest()))),
     );
     this.#guarded(() => {
       if (map.getStyle() !== undefined) this.#place();
     });
   }
 
+  get isOpening(): boolean {
+    return this.#isOpening;
+  }
+
+  async load(from: PlanInput): Promise<OpenedPlan | null> {
+    this.#asked += 1;
+    const asked = this.#asked;
+    this.#isOpening = true;
+    try {
+      const opened = await openPlanInput(from);
+      if (asked !== this.#asked) return null;
+      this.setPlan(opened);
+      if (this.#options.fit === true) this.fit();
+      return opened;
+    } catch (error) {
+      if (asked !== this.#asked) return null;
+      this.#isOpening = false;
+      this.#report(error);
+      return null;
+    }
+  }
+
+  /** Moves the map to the plan's trees, at once. */
+  fit(): void {
+    const bounds = this.plan === null ? null : planBounds(this.plan);
+    if (bounds !== null) this.#guarded(() => this.#map.fitBounds(bounds, { padding: 48, maxZoom: 19, animate: false }));
+  }
+
   setPlan(opened: OpenedPlan | null): void {
+    this.#asked += 1;
+    this.#isOpening = false;
     this.plan = opened;
     this.#treeOf = treesById(opened);
     const hasTree = this.selectedTreeId !== null && this.#treeOf.has(this.selectedTreeId);
@@ -97,7 +140,15 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
     this.#emit("zoneselect", { zoneId: next, feature: row === -1 ? null : (this.plan?.zones.features[row] ?? null) });
   }
 
-  setTheme(theme: "light" | "dark"): void {
+  setDate(dated: DatedTrees | null): void {
+    const change = this.#data.follow(dated);
+    if (change === null) return;
+    if (change.marks === null) this.#bring(this.#data.marksSource());
+    else this.#settle(this.#placed?.update(SOURCES.trees, change.marks));
+    this.#bring(change.sources);
+  }
+
+  setTheme(theme: ThemeName): void {
     this.#options = { ...this.#options, theme };
     this.#placed?.repaint(createLook(this.#styleOptions()));
     this.#showSelectedZone();
@@ -114,6 +165,8 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
   }
 
   remove(): void {
+    this.#asked += 1;
+    this.#isOpening = false;
     for (const subscription of this.#subscriptions.splice(0)) subscription.unsubscribe();
     this.#guarded(() => {
       this.#setHovered(null);
@@ -127,7 +180,7 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
     if (host === undefined) return;
     const above = layerAbove(this.#map, host, this.#options.beforeId);
     const options = this.#styleOptions();
-    const sources = { ...farSources(this.plan, options), ...this.#closeSources() };
+    const sources = this.#data.sources(this.plan, options);
     this.#placed = new PlacedStyle(this.#map, { sources, ...createLook(options) }, above);
     this.#markSelected("tree", this.selectedTreeId, true);
     this.#markSelected("zone", this.selectedZoneId, true);
@@ -147,20 +200,12 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
   }
 
   #refill(): void {
-    this.#settle(this.#placed?.refill({ ...farSources(this.plan, this.#options), ...this.#closeSources() }));
+    this.#bring(this.#data.sources(this.plan, this.#options));
     this.#showSelectedZone();
   }
 
-  /** What is drawn close up, or, where the map shows none of it yet, nothing, so that the first look comes sooner. */
-  #closeSources(): PlanSources {
-    this.#owesCloseUp = this.plan !== null && this.#map.getZoom() < CROWNS_FROM_ZOOM;
-    return closeSources(this.#owesCloseUp ? null : this.plan, this.#options);
-  }
-
-  #bringCloseUp(): void {
-    if (!this.#owesCloseUp || this.#placed === null) return;
-    this.#owesCloseUp = false;
-    this.#settle(this.#placed.refill(closeSources(this.plan, this.#options)));
+  #bring(sources: PlanSources | null): void {
+    if (sources !== null) this.#settle(this.#placed?.refill(sources));
   }
 
   /** Draws the selected zone's order of work and lets the other zones step back. */

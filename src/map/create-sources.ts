@@ -3,8 +3,9 @@ import type { OpenedPlan } from "../formats/plan/open-plan.ts";
 import { crownFeatures } from "./features/crown-features.ts";
 import { encroachmentFeatures } from "./features/encroachment-features.ts";
 import { figureFeatures } from "./features/figure-features.ts";
+import { type PlanLook, planLook } from "./features/plan-look.ts";
 import { surroundingFeatures } from "./features/surrounding-features.ts";
-import { markFeatures, type TreeMark, treeMarks } from "./features/tree-marks.ts";
+import { markFeatures } from "./features/tree-marks.ts";
 import { zoneBands } from "./features/zone-bands.ts";
 import { threadFeatures, zoneAreas, zoneEdges, zoneNames } from "./features/zone-features.ts";
 import { SOURCES } from "./ids.ts";
@@ -16,66 +17,80 @@ export type PlanSources = Readonly<Record<string, GeoJSONSourceSpecification>>;
 
 /** All sources of a plan; empty ones with null. */
 export function createSources(opened: OpenedPlan | null, options: LayerOptions): PlanSources {
-  return { ...farSources(opened, options), ...closeSources(opened, options) };
+  const look = planLook(opened);
+  return { ...farSources(look, options), ...closeSources(look, options) };
 }
 
 /** The sources that a map needs from the first look: surroundings, marks and zones. */
-export function farSources(opened: OpenedPlan | null, options: LayerOptions): PlanSources {
+export function farSources(look: PlanLook | null, options: LayerOptions): PlanSources {
   const words = wordsWith(options.words);
-  const of = collectionsOf(opened);
+  const of = collectionsOf(look);
   return {
-    [SOURCES.surroundings]: source(of(surroundingFeatures)),
+    [SOURCES.surroundings]: source(of(({ opened }) => surroundingFeatures(opened))),
     [SOURCES.sight]: source(
-      of((from) => from.sight),
+      of(({ opened }) => opened.sight),
       "id",
     ),
     [SOURCES.zones]: fine(
-      of((from) => zoneAreas(from.plan)),
+      of(({ opened }) => zoneAreas(opened.plan)),
       "zone",
     ),
     [SOURCES.zoneBands]: source(
-      of((from) => zoneBands(from.plan, words)),
+      of(({ opened }) => zoneBands(opened.plan, words)),
       "zone",
     ),
     [SOURCES.zoneEdges]: fine(
-      of((from) => zoneEdges(from.plan)),
+      of(({ opened }) => zoneEdges(opened.plan)),
       "zone",
     ),
     // Few and large tiles, so that a name is not cut in two where tiles meet.
     [SOURCES.zoneNames]: {
       ...source(
-        of((from) => zoneNames(from.plan, words)),
+        of(({ opened }) => zoneNames(opened.plan, words)),
         "zone",
       ),
       maxzoom: 15,
     },
-    [SOURCES.trees]: source(
-      of((from, marks) => markFeatures(from.plan, marks)),
-      "tree",
-    ),
+    ...markSource(look),
     [SOURCES.thread]: source(
-      of((from) => threadFeatures(from.plan, null)),
+      of(({ opened }) => threadFeatures(opened.plan, null)),
       "number",
     ),
   };
 }
 
-/** The sources that are drawn close up only, and are most of a plan's bytes: crowns at true size, what of them is too close, and figures. */
-export function closeSources(opened: OpenedPlan | null, options: LayerOptions): PlanSources {
+/** The source of the marks alone, for another date. */
+export const markSource = (look: PlanLook | null): PlanSources => ({
+  [SOURCES.trees]: source(
+    collectionsOf(look)(({ opened, marks }) => markFeatures(opened.plan, marks)),
+    "tree",
+  ),
+});
+
+/**
+ * The sources that are drawn close up only, and are most of a plan's bytes: crowns at true size, what of them is too close, and figures; of the
+ * trees of some rows, or of all.
+ */
+export function closeSources(
+  look: PlanLook | null,
+  options: LayerOptions,
+  rows: readonly number[] | null = null,
+): PlanSources {
   const words = wordsWith(options.words);
-  const units = options.units ?? opened?.plan.options.units ?? "metric";
-  const of = collectionsOf(opened);
+  const units = options.units ?? look?.opened.plan.options.units ?? "metric";
+  const asked = rows ?? (look?.opened.plan.trees ?? []).map(({ row }) => row);
+  const of = collectionsOf(look);
   return {
     [SOURCES.crowns]: fine(
-      of((from, marks) => crownFeatures(from.plan, marks)),
+      of((from) => crownFeatures(from, asked)),
       "tree",
     ),
     [SOURCES.encroachments]: fine(
-      of((from, marks) => encroachmentFeatures(from.plan, marks)),
+      of((from) => encroachmentFeatures(from, asked)),
       "conflict",
     ),
     [SOURCES.figures]: source(
-      of((from, marks) => figureFeatures(from.plan, marks, units, words)),
+      of((from) => figureFeatures(from, asked, units, words)),
       "tree",
     ),
   };
@@ -83,12 +98,11 @@ export function closeSources(opened: OpenedPlan | null, options: LayerOptions): 
 
 type Collection = GeoJSON.FeatureCollection;
 
-/** Makes collections from a plan and its marks; empty ones without a plan. */
-function collectionsOf(opened: OpenedPlan | null) {
-  const marks = opened === null ? [] : treeMarks(opened.plan);
-  return (make: (from: OpenedPlan, marks: readonly TreeMark[]) => Collection): Collection =>
-    opened === null ? { type: "FeatureCollection", features: [] } : make(opened, marks);
-}
+/** Makes collections from a plan as it is shown; empty ones without a plan. */
+const collectionsOf =
+  (look: PlanLook | null) =>
+  (make: (from: PlanLook) => Collection): Collection =>
+    look === null ? { type: "FeatureCollection", features: [] } : make(look);
 
 const source = (data: Collection, promoteId?: string): GeoJSONSourceSpecification => ({
   type: "geojson",

@@ -1,11 +1,14 @@
 export { addBoughlineLayers } from "./add-boughline-layers.ts";
+export { addPlan, type PlanOptions } from "./add-plan.ts";
 export { BoughlineControl, type ControlOptions } from "./boughline-control.ts";
 export type { BoughlineHandle } from "./boughline-handle.ts";
 export { TreeCard } from "./card/tree-card.ts";
 export { createLayers, LOCAL_TEXT_FONT, type PlanStyle } from "./create-layers.ts";
 export type { BoughlineEvents } from "./events.ts";
+export type { DatedTrees } from "./features/plan-look.ts";
 export { PREFIX, SOURCES } from "./ids.ts";
 export type { PlanLayer } from "./layers/plan-layer.ts";
+export { openPlanInput as openPlan, type PlanInput, type PlanObjects } from "./open-plan-input.ts";
 export { type AddOptions, type LayerOptions, PARTS, type Part, type TreeFilter } from "./options.ts";
 export { Legend } from "./panel/legend.ts";
 export { ZoneCard } from "./panel/zone-card.ts";

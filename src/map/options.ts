@@ -2,6 +2,7 @@ import type { StyleSpecification } from "maplibre-gl";
 import type { ConflictKind, Crew, Remedy, Urgency } from "../core/model/terms.ts";
 import type { IsoDate } from "../core/units/calendar.ts";
 import type { DisplayUnits } from "../core/units/format-length.ts";
+import type { ThemeName } from "./tokens.ts";
 import type { PartialWords } from "./words.ts";
 
 /** What of a plan is drawn. */
@@ -9,8 +10,8 @@ export const PARTS = ["surroundings", "conductors", "sight", "zones", "crowns", 
 export type Part = (typeof PARTS)[number];
 
 export interface LayerOptions {
-  /** Default `light`. */
-  readonly theme?: "light" | "dark";
+  /** Default `light`; `print` is black on white, for paper and for screens that are photographed. */
+  readonly theme?: ThemeName;
   /** Units of the lengths written on the map and in the panel. Default: the plan's own. */
   readonly units?: DisplayUnits;
   /** Parts to draw. Default: all; `surroundings` only where the map shows nothing of its own. */
@@ -24,6 +25,8 @@ export interface LayerOptions {
 export interface AddOptions extends LayerOptions {
   /** Layer of the host below which everything goes. Default: the host's first symbol layer. */
   readonly beforeId?: string | ((style: StyleSpecification) => string | undefined);
+  /** Whether the map moves to the plan's trees once a plan has been opened by `load`. Default false. */
+  readonly fit?: boolean;
 }
 
 /** Which trees keep their marks; every given member must hold. Others stay as quiet dots. */

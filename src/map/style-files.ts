@@ -1,21 +1,26 @@
-import { createLayers } from "./create-layers.ts";
-import { cssVariables, typeVariables } from "./tokens.ts";
+import { sprite } from "./portable/sprite.ts";
+import { styleFragment } from "./portable/style-fragment.ts";
+import { cssVariables, type ThemeName, typeVariables } from "./tokens.ts";
+
+const THEMES: readonly ThemeName[] = ["light", "dark", "print"];
 
 /**
- * The generated files of `styles/`, by name: the layers over empty sources as whole styles, for hosts that put them into their own, and
- * the tokens as CSS custom properties. The images the styles name are drawn by code (`createLayers(...).images`).
+ * The generated files of `styles/`, by name: for each theme a style over a plan's files and its sprite for plain and for dense screens,
+ * and the tokens as CSS custom properties.
  */
-export function styleFiles(): ReadonlyMap<string, string> {
-  return new Map([
-    ["boughline-light.json", styleText("light")],
-    ["boughline-dark.json", styleText("dark")],
-    ["tokens.css", tokensText()],
-  ]);
-}
-
-function styleText(theme: "light" | "dark"): string {
-  const { sources, layers } = createLayers(null, { theme });
-  return `${JSON.stringify({ version: 8, name: `Boughline ${theme}`, sources, layers }, null, 2)}\n`;
+export function styleFiles(): ReadonlyMap<string, string | Uint8Array> {
+  const files = new Map<string, string | Uint8Array>();
+  for (const theme of THEMES) {
+    files.set(`boughline-${theme}.json`, `${JSON.stringify(styleFragment(theme), null, 2)}\n`);
+    for (const pixelRatio of [1, 2] as const) {
+      const { index, sheet } = sprite(theme, pixelRatio);
+      const name = `sprite-${theme}${pixelRatio === 2 ? "@2x" : ""}`;
+      files.set(`${name}.json`, index);
+      files.set(`${name}.png`, sheet);
+    }
+  }
+  files.set("tokens.css", tokensText());
+  return files;
 }
 
 function tokensText(): string {
@@ -28,6 +33,7 @@ function tokensText(): string {
     "/* Made from tokens.json by `npm run styles`; edit that. */\n",
     block(".boughline-control", `${typeVariables()}\n${cssVariables("light")}`),
     block('.boughline-control[data-theme="dark"]', cssVariables("dark")),
-    `@media print {\n${block(".boughline-control", cssVariables("print"), "  ")}}\n`,
+    block('.boughline-control[data-theme="print"]', cssVariables("print")),
+    `@media print {\n${block(".boughline-control,\n  .boughline-control[data-theme]", cssVariables("print"), "  ")}}\n`,
   ].join("\n");
 }

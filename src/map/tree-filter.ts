@@ -20,7 +20,7 @@ function conditions(filter: TreeFilter): ExpressionSpecification[] {
   oneOf("remedy", filter.remedies);
   oneOf("crew", filter.crews);
   oneOf("zone", filter.zoneIds);
-  oneOf("tree", filter.treeIds);
+  if (filter.treeIds !== undefined) all.push(isOneOf("tree", filter.treeIds));
   if (filter.kinds !== undefined)
     all.push(["any", ...filter.kinds.map((kind): ExpressionSpecification => ["in", `,${kind},`, ["get", "kinds"]])]);
   // ISO dates compare as text; a tree without a visit has none and falls outside every range.
@@ -28,4 +28,11 @@ function conditions(filter: TreeFilter): ExpressionSpecification[] {
   if (filter.dueTo !== undefined) all.push(["!=", ["get", "due"], ""], ["<=", ["get", "due"], filter.dueTo]);
   if (filter.overdueOnly === true) all.push(["get", "overdue"]);
   return all;
+}
+
+/** Whether a member is one of many values. A match looks a label up at once, where `in` would walk the list for every tree. */
+function isOneOf(member: string, values: readonly string[]): ExpressionSpecification {
+  const labels = [...new Set(values)];
+  if (labels.length === 0) return false as unknown as ExpressionSpecification;
+  return ["match", ["get", member], labels, true, false] as unknown as ExpressionSpecification;
 }

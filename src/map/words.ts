@@ -10,7 +10,10 @@ export interface Words {
   readonly showPanel: string;
   readonly hidePanel: string;
   readonly backToLegend: string;
+  readonly close: string;
   readonly nothingLoaded: string;
+  readonly opening: string;
+  readonly notOpened: string;
   readonly selectedTree: string;
   readonly selectedZone: string;
   readonly urgency: Readonly<Record<Urgency, string>>;
@@ -119,7 +122,10 @@ export const DEFAULT_WORDS: Words = {
   showPanel: "Show legend",
   hidePanel: "Hide legend",
   backToLegend: "Back to the legend",
+  close: "Close",
   nothingLoaded: "No plan loaded.",
+  opening: "Opening the plan.",
+  notOpened: "The plan could not be opened.",
   selectedTree: "Selected tree",
   selectedZone: "Selected zone",
   urgency: {

@@ -23,3 +23,11 @@ test("a tree without a visit falls outside every range of dates", () => {
     ["<=", ["get", "due"], "2027-03-01"],
   ]);
 });
+
+test("many trees are looked up, each once, and no trees are none", () => {
+  expect(filterExpression(undefined, { treeIds: ["T-1", "T-2", "T-1"] })).toEqual([
+    "all",
+    ["match", ["get", "tree"], ["T-1", "T-2"], true, false],
+  ]);
+  expect(filterExpression(undefined, { treeIds: [] })).toEqual(["all", false]);
+});

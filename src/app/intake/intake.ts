@@ -1,9 +1,9 @@
 import { parseColumnMap } from "../../core/inventory/column-map-schema.ts";
 import type { ColumnMap } from "../../core/model/column-map.ts";
 import { LAYERS, type Layer } from "../../core/model/terms.ts";
+import { planInZip } from "../../formats/plan/plan-in-zip.ts";
 import { firstLook, guessLayer, type LayerGuess } from "./guess-layer.ts";
 import { inLayerOrder } from "./intake-draft.ts";
-import { planInZip } from "./plan-in-zip.ts";
 
 /** One file on the table, or one table of it, with the layer it is taken for. */
 export interface IntakeFile {

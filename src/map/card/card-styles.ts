@@ -12,6 +12,9 @@ export const themeStyles = css`
   :host([theme="dark"]) {
     ${unsafeCSS(cssVariables("dark"))}
   }
+  :host([theme="print"]) {
+    ${unsafeCSS(cssVariables("print"))}
+  }
   @media print {
     :host,
     :host([theme="dark"]) {

@@ -6,6 +6,7 @@ import type { OpenedPlan } from "../../formats/plan/open-plan.ts";
 import { defineOnce } from "../define-once.ts";
 import { markShape } from "../symbols/mark-shape.ts";
 import { symbolPicture } from "../symbols/symbol-picture.ts";
+import type { ThemeName } from "../tokens.ts";
 import { type PartialWords, type Words, wordsWith } from "../words.ts";
 import { themeStyles, treeCardStyles } from "./card-styles.ts";
 import { cutsOfTree } from "./cuts-of-tree.ts";
@@ -36,7 +37,7 @@ export class TreeCard extends LitElement {
   declare treeId: string | null;
   /** Default: the plan's own. */
   declare units: DisplayUnits | undefined;
-  declare theme: "light" | "dark";
+  declare theme: ThemeName;
   declare words: PartialWords | undefined;
   /** Columns of the inventory to show although they feed no field. Default: none. */
   declare shownColumns: readonly string[];

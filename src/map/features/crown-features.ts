@@ -1,22 +1,24 @@
 import type { Feature, FeatureCollection, Polygon } from "geojson";
 import { radiusTowardM } from "../../core/crown/crown.ts";
-import type { Plan } from "../../core/model/plan.ts";
 import { offsetLonLat } from "./ground-scale.ts";
-import type { TreeMark } from "./tree-marks.ts";
+import type { PlanLook } from "./plan-look.ts";
 
 /** Corners of a drawn crown: at 15 m across a chord strays 3 cm from the ellipse, under a pixel at any zoom. */
 const CROWN_STEPS = 48;
 const TRUNK_STEPS = 20;
 
-/** The crowns' outlines in plan at true size where they stand, and the trunks where the stem diameter is known. */
-export function crownFeatures(plan: Plan, marks: readonly TreeMark[]): FeatureCollection<Polygon> {
+/**
+ * The crowns' outlines in plan at true size where they stand, grown to the date that is shown, and the trunks where the stem diameter is
+ * known; of the trees of some rows.
+ */
+export function crownFeatures({ opened, dated, marks }: PlanLook, rows: Iterable<number>): FeatureCollection<Polygon> {
   const features: Feature<Polygon>[] = [];
-  for (const [row, tree] of plan.trees.entries()) {
+  for (const row of rows) {
+    const tree = opened.plan.trees[row]!;
+    const radii = dated?.crownOn(row).radii ?? tree.radii;
     const mark = marks[row]!;
     const axis = offsetLonLat(tree.lonDeg, tree.latDeg, tree.crownEastM ?? 0, tree.crownNorthM ?? 0);
-    features.push(
-      outline(axis, CROWN_STEPS, (bearing) => radiusTowardM(tree.radii, bearing), { ...mark, part: "crown" }),
-    );
+    features.push(outline(axis, CROWN_STEPS, (bearing) => radiusTowardM(radii, bearing), { ...mark, part: "crown" }));
     if (tree.dbhM !== null && tree.dbhM > 0) {
       const radiusM = tree.dbhM / 2;
       features.push(

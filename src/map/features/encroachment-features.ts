@@ -1,22 +1,29 @@
 import type { Feature, FeatureCollection, Polygon } from "geojson";
-import type { Plan } from "../../core/model/plan.ts";
-import type { TreeMark } from "./tree-marks.ts";
+import type { PlanLook } from "./plan-look.ts";
 
-/** The encroaching parts of the crowns in plan, each with its tree's urgency. */
-export function encroachmentFeatures(plan: Plan, marks: readonly TreeMark[]): FeatureCollection<Polygon> {
-  const markOf = new Map(marks.map((mark) => [mark.tree, mark]));
+/**
+ * The encroaching parts of the crowns in plan, each with its tree's urgency; of the trees of some rows. What a visit has worked on by the date
+ * that is shown is left out; what grows in later has no measured part.
+ */
+export function encroachmentFeatures(
+  { opened, dated, marks }: PlanLook,
+  rows: Iterable<number>,
+): FeatureCollection<Polygon> {
+  const isAsked = new Set(rows);
   return {
     type: "FeatureCollection",
-    features: plan.conflicts.flatMap((conflict): Feature<Polygon>[] => {
-      const mark = markOf.get(conflict.treeId);
-      if (mark === undefined || conflict.encroachment === null) return [];
-      return [
-        {
-          type: "Feature",
-          properties: { ...mark, conflict: conflict.conflictId, kind: conflict.kind, certainty: conflict.certainty },
-          geometry: conflict.encroachment,
-        },
-      ];
-    }),
+    features: opened.plan.conflicts.flatMap(
+      ({ treeRow, conflictId, kind, certainty, encroachment }): Feature<Polygon>[] => {
+        if (encroachment === null || !isAsked.has(treeRow)) return [];
+        if (dated?.treeOn(treeRow).workedIds.has(conflictId)) return [];
+        return [
+          {
+            type: "Feature",
+            properties: { ...marks[treeRow]!, conflict: conflictId, kind, certainty },
+            geometry: encroachment,
+          },
+        ];
+      },
+    ),
   };
 }

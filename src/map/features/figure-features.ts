@@ -1,25 +1,30 @@
 import type { FeatureCollection, Point } from "geojson";
 import { radiusTowardM } from "../../core/crown/crown.ts";
-import type { Plan } from "../../core/model/plan.ts";
 import type { Prescription } from "../../core/model/prescription.ts";
 import { type DisplayUnits, formatLength } from "../../core/units/format-length.ts";
 import type { Words } from "../words.ts";
 import { offsetLonLat } from "./ground-scale.ts";
-import type { TreeMark } from "./tree-marks.ts";
+import type { PlanLook } from "./plan-look.ts";
 
-/** What is to be done with its figure in the reader's units, such as `lift 1.2 m`, as points at the crowns' eastern edges; only where the plan view shows it. */
+/**
+ * What is to be done with its figure in the reader's units, such as `lift 1.2 m`, as points at the crowns' eastern edges; only where the plan view shows it, for the
+ * trees of some rows. Once a visit is done by the date that is shown, the figure is history and left out.
+ */
 export function figureFeatures(
-  plan: Plan,
-  marks: readonly TreeMark[],
+  { opened, dated, marks }: PlanLook,
+  rows: Iterable<number>,
   units: DisplayUnits,
   words: Words,
 ): FeatureCollection<Point> {
+  const { trees, prescriptions } = opened.plan;
   return {
     type: "FeatureCollection",
-    features: plan.trees.flatMap((tree, row): FeatureCollection<Point>["features"] => {
-      const text = figureText(plan.prescriptions[row]!, units, words);
+    features: [...rows].flatMap((row): FeatureCollection<Point>["features"] => {
+      const tree = trees[row]!;
+      const isBegun = dated !== null && dated.treeOn(row).done.length > 0;
+      const text = isBegun ? null : figureText(prescriptions[row]!, units, words);
       if (text === null) return [];
-      const reachM = radiusTowardM(tree.radii, 90);
+      const reachM = radiusTowardM(dated?.crownOn(row).radii ?? tree.radii, 90);
       return [
         {
           type: "Feature",

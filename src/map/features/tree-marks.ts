@@ -4,6 +4,7 @@ import type { Plan } from "../../core/model/plan.ts";
 import type { Prescription } from "../../core/model/prescription.ts";
 import { CERTAINTIES, CONFLICT_KINDS, URGENCIES } from "../../core/model/terms.ts";
 import type { Tree } from "../../core/model/trees.ts";
+import type { TreeOnDate } from "../../core/schedule/tree-on-date.ts";
 import { CLEAR_IMAGE, markImageId } from "../symbols/mark-images.ts";
 import { markShape } from "../symbols/mark-shape.ts";
 import { TOKENS } from "../tokens.ts";
@@ -34,8 +35,8 @@ export type TreeMark = {
   readonly shows: number;
 };
 
-/** The marks of a plan's trees, in tree order. */
-export function treeMarks(plan: Plan): TreeMark[] {
+/** The marks of a plan's trees, in tree order; on another date where how the trees stand on it is given. */
+export function treeMarks(plan: Plan, dated: { treeOn(row: number): TreeOnDate } | null = null): TreeMark[] {
   const conflictsOf = new Map<string, ConflictRecord[]>();
   for (const conflict of plan.conflicts) {
     const list = conflictsOf.get(conflict.treeId);
@@ -44,7 +45,13 @@ export function treeMarks(plan: Plan): TreeMark[] {
   }
   const zoneOf = new Map(plan.zones.flatMap((zone) => zone.treeIds.map((treeId) => [treeId, zone.zoneId] as const)));
   return plan.trees.map((tree, row) =>
-    treeMark(tree, plan.prescriptions[row]!, conflictsOf.get(tree.id) ?? [], zoneOf.get(tree.id) ?? ""),
+    treeMark(
+      tree,
+      plan.prescriptions[row]!,
+      conflictsOf.get(tree.id) ?? [],
+      zoneOf.get(tree.id) ?? "",
+      dated?.treeOn(row) ?? null,
+    ),
   );
 }
 
@@ -65,17 +72,19 @@ function treeMark(
   prescription: Prescription,
   conflicts: readonly ConflictRecord[],
   zone: string,
+  onDate: TreeOnDate | null,
 ): TreeMark {
-  const { urgency, remedy } = prescription;
+  const { remedy } = prescription;
+  const { urgency, overdue } = onDate ?? prescription;
   const certainty = CERTAINTIES.find((one) => conflicts.some((conflict) => conflict.certainty === one)) ?? "confirmed";
-  const next = prescription.visits[0];
+  const next = onDate === null ? prescription.visits[0] : onDate.ahead[0];
   const quiet = urgency === "clear" || (remedy === "none" && conflicts.length === 0);
   const spreadM = Math.max(0.2, Math.min(tree.radii.northM + tree.radii.southM, tree.radii.eastM + tree.radii.westM));
   const kinds = CONFLICT_KINDS.filter((kind) => conflicts.some((conflict) => conflict.kind === kind));
   return {
     tree: tree.id,
     urgency,
-    overdue: prescription.overdue,
+    overdue,
     certainty,
     remedy,
     quiet,

@@ -18,16 +18,16 @@ export function trueWidth(leastPx: number, besidePx = 0): ExpressionSpecificatio
   ];
 }
 
-/** The tone of a feature's `urgency`; a quiet tone for `clear`. */
-export function urgencyTone(theme: Theme): ExpressionSpecification {
+/** The tone of a feature's urgency, which `member` names; a quiet tone for `clear`. */
+export function urgencyTone(theme: Theme, member = "urgency"): ExpressionSpecification {
   const tones = Object.entries(theme.urgency).flat();
-  return ["match", ["get", "urgency"], ...tones, theme.vegetation.dot] as unknown as ExpressionSpecification;
+  return ["match", ["get", member], ...tones, theme.vegetation.dot] as unknown as ExpressionSpecification;
 }
 
-/** A value by a feature's `urgency`. */
-export function byUrgency(values: Readonly<Record<Urgency, number>>): ExpressionSpecification {
+/** A value by a feature's urgency, which `member` names. */
+export function byUrgency(values: Readonly<Record<Urgency, number>>, member = "urgency"): ExpressionSpecification {
   const pairs = URGENCIES.flatMap((urgency) => [urgency, values[urgency]]);
-  return ["match", ["get", "urgency"], ...pairs, values.clear] as unknown as ExpressionSpecification;
+  return ["match", ["get", member], ...pairs, values.clear] as unknown as ExpressionSpecification;
 }
 
 /**

@@ -1,4 +1,4 @@
-import type { GeoJSONSource, Map as MapLibreMap } from "maplibre-gl";
+import type { GeoJSONFeatureDiff, GeoJSONSource, Map as MapLibreMap } from "maplibre-gl";
 import type { PlanStyle } from "../create-layers.ts";
 import type { PlanSources } from "../create-sources.ts";
 import type { Part, TreeFilter } from "../options.ts";
@@ -56,6 +56,12 @@ export class PlacedStyle {
     const source = this.#map.getSource(id) as GeoJSONSource | undefined;
     // A promise on 6, the source itself on 5.
     await source?.setData(collection);
+  }
+
+  /** Changes members of features by their ids; resolves when the map has taken them. */
+  async update(id: string, changes: readonly GeoJSONFeatureDiff[]): Promise<void> {
+    const source = this.#map.getSource(id) as GeoJSONSource | undefined;
+    if (changes.length > 0) await source?.updateData({ update: [...changes] });
   }
 
   setFilter(filter: TreeFilter | null): void {

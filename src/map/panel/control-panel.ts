@@ -1,6 +1,7 @@
 import type { DisplayUnits } from "../../core/units/format-length.ts";
 import type { OpenedPlan } from "../../formats/plan/open-plan.ts";
 import { TreeCard } from "../card/tree-card.ts";
+import type { ThemeName } from "../tokens.ts";
 import type { PartialWords, Words } from "../words.ts";
 import { Legend } from "./legend.ts";
 import { ZoneCard } from "./zone-card.ts";
@@ -8,15 +9,20 @@ import { ZoneCard } from "./zone-card.ts";
 /** What the panel shows: the tree where one is selected, else the zone, else the legend. */
 export interface PanelState {
   readonly opened: OpenedPlan | null;
+  readonly isOpening: boolean;
+  /** Whether a plan was asked for and could not be opened. */
+  readonly hasFailed: boolean;
   readonly treeId: string | null;
   readonly zoneId: string | null;
   readonly units: DisplayUnits | undefined;
-  readonly theme: "light" | "dark";
+  readonly theme: ThemeName;
   readonly words: PartialWords | undefined;
 }
 
 export interface PanelActions {
   readonly isOpen: boolean;
+  readonly hasLegend: boolean;
+  readonly hasCard: boolean;
   readonly onTreePick: (treeId: string) => void;
   /** The reader leaves the selection, by the button or by Escape. */
   readonly onClose: () => void;
@@ -44,7 +50,6 @@ export class ControlPanel {
     this.element.setAttribute("aria-label", words.title);
     this.#fold = button("boughline-fold");
     this.#back = button("boughline-back");
-    this.#back.textContent = words.backToLegend;
     this.#body = make("div", "boughline-body");
     this.#body.tabIndex = 0;
     this.#body.setAttribute("role", "group");
@@ -65,18 +70,18 @@ export class ControlPanel {
   show(state: PanelState): void {
     const before = this.#state;
     this.#state = state;
-    const isSelection = state.treeId !== null || state.zoneId !== null;
+    const { hasCard, hasLegend } = this.#actions;
+    const isSelection = hasCard && (state.treeId !== null || state.zoneId !== null);
+    const content = this.#contentOf(state, isSelection);
     this.element.dataset.theme = state.theme;
+    this.element.hidden = content === null;
     this.#back.hidden = !isSelection;
-    this.#content.replaceChildren(this.#contentOf(state));
+    this.#back.textContent = hasLegend ? this.#words.backToLegend : this.#words.close;
+    this.#content.replaceChildren(...(content === null ? [] : [content]));
     if (isSelection) this.#setOpen(true);
     if (before?.treeId === state.treeId && before?.zoneId === state.zoneId) return;
     this.#body.scrollTop = 0;
     this.#spoken.textContent = this.#sentenceOf(state);
-  }
-
-  update(change: Partial<PanelState>): void {
-    if (this.#state !== null) this.show({ ...this.#state, ...change });
   }
 
   remove(): void {
@@ -84,16 +89,18 @@ export class ControlPanel {
     this.element.remove();
   }
 
-  #contentOf(state: PanelState): HTMLElement {
+  /** What stands in the panel; null where nothing is to be shown and the panel steps aside. */
+  #contentOf(state: PanelState, isSelection: boolean): HTMLElement | null {
     const { opened, treeId, zoneId, units, theme, words } = state;
-    if (opened === null) {
+    if (opened === null || state.isOpening) {
+      const { opening, notOpened, nothingLoaded } = this.#words;
       const empty = make("p", "boughline-empty");
-      empty.textContent = this.#words.nothingLoaded;
+      empty.textContent = state.isOpening ? opening : state.hasFailed ? notOpened : nothingLoaded;
       return empty;
     }
-    if (treeId !== null) return Object.assign(new TreeCard(), { opened, treeId, units, theme, words });
-    if (zoneId !== null) return Object.assign(new ZoneCard(), { opened, zoneId, units, theme, words });
-    return Object.assign(new Legend(), { theme, words });
+    if (isSelection && treeId !== null) return Object.assign(new TreeCard(), { opened, treeId, units, theme, words });
+    if (isSelection) return Object.assign(new ZoneCard(), { opened, zoneId, units, theme, words });
+    return this.#actions.hasLegend ? Object.assign(new Legend(), { theme, words }) : null;
   }
 
   #sentenceOf({ opened, treeId, zoneId }: PanelState): string {

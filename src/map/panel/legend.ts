@@ -5,7 +5,7 @@ import { defineOnce } from "../define-once.ts";
 import { CLEAR_SHAPE } from "../symbols/mark-images.ts";
 import { markShape, PLAIN_DISC } from "../symbols/mark-shape.ts";
 import { symbolPicture } from "../symbols/symbol-picture.ts";
-import { TOKENS } from "../tokens.ts";
+import { type ThemeName, TOKENS } from "../tokens.ts";
 import { type PartialWords, wordsWith } from "../words.ts";
 
 const INK = "var(--boughline-ink)";
@@ -49,7 +49,7 @@ export class Legend extends LitElement {
   ];
   static override readonly properties = { theme: { reflect: true }, words: { attribute: false } };
 
-  declare theme: "light" | "dark";
+  declare theme: ThemeName;
   declare words: PartialWords | undefined;
 
   constructor() {

@@ -7,6 +7,7 @@ import type { OpenedPlan } from "../../formats/plan/open-plan.ts";
 import { themeStyles } from "../card/card-styles.ts";
 import { drawingElement } from "../card/drawing-element.ts";
 import { defineOnce } from "../define-once.ts";
+import type { ThemeName } from "../tokens.ts";
 import { type PartialWords, type Words, wordsWith } from "../words.ts";
 
 /** `<boughline-zone-card>`: what a work zone asks of a crew. Fires `treepick` with the id of a tree chosen from its order of work. */
@@ -74,7 +75,7 @@ export class ZoneCard extends LitElement {
   declare opened: OpenedPlan | null;
   declare zoneId: string | null;
   declare units: DisplayUnits | undefined;
-  declare theme: "light" | "dark";
+  declare theme: ThemeName;
   declare words: PartialWords | undefined;
 
   constructor() {

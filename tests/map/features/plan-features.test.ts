@@ -2,16 +2,20 @@ import { expect, test } from "vitest";
 import { planeOf, toPlane } from "../../../src/core/plane/plane.ts";
 import { crownFeatures } from "../../../src/map/features/crown-features.ts";
 import { figureFeatures } from "../../../src/map/features/figure-features.ts";
-import { markFeatures, treeMarks } from "../../../src/map/features/tree-marks.ts";
+import { planLook } from "../../../src/map/features/plan-look.ts";
+import { markFeatures } from "../../../src/map/features/tree-marks.ts";
 import { softRing, straightestRun, threadFeatures } from "../../../src/map/features/zone-features.ts";
 import { DEFAULT_WORDS } from "../../../src/map/words.ts";
 import { smallOpenedPlan } from "../small-opened-plan.ts";
 
-const { plan } = smallOpenedPlan();
-const marks = treeMarks(plan);
+const opened = smallOpenedPlan();
+const { plan } = opened;
+const look = planLook(opened)!;
+const { marks } = look;
+const rows = plan.trees.map(({ row }) => row);
 
 test("a crown's outline lies at its radii north, east, south and west", () => {
-  const crowns = crownFeatures(plan, marks).features.filter((feature) => feature.properties?.part === "crown");
+  const crowns = crownFeatures(look, rows).features.filter((feature) => feature.properties?.part === "crown");
   expect(crowns).toHaveLength(60);
   for (const [row, crown] of crowns.entries()) {
     const tree = plan.trees[row]!;
@@ -31,7 +35,7 @@ test("a crown's outline lies at its radii north, east, south and west", () => {
 
 test("a crown beside its trunk is drawn where it stands, its trunk at the foot", () => {
   const trees = plan.trees.map((tree) => ({ ...tree, dbhM: 0.4, crownEastM: 3, crownNorthM: -2 }));
-  const { features } = crownFeatures({ ...plan, trees }, marks);
+  const { features } = crownFeatures({ ...look, opened: { ...opened, plan: { ...plan, trees } } }, rows);
   const tree = trees[0]!;
   const plane = planeOf(tree.lonDeg);
   const [x0, y0] = toPlane(plane, tree.lonDeg, tree.latDeg);
@@ -67,7 +71,7 @@ test("only marks that turn have a bearing, and a tree with nothing found is quie
 
 test("figures are written in the reader's units", () => {
   const texts = (units: "us" | "metric") =>
-    figureFeatures(plan, marks, units, DEFAULT_WORDS).features.map((feature) => feature.properties?.text as string);
+    figureFeatures(look, rows, units, DEFAULT_WORDS).features.map((feature) => feature.properties?.text as string);
   expect(texts("metric")).toContain("lift 1.2 m");
   // 1.2 m = 47.24 in, to the inch 3 ft 11 in.
   expect(texts("us")).toContain("lift 3 ft 11 in");
