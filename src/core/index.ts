@@ -82,3 +82,8 @@ export { SHIPPED_STANDARDS, shippedStandard } from "./standard/shipped-standards
 export type { ClearanceRule, SeasonRule, Standard, StandardChange } from "./standard/standard.ts";
 export { addDays, addMonths, type IsoDate, isoDate, parseIsoDate } from "./units/calendar.ts";
 export { buildZones } from "./zone/build-zones.ts";
+export { applyZoneEdit } from "./zone/edit/apply-zone-edit.ts";
+export { type ZoneDesk, zoneDesk } from "./zone/edit/zone-desk.ts";
+export type { SplitAt, TreeChoice, ZoneAllowance, ZoneEdit } from "./zone/edit/zone-edit.ts";
+export type { ZoneChange, ZoneEditFinding, ZoneEditResult, ZoneMend } from "./zone/edit/zone-edit-result.ts";
+export { redone, startedHistory, undone, withStep, type ZoneHistory } from "./zone/edit/zone-history.ts";

@@ -25,6 +25,22 @@ export interface Zone {
   readonly closure: Closure;
   /** Work areas and drop zones in longitude and latitude; one part for each stretch of trees near each other. */
   readonly area: MultiPolygon;
+  /** Nothing moves in or out, neither by an edit nor when zones are made again, until it is unlocked. Absent: not locked. */
+  readonly isLocked?: boolean;
+  /** Its trees were chosen by hand: making zones again moves none of them, unless it makes all drafts anew. Absent: they were not. */
+  readonly isByHand?: boolean;
+  /** Its order of work was set by hand and is kept. Absent: the order is searched for. */
+  readonly isHandOrdered?: boolean;
+  /** Day the work is planned for; absent or null while none is set. */
+  readonly plannedOn?: IsoDate | null;
+  /** Dates asked for within those its visits allow; absent or null for all of these. */
+  readonly askedWindow?: AskedWindow | null;
+}
+
+/** First and last date asked for, both inclusive. */
+export interface AskedWindow {
+  readonly start: IsoDate;
+  readonly end: IsoDate;
 }
 
 /** Typical cases of traffic control for work beside and over a road. */

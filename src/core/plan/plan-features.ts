@@ -186,6 +186,11 @@ export function zoneFeatures(zones: readonly Zone[]): FeatureCollection<MultiPol
         closure_sign_spacing_m: zone.closure.signSpacingM.map((spacingM) => rounded(spacingM, 2)),
         closure_note: zone.closure.note,
         ...controlMembers(zone.closure.control ?? null),
+        locked: zone.isLocked === true,
+        by_hand: zone.isByHand === true,
+        order_by_hand: zone.isHandOrdered === true,
+        planned_on: zone.plannedOn ?? null,
+        asked_window: zone.askedWindow == null ? null : `${zone.askedWindow.start}/${zone.askedWindow.end}`,
       }),
     ),
   );

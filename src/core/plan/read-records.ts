@@ -253,5 +253,21 @@ export function zoneOf(feature: Feature<Geometry | null>): Zone {
       control: controlOf(from),
     },
     area: feature.geometry as MultiPolygon,
+    ...handMembers(from),
+  };
+}
+
+/** What was set by hand; absent where nothing was, and in plans of an earlier version. */
+function handMembers(
+  from: Members,
+): Pick<Zone, "isLocked" | "isByHand" | "isHandOrdered" | "plannedOn" | "askedWindow"> {
+  const plannedOn = textOrNull(from.planned_on);
+  const [start, end] = (textOrNull(from.asked_window) ?? "").split("/");
+  return {
+    ...(from.locked === true ? { isLocked: true } : {}),
+    ...(from.by_hand === true ? { isByHand: true } : {}),
+    ...(from.order_by_hand === true ? { isHandOrdered: true } : {}),
+    ...(plannedOn === null ? {} : { plannedOn: plannedOn as IsoDate }),
+    ...(start && end ? { askedWindow: { start: start as IsoDate, end: end as IsoDate } } : {}),
   };
 }

@@ -1,29 +1,27 @@
 import type { Plan, ZoneOptions } from "../model/plan.ts";
-import type { SurroundingFeature } from "../model/surroundings.ts";
 import { CREWS, URGENCIES } from "../model/terms.ts";
 import type { Zone } from "../model/zone.ts";
 import type { Standard } from "../standard/standard.ts";
-import { dateOfDay, dayNumber } from "../units/calendar.ts";
-import { closureOf } from "./closure.ts";
-import { commonDays, crewOf, dueDayOf, hoursOf, mayShareDay, urgencyOf } from "./day.ts";
+import { dayNumber } from "../units/calendar.ts";
+import { crewOf, dueDayOf, mayShareDay, urgencyOf } from "./day.ts";
+import { describeZone } from "./describe-zone.ts";
 import { type Day, keptZones } from "./earlier-zones.ts";
 import { fillDays } from "./fill-days.ts";
+import { heldZone } from "./held-zone.ts";
 import { islandsOf } from "./islands.ts";
-import { orderOfWork, walkM, withToll } from "./order-of-work.ts";
-import { zoneOutline } from "./outline.ts";
+import { LONGEST_STEP_M } from "./longest-step.ts";
+import { withToll } from "./order-of-work.ts";
 import { routeThrough } from "./route.ts";
 import { splitRoute } from "./split-route.ts";
-import { groupKey, isInLane, plannedStops, type Stop, stopPositions } from "./stops.ts";
-import { streetLines } from "./streets/street-lines.ts";
-import { Streets } from "./streets/streets.ts";
+import { groupKey, isInLane, nextStops, type Stop, stopPositions } from "./stops.ts";
+import type { Streets } from "./streets/streets.ts";
+import { type WalkedDay, walkedDay } from "./walked-day.ts";
 import { walkingAmong } from "./walking.ts";
-import { zoneHazards } from "./zone-hazards.ts";
-import { zoneId } from "./zone-id.ts";
-import { streetsOf, zoneNames } from "./zone-name.ts";
-import { hoursOfCrew, type ZoneSettings, zoneSettings } from "./zone-settings.ts";
+import { zoneFrame } from "./zone-frame.ts";
+import { freeZoneId } from "./zone-id.ts";
+import { zoneNames } from "./zone-name.ts";
+import { hoursOfCrew, zoneSettings } from "./zone-settings.ts";
 
-/** Farthest move in meters within a zone; beyond it a crew packs up. Our policy. */
-const LONGEST_STEP_M = 300;
 /** What it costs in meters of walk to set a closure up anew on another side of a street. Our policy. */
 const OTHER_SIDE_M = 60;
 
@@ -36,16 +34,14 @@ const OTHER_SIDE_M = 60;
  * exactly one zone. An island with less work than three quarters of a day stays a small zone and says so.
  *
  * Zones the plan has already are its beginning: drafts keep their work, id and name, what is new goes where there is room near it, and zones that
- * were issued stay as they are. So a tree that is added changes its own zone and those beside it. Throws RangeError for options out of range.
+ * were issued, are locked or were put together by hand keep the work they have and take no other. So a tree that is added changes its own zone and those beside it. Throws RangeError for options out of range.
  */
 export function buildZones(plan: Plan, standard: Standard, options: ZoneOptions = plan.options.zoning ?? {}): Zone[] {
   const settings = zoneSettings(options, standard);
   const { hoursPerDay } = settings;
-  const stops = plannedStops(plan, ({ hours, crew }) => hoursOfCrew(hours, crew, settings, standard));
-  const streets = new Streets(
-    streetLines(plan.surroundings),
-    stops.map(({ tree }) => tree),
-  );
+  const stops = nextStops(plan, ({ hours, crew }) => hoursOfCrew(hours, crew, settings, standard));
+  const frame = zoneFrame(plan, standard, settings, stops);
+  const { streets } = frame;
   const kept = keptZones(plan.zones, stops, hoursPerDay, mayShareDay);
   const cut = groups(kept.loose, dayNumber(plan.options.asOf))
     .flatMap((group) => islandsOf(group, LONGEST_STEP_M))
@@ -56,25 +52,22 @@ export function buildZones(plan: Plan, standard: Standard, options: ZoneOptions 
     begun.map((day) => day.stops),
     { hoursPerDay, longestStepM: LONGEST_STEP_M },
   );
-  const days = filled.flatMap((day, at): WalkedDay[] =>
-    day.length === 0 ? [] : [{ ...inOrder(day, streets), earlier: begun[at]!.earlier }],
+  const days = filled.flatMap((day, at): PlacedDay[] =>
+    day.length === 0 ? [] : [{ ...walkedDay(day, streets), earlier: begun[at]!.earlier }],
   );
   days.sort((a, b) => byUrgency(a.stops, b.stops));
-
-  const roads = new Map<string, SurroundingFeature>();
-  for (const feature of plan.surroundings) if (feature.layer === "roads") roads.set(feature.id, feature);
-  const named = namedDays(days, kept.fixed);
-  return [...kept.fixed, ...days.map((day, at) => zoneOf(named[at]!, day, roads, plan, standard, settings))];
+  const fixed = [...kept.fixed, ...kept.held.map((held) => heldZone(held, frame))];
+  const named = namedDays(days, fixed);
+  return [...fixed, ...days.map((day, at) => describeZone({ ...named[at]!, state: "draft" }, day, frame))];
 }
 
-interface WalkedDay extends Day {
-  readonly walkM: number;
-  /** Street and side of each stop; null off the streets. */
-  readonly sides: readonly (string | null)[];
+/** A day in its order of work, with the zone it was before. */
+interface PlacedDay extends WalkedDay {
+  readonly earlier: Zone | null;
 }
 
 /** Ids and names of days: those of the zone a day was before, else new ones that no other zone has. */
-function namedDays(days: readonly WalkedDay[], fixed: readonly Zone[]): Pick<Zone, "zoneId" | "name">[] {
+function namedDays(days: readonly PlacedDay[], fixed: readonly Zone[]): Pick<Zone, "zoneId" | "name">[] {
   const kept = [...fixed, ...days.flatMap(({ earlier }) => earlier ?? [])];
   const usedIds = new Set(kept.map((zone) => zone.zoneId));
   const names = zoneNames(
@@ -85,9 +78,7 @@ function namedDays(days: readonly WalkedDay[], fixed: readonly Zone[]): Pick<Zon
   );
   return days.map(({ stops, earlier }, at) => {
     if (earlier !== null) return { zoneId: earlier.zoneId, name: earlier.name };
-    const id = zoneId(stops);
-    let free = id;
-    for (let number = 2; usedIds.has(free); number += 1) free = `${id}-${number}`;
+    const free = freeZoneId(stops, usedIds);
     usedIds.add(free);
     return { zoneId: free, name: names[at]! };
   });
@@ -130,18 +121,6 @@ function crewDays(island: readonly Stop[], streets: Streets, hoursPerDay: number
   );
 }
 
-/** A day's stops in order of work, and how far they are walked; the same whatever order they come in. */
-function inOrder(day: readonly Stop[], streets: Streets): Omit<WalkedDay, "earlier"> {
-  const stops = [...day].sort((a, b) => a.tree.row - b.tree.row);
-  const walking = walkingAmong(stops, stopPositions(stops), streets);
-  const order = orderOfWork(stops, walking, stops.some(isInLane));
-  return {
-    stops: order.map((at) => stops[at]!),
-    walkM: walkM(order, walking),
-    sides: order.map((at) => walking.sideOf[at] ?? null),
-  };
-}
-
 /** Most urgent, soonest due, least restricted crew, first tree. */
 function byUrgency(a: readonly Stop[], b: readonly Stop[]): number {
   return (
@@ -153,37 +132,3 @@ function byUrgency(a: readonly Stop[], b: readonly Stop[]): number {
 }
 
 const firstRow = (stops: readonly Stop[]): number => Math.min(...stops.map(({ tree }) => tree.row));
-
-function zoneOf(
-  named: Pick<Zone, "zoneId" | "name">,
-  { stops, sides, walkM: walkedM }: WalkedDay,
-  roads: ReadonlyMap<string, SurroundingFeature>,
-  plan: Plan,
-  standard: Standard,
-  settings: ZoneSettings,
-): Zone {
-  const [firstDay, lastDay] = commonDays(stops);
-  const crew = crewOf(stops);
-  const hours = hundredths(hoursOf(stops));
-  const { units } = plan.options;
-  const work = { stops, crew, hours, hoursPerDay: settings.hoursPerDay, firstDay, lastDay };
-  return {
-    ...named,
-    state: "draft",
-    crew,
-    visitIds: stops.map(({ visit }) => visit.visitId),
-    treeIds: stops.map(({ tree }) => tree.id),
-    hours,
-    windowStart: dateOfDay(firstDay),
-    windowEnd: dateOfDay(lastDay),
-    due: dateOfDay(dueDayOf(stops)),
-    urgency: urgencyOf(stops),
-    streets: streetsOf(stops),
-    walkM: hundredths(walkedM),
-    hazards: zoneHazards(work, standard, units),
-    closure: closureOf(stops, { roads, standard, units, hasLift: settings.hasLift, sides }),
-    area: zoneOutline(stops),
-  };
-}
-
-const hundredths = (value: number): number => Math.round(value * 100) / 100;

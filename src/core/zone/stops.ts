@@ -27,14 +27,21 @@ export interface Stop {
 /** Work of a later year is zoned when its season comes: by then trees have grown, and a street's work has come together. */
 const PLANNED: readonly Urgency[] = ["now", "next-window"];
 
+/** Whether a visit is due by the end of its next window, so that zones are made for it. */
+export const isPlanned = ({ visit }: Stop): boolean => PLANNED.includes(visit.urgency);
+
 /** The next visit of every tree whose work is due by the end of its next window, in tree order; `hoursOf` is the standard crew's where left out. */
-export function plannedStops(plan: Plan, hoursOf: (visit: Visit) => number = (visit) => visit.hours): Stop[] {
+export const plannedStops = (plan: Plan, hoursOf?: (visit: Visit) => number): Stop[] =>
+  nextStops(plan, hoursOf).filter(isPlanned);
+
+/** The next visit of every tree that has one, in tree order; `hoursOf` is the standard crew's where left out. */
+export function nextStops(plan: Plan, hoursOf: (visit: Visit) => number = (visit) => visit.hours): Stop[] {
   const settings = new Map(plan.settings.map((setting) => [setting.treeRow, setting]));
   const asOfDay = dayNumber(plan.options.asOf);
   return plan.prescriptions.flatMap((prescription) => {
     const visit = prescription.visits.find((one) => one.number === 1);
     const tree = plan.trees[prescription.treeRow];
-    if (visit === undefined || tree === undefined || !PLANNED.includes(visit.urgency)) return [];
+    if (visit === undefined || tree === undefined) return [];
     const setting = settings.get(tree.row) ?? null;
     const lastDay = dayNumber(visit.windowEnd);
     const firstDay = Math.min(lastDay, Math.max(asOfDay, dayNumber(visit.windowStart)));

@@ -18,6 +18,8 @@ export interface ZoneWork {
   readonly hoursPerDay: number;
   readonly firstDay: number;
   readonly lastDay: number;
+  /** Whether its trees were chosen by hand. */
+  readonly isByHand?: boolean;
 }
 
 /**
@@ -116,10 +118,16 @@ function waitingCaution({ stops, firstDay }: ZoneWork): string | null {
     : `${countOf(count, "tree")} due before all windows of the zone are open (${formatDate(dateOfDay(firstDay))}): look whether they can wait.`;
 }
 
-function dayCaution({ stops, hours, hoursPerDay }: ZoneWork): string | null {
+function dayCaution({ stops, hours, hoursPerDay, isByHand }: ZoneWork): string | null {
   const share = hours / hoursPerDay;
   if (share > MOST_DAY_SHARE && stops.length === 1) {
     return `More than a crew-day (${hours.toFixed(1)} h) at one tree: plan a second day before it is started.`;
+  }
+  if (isByHand === true) {
+    if (share > MOST_DAY_SHARE) {
+      return `${hours.toFixed(1)} h of work in a crew-day of ${hoursPerDay} h, chosen by hand: plan a second day or split the zone.`;
+    }
+    return share < LEAST_DAY_SHARE ? `A short day, ${hours.toFixed(1)} of ${hoursPerDay} h, chosen by hand.` : null;
   }
   return share < LEAST_DAY_SHARE
     ? `An island of work, ${hours.toFixed(1)} of ${hoursPerDay} h: no zone near it has room for it with the same dates and a crew that may do it; plan a short day.`

@@ -13,6 +13,14 @@ export function zoneId(stops: readonly Stop[]): string {
   return `z-${bits.toString(36).padStart(11, "0")}`;
 }
 
+/** The id of a zone, with the first number from 2 on behind it that makes it one that is not used. */
+export function freeZoneId(stops: readonly Stop[], used: ReadonlySet<string>): string {
+  const id = zoneId(stops);
+  let free = id;
+  for (let number = 2; used.has(free); number += 1) free = `${id}-${number}`;
+  return free;
+}
+
 /** FNV-1a over UTF-16 code units (Fowler, Noll, Vo), 32 bits, from a given basis. */
 function fnv1a(text: string, basis: number): number {
   let hash = basis;

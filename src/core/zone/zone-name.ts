@@ -39,14 +39,28 @@ export function zoneNames(
   return zones.map((stops, at) => {
     const own = earlier[at] ?? null;
     if (own !== null) return own;
-    const base =
-      commonestStreet(stops)?.slice(0, MAX_NAME).trim() || areaName(xy[2 * at]! - middleX, xy[2 * at + 1]! - middleY);
+    const base = baseName(stops, [xy[2 * at]! - middleX, xy[2 * at + 1]! - middleY]);
     let number = (last.get(base) ?? 0) + 1;
     while (used.has(`${base} ${number}`)) number += 1;
     last.set(base, number);
     return `${base} ${number}`;
   });
 }
+
+/** One more such name, which none of those taken is, for stops so far in meters east and north of the middle of the work. */
+export function freeZoneName(
+  stops: readonly Stop[],
+  fromMiddle: readonly [eastM: number, northM: number],
+  taken: ReadonlySet<string>,
+): string {
+  const base = baseName(stops, fromMiddle);
+  let number = 1;
+  while (taken.has(`${base} ${number}`)) number += 1;
+  return `${base} ${number}`;
+}
+
+const baseName = (stops: readonly Stop[], [eastM, northM]: readonly [number, number]): string =>
+  commonestStreet(stops)?.slice(0, MAX_NAME).trim() || areaName(eastM, northM);
 
 function areaName(dxM: number, dyM: number): string {
   const point = compassPoint(bearingDeg(dxM, dyM));

@@ -1,5 +1,6 @@
 import { parseColumnMap } from "../../core/inventory/column-map-schema.ts";
 import type { Plan, ZoneOptions } from "../../core/model/plan.ts";
+import type { Zone } from "../../core/model/zone.ts";
 import { parseStandard } from "../../core/standard/parse-standard.ts";
 import { buildZones } from "../../core/zone/build-zones.ts";
 import { readGeoJson } from "../geojson/read-geojson.ts";
@@ -17,8 +18,10 @@ import { treesFile } from "./trees-file.ts";
 export interface ZoneRequest {
   /** Settings in place of the plan's own, one by one. */
   readonly zoning?: ZoneOptions;
-  /** Makes all drafts anew instead of beginning with those the plan has. */
+  /** Makes all drafts anew, except locked ones, instead of beginning with those the plan has. */
   readonly anew?: boolean;
+  /** Zones as they were edited by hand, taken as they are instead of being made. */
+  readonly zones?: readonly Zone[];
   /** Who answers for a feed of the closures; left out writes none. */
   readonly feed?: FeedMetadata;
 }
@@ -32,7 +35,10 @@ export async function zonePlan(source: PlanSource, revision: number, request: Zo
   const plan: Plan = {
     ...opened,
     options: { ...opened.options, ...zoningOf(opened, request.zoning) },
-    zones: request.anew === true ? opened.zones.filter(({ state }) => state !== "draft") : opened.zones,
+    zones:
+      request.anew === true
+        ? opened.zones.filter(({ state, isLocked }) => state !== "draft" || isLocked === true)
+        : opened.zones,
   };
   const standardJson = await jsonOf(source, "standard.json");
   const standard = parseStandard(standardJson);
@@ -41,7 +47,7 @@ export async function zonePlan(source: PlanSource, revision: number, request: Zo
   if ("faults" in columns) throw new RefusedInput(["columns.json of the plan cannot be used.", ...columns.faults]);
   const treeBytes = await bytesOf(source, "trees.geojson");
 
-  const built = { ...plan, revision, zones: buildZones(plan, standard.standard) };
+  const built = { ...plan, revision, zones: request.zones ?? buildZones(plan, standard.standard) };
   const feed = request.feed === undefined ? null : wzdxFeed(built, request.feed, plan.options.zoning?.hasLift ?? true);
   const findings = [
     ...plan.findings.filter(({ code }) => !code.startsWith(WZDX_FINDINGS)),

@@ -194,4 +194,9 @@ export const ZONE_FIELDS: readonly DictionaryField[] = [
   field("closure_approaches", "integer?", null, "Directions from which traffic meets the signs"),
   field("closure_walk", "boolean?", null, "Whether a walk is closed and needs a detour as accessible as itself"),
   field("closure_assumptions", "texts", null, "What was assumed for these figures"),
+  field("locked", "boolean", null, "Whether nothing may move in or out"),
+  field("by_hand", "boolean", null, "Whether its trees were chosen by hand"),
+  field("order_by_hand", "boolean", null, "Whether its order of work was set by hand"),
+  field("planned_on", "date?", null, "Day the work is planned for"),
+  field("asked_window", "interval?", null, "Dates asked for within those its visits allow"),
 ];
