@@ -140,12 +140,14 @@ const each = (check: (scene: Scene, plan: Prescription, options: PlanOptions) =>
 describe("on 10,000 random trees", () => {
   it("no visit exceeds its limit, cuts the top, leaves its window, precedes establishment or follows a dose in its season", () => {
     const found: string[] = [];
-    const seen = { visits: 0, live: 0, staged: 0, safety: 0, outside: 0, structural: 0, cured: 0 };
+    const seen = { visits: 0, staged: 0, safety: 0, outside: 0, structural: 0, cured: 0, leaders: 0, brief: 0 };
     each((scene, plan, options) => {
       found.push(...breaches({ ...scene, plan, options, standard }));
       seen.visits += plan.visits.length;
       if (plan.visits.length > 1) seen.staged += 1;
       if (plan.chosen !== null) seen.cured += 1;
+      if (plan.chosen !== null && plan.options[plan.chosen]!.leadersToM !== undefined) seen.leaders += 1;
+      if (plan.chosen !== null && plan.options[plan.chosen]!.lastsYears < 1) seen.brief += 1;
       for (const visit of plan.visits) {
         if (visit.urgency === "now") seen.safety += 1;
         if (visit.windowReason.includes("outside the season")) seen.outside += 1;
@@ -160,6 +162,8 @@ describe("on 10,000 random trees", () => {
     expect(seen.safety).toBeGreaterThan(500);
     expect(seen.outside).toBeGreaterThan(100);
     expect(seen.structural).toBeGreaterThan(50);
+    expect(seen.leaders).toBeGreaterThan(20);
+    expect(seen.brief).toBeGreaterThan(20);
   });
 
   it("a plain ground crew is never sent near a line, or where nobody knows the lines", () => {

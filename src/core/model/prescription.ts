@@ -17,6 +17,8 @@ export interface PruningOption {
   readonly liftToM: number | null;
   /** Longest length in meters taken off branch tips; null where no tip is shortened. */
   readonly shortenM: number | null;
+  /** Height in meters that leaders under a line come down to, each to a lateral that takes over; absent where none do. */
+  readonly leadersToM?: number;
   readonly doseByVolumeShare: number;
   readonly doseByLeafShare: number;
   /** The larger of the two, 0 to 1. */

@@ -4,7 +4,7 @@ import type { Tree } from "../model/trees.ts";
 import { formatDate } from "../units/format-date.ts";
 import { type DisplayUnits, formatLength } from "../units/format-length.ts";
 import { thingWords } from "./conflict-words.ts";
-import { isWoody } from "./cut.ts";
+import { isWoody } from "./kinds.ts";
 
 /** Less than this reads as touching: half of what is said to the decimeter. */
 const TOUCH_M = 0.05;

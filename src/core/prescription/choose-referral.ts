@@ -5,11 +5,11 @@ import type { Defect } from "../model/terms.ts";
 import type { Tree } from "../model/trees.ts";
 import type { Standard } from "../standard/standard.ts";
 import { addDays } from "../units/calendar.ts";
-import { isView } from "./cut.ts";
 import { doseLimit } from "./dose-limit.ts";
 import type { Earliest } from "./earliest-date.ts";
 import { monthsToEstablish } from "./establishment.ts";
-import { leaderReduction } from "./leader-reduction.ts";
+import { isView } from "./kinds.ts";
+import { candidateFor } from "./options.ts";
 import type { ClearancePlan } from "./plan-clearance.ts";
 import {
   assessDecay,
@@ -32,7 +32,7 @@ export interface ConflictsByCure {
   readonly possible: readonly Conflict[];
   /** The trunk itself stands in the thing as mapped. */
   readonly trunkInside: readonly Conflict[];
-  /** Conductors that only cutting the top would clear. */
+  /** Conductors over the tree's top that bringing its leaders down to laterals may not clear, or does not. */
   readonly onlyTop: readonly Conflict[];
   /** Sight triangles it stands in until it is tall enough to be raised out of them, and can only wait. */
   readonly waiting: readonly Conflict[];
@@ -51,7 +51,8 @@ export function chooseReferral(
   if (by.onlyTop.length > 0) {
     const { share } = doseLimit(tree, options.asOf, standard);
     const subject = subjectAtWork(tree, by.onlyTop, by.onlyTop, standard, options);
-    return onlyTopWouldCure(leaderReduction(subject, by.onlyTop), share, options.units);
+    const down = candidateFor(subject, by.onlyTop, "shorten", 0, share, standard);
+    return onlyTopWouldCure(down.option, options.units);
   }
   if (by.trunkInside.length > 0) return trunkInWay(by.trunkInside);
   if (plan !== null && plan.uncured.length > 0) {

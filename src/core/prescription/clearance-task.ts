@@ -4,11 +4,16 @@ import { compassPoint } from "../units/compass.ts";
 import { type DisplayUnits, formatLength } from "../units/format-length.ts";
 import { causeWords } from "./cause-words.ts";
 import { thingWords } from "./conflict-words.ts";
-import { type Cut, isHeadroom, isView, isWoody } from "./cut.ts";
+import type { Cut } from "./cut.ts";
 import { howWords, methodFor } from "./cut-method.ts";
+import { isHeadroom, isView, isWoody } from "./kinds.ts";
 
 /** Nearer than this to an edge is at the edge, for a saw; our policy. */
 const AT_EDGE_M = 0.05;
+
+/** Leaders are brought down to what takes over, or not at all. */
+const LEADERS_HOW =
+  "A leader without a lateral of a third that grows away from the line stays as it is, and the line's owner is told: cut between laterals it would be topped.";
 
 /** The task that one cut of a visit amounts to. */
 export function clearanceTask(tree: Tree, taskId: string, cut: Cut, doseShare: number, units: DisplayUnits): Task {
@@ -25,7 +30,7 @@ export function clearanceTask(tree: Tree, taskId: string, cut: Cut, doseShare: n
     belowM: Number.isFinite(cut.belowM) ? cut.belowM : null,
     targetM: holdsBelow(tree, cut) ? null : cut.targetM,
     how: isWoody(tree)
-      ? howWords(kind, method)
+      ? `${howWords(kind, method)}${cut.leaders === undefined ? "" : ` ${LEADERS_HOW}`}`
       : "Trim along the line with shears, keeping the base wider than the top.",
     cut: kind,
     method,
@@ -40,6 +45,9 @@ export function whereWords(tree: Tree, cut: Cut, units: DisplayUnits): string {
   const side =
     cut.remedy === "lift" || cut.bearingDeg === null ? "all round" : `on the ${compassPoint(cut.bearingDeg)} side`;
   if (holdsBelow(tree, cut)) return `${side}, down to ${formatLength(Math.max(0, cut.region.lowM), units)}`;
+  if (cut.leaders !== undefined) {
+    return `leaders that reach above ${formatLength(cut.leaders.toM, units)}, each back to a lateral there that grows away from the line`;
+  }
   const below = cut.belowM < tree.height.valueM ? `, below ${formatLength(cut.belowM, units)}` : "";
   if (cut.remedy === "lift") return `${side}${below}`;
   if (isHeadroom(cut.conflict.kind)) {
@@ -63,4 +71,5 @@ function edgeWords(cut: Cut, units: DisplayUnits): string {
     : `back to ${formatLength(behindM, units)} before the edge of ${thingWords(conflict)}`;
 }
 
-const holdsBelow = (tree: Tree, cut: Cut): boolean => !isWoody(tree) && isView(cut.conflict.kind);
+const holdsBelow = (tree: Tree, cut: Cut): boolean =>
+  !isWoody(tree) && (isView(cut.conflict.kind) || cut.leaders !== undefined);

@@ -2,11 +2,14 @@ import type { Crown } from "../crown/crown.ts";
 import type { Dose } from "../crown/dose.ts";
 import { profileShare, widestAt } from "../crown/profile.ts";
 import { type Conflict, RAY_COUNT, RAY_STEP_DEG, type RemovalRegion } from "../model/conflict.ts";
-import { SIGHT_KINDS } from "../model/surroundings.ts";
-import type { ClearanceRemedy, ConflictKind } from "../model/terms.ts";
+import type { ClearanceRemedy } from "../model/terms.ts";
 import type { Tree } from "../model/trees.ts";
 import type { Standard } from "../standard/standard.ts";
 import { bearingGapDeg } from "../units/compass.ts";
+import { bearingOf } from "./bearing-of.ts";
+import { LEAST_LEFT_SHARE, lossMPerYear, mayStopShort, neededM, type Reach } from "./clearance-target.ts";
+import { isHeadroom, isView, isWoody } from "./kinds.ts";
+import { isUnderLine, leaderCut } from "./leader-cut.ts";
 import { limbDiameterM, limbShare } from "./limb.ts";
 
 /** A tree as it stands when the work is done. */
@@ -43,10 +46,17 @@ export interface Cut {
   readonly bearingDeg: number | null;
   /** How many of the rays are cut. */
   readonly rays: number;
+  /** Leaders under a line brought down to laterals; absent of every other cut. */
+  readonly leaders?: LeadersDown;
 }
 
-/** Of a limb less than this share of its length cannot stay: a lateral of a third to take over is not to be expected. Our policy. */
-const LEAST_LEFT_SHARE = 1 / 3;
+/** Where leaders are cut back to, and whether there is something to take over. */
+export interface LeadersDown {
+  /** Height in meters above ground that they are brought down to. */
+  readonly toM: number;
+  /** Whether the laterals there that grow away from the line are thick enough to take over, by our estimate of limb sizes. */
+  readonly hasLaterals: boolean;
+}
 
 /**
  * Half of what a low limb spreads to each side of its own direction, degrees: our estimate of six limbs in a tier, each filling a sixth of
@@ -54,45 +64,6 @@ const LEAST_LEFT_SHARE = 1 / 3;
  */
 export const LIMB_SPREAD_DEG = 30;
 const SPREAD_RAYS = Math.round(LIMB_SPREAD_DEG / RAY_STEP_DEG);
-
-/** Whether the conflict is measured as free height; else as free distance. */
-export const isHeadroom = (kind: ConflictKind): boolean => kind !== "building-side" && kind !== "conductor";
-
-/** Whether the conflict is with what a driver must see: a triangle, a curve, the face of a sign or signal. */
-export const isView = (kind: ConflictKind): boolean => (SIGHT_KINDS as readonly ConflictKind[]).includes(kind);
-
-export const isWoody = (tree: Tree): boolean => tree.form !== "shrub" && tree.form !== "hedge";
-
-export const isConifer = (tree: Tree): boolean =>
-  tree.form === "conifer" || (tree.form === "tree" && tree.traits.isConifer);
-
-/** Meters a year by which a cut loses clearance: regrowth by kind of cut (standard, policy), and droop where headroom counts. */
-export function lossMPerYear(conflict: Conflict, remedy: ClearanceRemedy, standard: Standard): number {
-  const { regrowthShortenMPerYear, regrowthRemoveMPerYear, droopMPerYear } = standard.pruning;
-  const regrowth = remedy === "shorten" ? regrowthShortenMPerYear : regrowthRemoveMPerYear;
-  return regrowth + (isHeadroom(conflict.kind) ? droopMPerYear : 0);
-}
-
-/**
- * Whether the trunk stands so near to a wall that of a limb cut back to the clear-to less than a third would stay: within one and a half
- * times the clear-to. Such a tree is cleared as far as its limits allow, to the minimum at least, or it would lose every limb on that side.
- */
-export const standsNearWall = (conflict: Conflict): boolean =>
-  conflict.kind === "building-side" &&
-  conflict.solid !== undefined &&
-  conflict.distanceM * (1 - LEAST_LEFT_SHARE) < conflict.clearToM;
-
-/** A tree that {@link standsNearWall} is cut so that the minimum holds this long at least; our policy, one growing season. */
-const NEAR_WALL_YEARS = 1;
-
-/** What must stay free in meters even when branches hang at their lowest of the year: the minimum and the droop allowance above it. */
-const leastFreeM = ({ minimumM, droopAllowanceM }: Conflict): number => minimumM + (droopAllowanceM ?? 0);
-
-/** Years until the least cut that is allowed, one that just reaches the clear-to, is back at the minimum. */
-export const yearsAtClearTo = (conflict: Conflict, remedy: ClearanceRemedy, standard: Standard): number =>
-  standsNearWall(conflict)
-    ? NEAR_WALL_YEARS
-    : Math.max(0, conflict.clearToM - leastFreeM(conflict)) / lossMPerYear(conflict, remedy, standard);
 
 /** The remedy a conflict gets in an option: the option's own where the conflict admits it, else shortening, else limbs. */
 export function remedyFor(conflict: Conflict, remedy: ClearanceRemedy): ClearanceRemedy {
@@ -102,7 +73,8 @@ export function remedyFor(conflict: Conflict, remedy: ClearanceRemedy): Clearanc
 
 /**
  * What a remedy takes off for one conflict so that its minimum holds for `years`, in leaf after rain or under a little ice too (the conflict's
- * droop allowance), never less than the clear-to unless the trunk stands near a wall.
+ * droop allowance), never less than the clear-to unless it {@link mayStopShort}. The top of a tree that stands under a line comes down as
+ * {@link leaderCut} says, unless the line is far enough beside the trunk for what is needed.
  *
  * Shorten: limbs that reach the thing are cut back to its edge, with all they carry farther out; a limb of which less than a third
  * would stay comes off whole. Remove limb: every limb of which some foliage reaches the thing comes off whole, from the trunk outward,
@@ -118,10 +90,15 @@ export function cutFor(
   remedy: ClearanceRemedy,
   years: number,
   standard: Standard,
+  reach: Reach = "clear-to",
 ): Cut {
   const { tree, crown, radiiM } = subject;
-  const neededM = leastFreeM(conflict) + lossMPerYear(conflict, remedy, standard) * years;
-  const moreM = Math.max(0, neededM - conflict.clearToM);
+  const freeM = neededM(conflict, remedy, years, reach, standard);
+  const isShort = mayStopShort(conflict, reach) && freeM < conflict.clearToM;
+  const moreM = isShort ? freeM - conflict.clearToM : Math.max(0, freeM - conflict.clearToM);
+  if (isUnderLine(tree, conflict) && !(isShort && conflict.distanceM > freeM)) {
+    return leaderCut(subject, conflict, conflict.clearToM + moreM);
+  }
   const headroom = isHeadroom(conflict.kind);
   const given = conflict.region;
   // A sight line over shrubs is kept by holding them below its window: they have no leader that could be topped.
@@ -133,19 +110,21 @@ export function cutFor(
   const regrowthM = standard.pruning.regrowthShortenMPerYear;
   const behindM =
     headroom && remedy === "shorten"
-      ? Math.min(conflict.distanceM, (moreM / lossMPerYear(conflict, remedy, standard)) * regrowthM)
+      ? Math.min(conflict.distanceM, (Math.max(0, moreM) / lossMPerYear(conflict, remedy, standard)) * regrowthM)
       : 0;
   const closer = headroom ? wayScale(conflict, behindM) : edgeScale(conflict, moreM);
-  const isNear = standsNearWall(conflict);
-  const ofWall = Math.max(0, conflict.distanceM - neededM) / conflict.distanceM;
+  const isByWall = conflict.kind === "building-side" && mayStopShort(conflict, reach);
+  const leftM = Math.max(0, conflict.distanceM - freeM);
   const reachShare = widestShare(crown, lowM, highM);
   const startM = Math.max(crown.crownBaseM, lowM);
   const widerM = tree.traits.radiusGrowthMPerYear * years;
 
   const edgeM = new Float64Array(RAY_COUNT).fill(Number.POSITIVE_INFINITY);
   for (let ray = 0; ray < RAY_COUNT; ray += 1) {
-    // Of a straight wall the points nearer than needed lie beyond the same share of every ray.
-    const fromM = isNear && ofWall > 0 ? conflict.solid!.fromM[ray]! * ofWall : given.fromM[ray]! * closer;
+    let fromM = given.fromM[ray]! * closer;
+    // Of a straight wall the points nearer than needed lie beyond the same share of every ray; of a straight line too, where it can be met.
+    if (isByWall && leftM > 0) fromM = conflict.solid!.fromM[ray]! * (leftM / conflict.distanceM);
+    else if (isShort && conflict.kind === "conductor") fromM = besideLineM(given.fromM[ray]!, leftM, ray, conflict);
     const isBehind = !headroom && fromM <= 0 && bearingGapDeg(bearingOf(ray), conflict.bearingDeg) > 90;
     if (!isBehind && fromM < (radiiM[ray]! + widerM) * reachShare) edgeM[ray] = fromM;
   }
@@ -198,7 +177,7 @@ export function cutFor(
       highM,
     },
     belowM: highM,
-    targetM: isNear ? Math.min(neededM, Math.max(conflict.distanceM, conflict.minimumM)) : conflict.clearToM + moreM,
+    targetM: isByWall ? Math.min(freeM, Math.max(conflict.distanceM, conflict.minimumM)) : conflict.clearToM + moreM,
     behindM,
     limbM,
     shortenM,
@@ -208,6 +187,13 @@ export function cutFor(
     bearingDeg: rays > RAY_COUNT * 0.9 ? null : rays === 0 ? conflict.bearingDeg : (bearingDeg + 360) % 360,
     rays,
   };
+}
+
+/** Where a ray comes nearer to a straight line than it may: `leftM` beside the trunk, at the angle between the ray and the way to the line. */
+function besideLineM(givenM: number, leftM: number, ray: number, { bearingDeg }: Conflict): number {
+  if (givenM === Number.POSITIVE_INFINITY) return givenM;
+  const toward = Math.cos((bearingGapDeg(bearingOf(ray), bearingDeg) * Math.PI) / 180);
+  return toward > 1e-9 ? leftM / toward : Number.POSITIVE_INFINITY;
 }
 
 /** Whether a ray that reaches the thing runs within a limb's spread of this one. */
@@ -229,9 +215,6 @@ function limbLengthsM(subject: Subject, reachShare: number, lowM: number, highM:
   }
   return lengthsM;
 }
-
-/** Bearing in degrees of the middle of a removal ray. */
-export const bearingOf = (ray: number): number => (ray + 0.5) * RAY_STEP_DEG;
 
 /** Largest profile share between two heights above ground, 0 when the crown has nothing there. */
 function widestShare(crown: Crown, lowM: number, highM: number): number {

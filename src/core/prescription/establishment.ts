@@ -4,7 +4,7 @@ import type { Tree } from "../model/trees.ts";
 import type { Standard } from "../standard/standard.ts";
 import { addMonths, type IsoDate } from "../units/calendar.ts";
 import { METERS_PER_INCH, metersFromFeet } from "../units/length.ts";
-import { isWoody } from "./cut.ts";
+import { isWoody } from "./kinds.ts";
 
 /** Caliper in inches taken for a new planting of unknown size: our policy, a common street-tree stock size. */
 const ASSUMED_CALIPER_IN = 2;

@@ -1,10 +1,14 @@
 import type { Conflict } from "../model/conflict.ts";
 import type { Standard } from "../standard/standard.ts";
 import { addDays, type IsoDate, yearOf } from "../units/calendar.ts";
-import { type Cut, cutFor, isConifer, isHeadroom, isView, isWoody, type Subject, yearsAtClearTo } from "./cut.ts";
+import { yearsAtClearTo } from "./clearance-target.ts";
+import { type Cut, cutFor, type Subject } from "./cut.ts";
 import { isYoung } from "./dose-limit.ts";
 import { yearTallEnough } from "./grows-out-of-view.ts";
-import { type Candidate, CONIFER_DEPTH_SHARE, candidateOf } from "./options.ts";
+import { isConifer, isHeadroom, isView, isWoody } from "./kinds.ts";
+import { isUnderLine } from "./leader-cut.ts";
+import { CONIFER_DEPTH_SHARE } from "./limits.ts";
+import { type Candidate, candidateOf } from "./options.ts";
 import { divideIntoStages, type StageCuts } from "./stages.ts";
 
 /** What a young tree gets until it is tall enough for the whole lift. */
@@ -49,25 +53,43 @@ export function interimLift(
 
   const fullLiftM = main.region.highM;
   const liftM = Math.min(fullLiftM, crown.heightM * interimCrownBaseShare);
-  // Of a tree that stands in the view every limb would come off whole.
-  const tips = conflicts
-    .filter((conflict) => conflict.admits.includes("shorten") && !standsInView(conflict))
-    .map((conflict) => cutFor(subject, conflict, "shorten", yearsToHold(conflict, standard), standard))
-    .filter((cut) => !isConifer(tree) || cut.shortenShare <= CONIFER_DEPTH_SHARE);
+  // Of a tree that stands in the view every limb would come off whole; leaders come down whole or not at all.
+  const shortened = conflicts.filter(
+    (conflict) => conflict.admits.includes("shorten") && !standsInView(conflict) && !isUnderLine(tree, conflict),
+  );
+  const tipsFor = (years: number) =>
+    shortened
+      .map((conflict) => cutFor(subject, conflict, "shorten", years, standard))
+      .filter((cut) => !isConifer(tree) || cut.shortenShare <= CONIFER_DEPTH_SHARE);
   const lift: Cut[] = [];
   if (liftM > crown.crownBaseM) {
     const whole = cutFor(subject, main, "lift", 0, standard);
     lift.push({ ...whole, region: { ...whole.region, highM: liftM }, belowM: liftM, targetM: liftM });
   }
-  const [stage] = divideIntoStages(subject, [...lift, ...tips], (at) => (at === 0 ? limitShare : -1), standard).stages;
-  if (stage === undefined || stage.doseShare === 0) return null;
-  const lastsYears = conflicts.reduce(
+  const { cycleYears } = standard.pruning;
+  const at = (years: number) => {
+    const wanted = [...lift, ...tipsFor(years)];
+    const [stage] = divideIntoStages(subject, wanted, (number) => (number === 0 ? limitShare : -1), standard).stages;
+    if (stage === undefined || stage.doseShare === 0) return null;
+    const cuts = stage.parts.map((part) => part.cut);
+    const remedy = lift.length > 0 ? "lift" : "shorten";
+    const candidate = candidateOf(subject, cuts, remedy, years, limitShare, standard);
+    return candidate.ruledOut === null ? { stage, cuts, candidate } : null;
+  };
+  const leastYears = conflicts.reduce(
     (least, conflict) => Math.min(least, yearsAtClearTo(conflict, "shorten", standard)),
-    standard.pruning.cycleYears,
+    cycleYears,
   );
-  const cuts = stage.parts.map((part) => part.cut);
-  const candidate = candidateOf(subject, cuts, lift.length > 0 ? "lift" : "shorten", lastsYears, limitShare, standard);
-  if (candidate.ruledOut !== null) return null;
+  let best = at(leastYears);
+  if (best === null) return null;
+  // Tips that can be cut back farther need not be cut again so soon.
+  for (let years = Math.floor(cycleYears); best.stage.open.length === 0 && years > leastYears; years -= 1) {
+    const tried = at(years);
+    if (tried === null || tried.stage.open.length > 0) continue;
+    best = tried;
+    break;
+  }
+  const { stage, cuts, candidate } = best;
   const unfinished = new Set(stage.open.map((cut) => cut.conflict));
   const worked = new Set(cuts.map((cut) => cut.conflict));
   return {
@@ -86,7 +108,3 @@ export function interimLift(
 }
 
 const standsInView = ({ kind, distanceM }: Conflict): boolean => isView(kind) && distanceM <= 0;
-
-/** Beside a wall that stands within the clear-to there is no clear-to to reach; the cut holds for the least time instead. */
-const yearsToHold = (conflict: Conflict, standard: Standard): number =>
-  conflict.kind === "building-side" ? yearsAtClearTo(conflict, "shorten", standard) : 0;

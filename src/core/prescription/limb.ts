@@ -35,7 +35,8 @@ export function limbShare(tree: Tree, lengthM: number): number {
   return tree.radius.valueM > 0 ? (LIMB_SHARE * lengthM) / tree.radius.valueM : LIMB_SHARE;
 }
 
-function stemAtM(tree: Tree, crown: Crown, heightM: number): number {
+/** Estimated diameter in meters of the stem at a height above ground; what it is at breast height below that. */
+export function stemAtM(tree: Tree, crown: Crown, heightM: number): number {
   const taperM = crown.heightM - BREAST_HEIGHT_M;
   if (!(taperM > 0)) return stemDiameterM(tree);
   const left = (crown.heightM - Math.max(BREAST_HEIGHT_M, heightM)) / taperM;

@@ -4,7 +4,7 @@ import { radiusTowardM } from "../crown/crown.ts";
 import { isFieldHeadroom } from "../crown/field-headroom.ts";
 import { type Conflict, RAY_COUNT } from "../model/conflict.ts";
 import type { Tree } from "../model/trees.ts";
-import { bearingOf } from "./cut.ts";
+import { bearingOf } from "./bearing-of.ts";
 
 /**
  * The crown with its base moved so that its lower surface over the road lies where it was measured in the field; the crown itself

@@ -4,8 +4,10 @@ import type { Task } from "../model/prescription.ts";
 import type { Tree } from "../model/trees.ts";
 import type { Standard } from "../standard/standard.ts";
 import type { IsoDate } from "../units/calendar.ts";
+import { formatLength } from "../units/format-length.ts";
 import { causeWords } from "./cause-words.ts";
 import type { ConflictsByCure } from "./choose-referral.ts";
+import { mayStopShort } from "./clearance-target.ts";
 import { thingWords } from "./conflict-words.ts";
 import { yearTallEnough } from "./grows-out-of-view.ts";
 import { byDanger, type ClearancePlan } from "./plan-clearance.ts";
@@ -31,6 +33,10 @@ export function openCautions(
       (conflict) =>
         `Still a hazard after the first visit: ${causeWords(conflict, tree, units)} Mark or close the place until it is cured.`,
     ),
+    ...worstOfEach(shortOf(plan)).map(
+      (conflict) =>
+        `Cleared less than the usual ${formatLength(conflict.clearToM, units)} from ${thingWords(conflict)}, as far as the tree bears it: look at it again before the minimum is reached.`,
+    ),
     ...open.map((conflict) => `Stays open after this plan: ${causeWords(conflict, tree, units)}`),
     ...worstOfEach(growing).map((conflict) => growingWords(tree, conflict, asOf, standard)),
     ...worstOfEach(by.possible).map(
@@ -45,6 +51,17 @@ function growingWords(tree: Tree, conflict: Conflict, asOf: IsoDate, standard: S
   const year = yearTallEnough(tree, conflict, asOf, standard);
   return `Open until about ${year}, when the tree is tall enough to be raised out of ${thingWords(conflict)}: whether the intersection can wait is for the traffic engineer; until then the tree can be moved while it is small, or the road marked or slowed.`;
 }
+
+/** Conflicts whose cure stops short of the clear-to. */
+function shortOf(plan: ClearancePlan | null): Conflict[] {
+  const chosen = plan === null || plan.chosen === null ? null : plan.candidates[plan.chosen]!;
+  return (chosen?.cuts ?? []).flatMap(({ conflict, targetM }) =>
+    mayStopShort(conflict, "short") && targetM < conflict.clearToM - SHORT_M ? [conflict] : [],
+  );
+}
+
+/** Less is rounding, meters. */
+const SHORT_M = 0.05;
 
 /** Hazards that the first visit does not bring above the height or distance from which they are none. */
 function hazardsAfterFirst(plan: ClearancePlan | null, standard: Standard): Conflict[] {

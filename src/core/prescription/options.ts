@@ -1,19 +1,14 @@
 import { liveCrownRatio } from "../crown/crown.ts";
-import { type Dose, doseShare } from "../crown/dose.ts";
+import { doseShare } from "../crown/dose.ts";
 import type { Conflict } from "../model/conflict.ts";
 import type { PruningOption } from "../model/prescription.ts";
 import type { ClearanceRemedy } from "../model/terms.ts";
 import type { Standard } from "../standard/standard.ts";
-import { formatShare } from "../units/format-length.ts";
-import { type Cut, cutFor, isConifer, isHeadroom, isWoody, remedyFor, type Subject, yearsAtClearTo } from "./cut.ts";
-import { LARGEST_LIMB_SHARE } from "./limb.ts";
+import { LEAST_YEARS, type Reach, yearsAtClearTo } from "./clearance-target.ts";
+import { type Cut, cutFor, remedyFor, type Subject } from "./cut.ts";
+import { isHeadroom } from "./kinds.ts";
+import { limitBroken, type RuledOut } from "./limits.ts";
 import { subjectDose } from "./subject-dose.ts";
-
-export interface RuledOut {
-  readonly limit: "dose" | "live-crown" | "limb" | "form";
-  /** In words. */
-  readonly reason: string;
-}
 
 /** An option with what it cuts, for tasks and stages. */
 export interface Candidate {
@@ -25,26 +20,42 @@ export interface Candidate {
 const REMEDIES_IN_ORDER: readonly ClearanceRemedy[] = ["shorten", "remove-limb", "lift"];
 /** Steps in years between the targets that are tried. */
 const STEP_YEARS = 0.5;
-/** Conifers are not cut back deeper than this share of a limb, where they carry no needles; our policy. */
-export const CONIFER_DEPTH_SHARE = 1 / 3;
 /** Rounding in sums of shares; a dose that equals its limit is allowed. */
 const ROUNDING = 1e-9;
 
 /**
  * All ways to cure a tree's conflicts together, one a remedy that at least one conflict admits, in the order shorten, remove limb,
  * lift. Each reaches as far as its limits allow: the clear-to, or as much more as makes the cure last until the next cycle. One
- * that breaks a limit at the clear-to already is kept with the limit's words.
+ * that breaks a limit at the clear-to already is kept with the limit's words. With `reach` short, each begins where the minimum holds for
+ * a year wherever it may stop short of the clear-to.
  */
 export function computeOptions(
   subject: Subject,
   conflicts: readonly Conflict[],
   limitShare: number,
   standard: Standard,
+  reach: Reach = "clear-to",
 ): Candidate[] {
-  return REMEDIES_IN_ORDER.filter((remedy) => conflicts.some((conflict) => conflict.admits.includes(remedy))).map(
-    (remedy) => bestTarget(subject, conflicts, remedy, limitShare, standard),
+  return (
+    REMEDIES_IN_ORDER.filter((remedy) => conflicts.some((conflict) => conflict.admits.includes(remedy)))
+      .map((remedy) => bestTarget(subject, conflicts, remedy, limitShare, standard, reach))
+      // Leaders are cut back to laterals whatever the remedy: by themselves they make one option.
+      .filter(({ cuts, option }) => option.remedy === "shorten" || cuts.some(({ leaders }) => leaders === undefined))
   );
 }
+
+/** The candidates that last as long as a visit is worth; what limits allow beside them is ruled out as too brief. */
+export const withBriefRuledOut = (candidates: readonly Candidate[]): Candidate[] =>
+  candidates.map((candidate) =>
+    candidate.ruledOut !== null || candidate.option.lastsYears >= LEAST_YEARS - ROUNDING
+      ? candidate
+      : { ...candidate, ruledOut: TOO_BRIEF, option: { ...candidate.option, ruledOutBy: TOO_BRIEF.reason } },
+  );
+
+const TOO_BRIEF: RuledOut = {
+  limit: "brief",
+  reason: "within the limits it would last less than a year, and nobody is sent for that where there is no hazard",
+};
 
 /**
  * The allowed candidate with the least dose per year cleared; the earlier remedy on a tie. Null when all are ruled out. One that finds
@@ -68,8 +79,11 @@ export function candidateFor(
   years: number,
   limitShare: number,
   standard: Standard,
+  reach: Reach = "clear-to",
 ): Candidate {
-  const cuts = conflicts.map((conflict) => cutFor(subject, conflict, remedyFor(conflict, remedy), years, standard));
+  const cuts = conflicts.map((conflict) =>
+    cutFor(subject, conflict, remedyFor(conflict, remedy), years, standard, reach),
+  );
   return candidateOf(subject, cuts, remedy, years, limitShare, standard);
 }
 
@@ -93,7 +107,8 @@ export function candidateOf(
     ({ remedy: by, conflict: { kind } }) =>
       by === "lift" || (by === "remove-limb" && isHeadroom(kind) && kind !== "building-roof"),
   );
-  const shortenM = cuts.reduce((most, cut) => Math.max(most, cut.shortenM), 0);
+  const shortenM = cuts.reduce((most, cut) => Math.max(most, cut.leaders === undefined ? cut.shortenM : 0), 0);
+  const leadersToM = leadersDownToM(cuts);
   return {
     cuts,
     ruledOut,
@@ -101,6 +116,7 @@ export function candidateOf(
       remedy,
       liftToM: lifted.length === 0 ? null : lifted.reduce((most, cut) => Math.max(most, cut.belowM), 0),
       shortenM: shortenM > 0 ? shortenM : null,
+      ...(leadersToM === null ? {} : { leadersToM }),
       doseByVolumeShare: dose.volumeShare,
       doseByLeafShare: dose.leafShare,
       doseShare: doseShare(dose),
@@ -119,13 +135,14 @@ function bestTarget(
   remedy: ClearanceRemedy,
   limitShare: number,
   standard: Standard,
+  reach: Reach,
 ): Candidate {
   const { cycleYears } = standard.pruning;
   const leastYears = conflicts.reduce(
-    (least, conflict) => Math.min(least, yearsAtClearTo(conflict, remedyFor(conflict, remedy), standard)),
+    (least, conflict) => Math.min(least, yearsAtClearTo(conflict, remedyFor(conflict, remedy), standard, reach)),
     cycleYears,
   );
-  const at = (years: number) => candidateFor(subject, conflicts, remedy, years, limitShare, standard);
+  const at = (years: number) => candidateFor(subject, conflicts, remedy, years, limitShare, standard, reach);
   const longest = at(cycleYears);
   if (leastYears >= cycleYears) return withTargets(longest, [longest]);
   const least = at(leastYears);
@@ -161,9 +178,20 @@ export function withTargets(candidate: Candidate, targets: readonly Candidate[])
   };
 }
 
-/** Live crown ratio with the lowest live branch all round: only a cut that goes all round to the trunk raises it. */
+/** Height in meters that leaders come down to; null where none do. */
+const leadersDownToM = (cuts: readonly Cut[]): number | null =>
+  cuts.reduce<number | null>(
+    (lowest, { leaders }) => (leaders === undefined ? lowest : Math.min(lowest ?? leaders.toM, leaders.toM)),
+    null,
+  );
+
+/**
+ * Live crown ratio with the lowest live branch all round: only a cut that goes all round to the trunk raises it. Leaders that come down take
+ * their share from the top.
+ */
 function liveCrownRatioAfter(subject: Subject, cuts: readonly Cut[]): number {
   const { crown } = subject;
+  const heightM = Math.min(crown.heightM, leadersDownToM(cuts) ?? crown.heightM);
   let baseM = crown.crownBaseM;
   for (const cut of cuts) {
     const takesAll =
@@ -171,69 +199,7 @@ function liveCrownRatioAfter(subject: Subject, cuts: readonly Cut[]): number {
       cut.region.fromM.every((fromM, ray) => fromM <= 0 || subject.radiiM[ray]! <= 0);
     if (takesAll) baseM = Math.max(baseM, Math.min(cut.belowM, crown.heightM));
   }
-  return liveCrownRatio(crown.heightM, baseM);
-}
-
-function limitBroken(
-  subject: Subject,
-  cuts: readonly Cut[],
-  dose: Dose,
-  liveAfter: number,
-  limitShare: number,
-  standard: Standard,
-): RuledOut | null {
-  return (
-    formLimit(subject, cuts) ??
-    liveCrownLimit(subject, liveAfter, standard) ??
-    limbLimit(subject, cuts) ??
-    doseLimitBroken(dose, limitShare)
-  );
-}
-
-function formLimit(subject: Subject, cuts: readonly Cut[]): RuledOut | null {
-  const { tree, crown } = subject;
-  if (!isWoody(tree) && cuts.some((cut) => cut.remedy !== "shorten")) {
-    return { limit: "form", reason: "shrubs and hedges are trimmed at the side or kept low, never lifted" };
-  }
-  if (tree.form === "palm") {
-    const horizontalM = (crown.heightM + crown.crownBaseM) / 2;
-    if (cuts.some((cut) => cut.remedy === "shorten" || cut.belowM > horizontalM)) {
-      return { limit: "form", reason: "palms lose only whole fronds below the horizontal" };
-    }
-  }
-  if (isConifer(tree) && cuts.some((cut) => cut.shortenShare > CONIFER_DEPTH_SHARE + ROUNDING)) {
-    return { limit: "form", reason: "conifers are not cut back into bare wood: deeper than a third of the branch" };
-  }
-  return null;
-}
-
-function liveCrownLimit(subject: Subject, after: number, standard: Standard): RuledOut | null {
-  const { tree, crown } = subject;
-  if (!isWoody(tree) || tree.form === "palm") return null;
-  const before = liveCrownRatio(crown.heightM, crown.crownBaseM);
-  const least = Math.min(before, standard.pruning.liveCrownRatio);
-  if (after >= least - ROUNDING) return null;
-  return {
-    limit: "live-crown",
-    reason:
-      after > 0
-        ? `would leave live crown on ${formatShare(after)} of the height; at least ${formatShare(least)} must stay`
-        : `would leave no live crown; at least ${formatShare(least)} of the height must stay`,
-  };
-}
-
-function limbLimit(subject: Subject, cuts: readonly Cut[]): RuledOut | null {
-  if (!isWoody(subject.tree) || subject.tree.form === "palm") return null;
-  if (cuts.every((cut) => cut.limbShare <= LARGEST_LIMB_SHARE + ROUNDING)) return null;
-  return { limit: "limb", reason: "would take limbs thicker than half the stem, by our estimate of limb size" };
-}
-
-function doseLimitBroken(dose: Dose, limitShare: number): RuledOut | null {
-  if (doseShare(dose) <= limitShare + ROUNDING) return null;
-  return {
-    limit: "dose",
-    reason: `takes ${formatShare(doseShare(dose))} of the live crown; at most ${formatShare(limitShare)} is allowed in one season`,
-  };
+  return liveCrownRatio(heightM, Math.min(baseM, heightM));
 }
 
 function limbRange(cuts: readonly Cut[]): readonly [number, number] {

@@ -1,7 +1,12 @@
 import type { Standard } from "../standard/standard.ts";
-import { type Cut, isHeadroom, lossMPerYear, type Subject } from "./cut.ts";
+import { lossMPerYear } from "./clearance-target.ts";
+import type { Cut, Subject } from "./cut.ts";
+import { isHeadroom } from "./kinds.ts";
 
-/** The first part of a cut: the lowest limbs where it is counted in height, the tips where it is counted in distance. */
+/**
+ * The first part of a cut: the lowest limbs where it is counted in height, the tips where it is counted in distance. Leaders that come down are
+ * never divided: halfway there need be no laterals to take over.
+ */
 export function partOf(subject: Subject, cut: Cut, share: number): Cut {
   if (share >= 1) return cut;
   if (isByHeight(cut)) {

@@ -9,12 +9,13 @@ import { addDays, yearOf } from "../units/calendar.ts";
 import { cautionsFor } from "./cautions.ts";
 import { type ConflictsByCure, chooseReferral } from "./choose-referral.ts";
 import { clearanceStages } from "./clearance-stages.ts";
-import { isView } from "./cut.ts";
 import { remedialStage, withStructural, withTraining } from "./defect-stages.ts";
 import { defectTasks } from "./defect-tasks.ts";
 import { doseLimit } from "./dose-limit.ts";
 import { type Earliest, earliestDate } from "./earliest-date.ts";
 import { onlyWaits, yearTallEnough } from "./grows-out-of-view.ts";
+import { isView } from "./kinds.ts";
+import { isUnderLine } from "./leader-cut.ts";
 import { openCautions } from "./open-cautions.ts";
 import { byDanger, type ClearancePlan, planClearance } from "./plan-clearance.ts";
 import type { PrescriptionDraft, Stage } from "./prescription-draft.ts";
@@ -71,13 +72,13 @@ function prescribeTree(
   standard: Standard,
   options: PlanOptions,
 ): PrescriptionDraft {
-  const by = sortByCure(tree, conflicts, standard, options);
+  const sorted = sortByCure(tree, conflicts, standard, options);
   if (tree.condition === "dead") {
-    const nothing = { plan: null, stages: [], remedial: null, earliest: null, by, putOff: [] };
+    const nothing = { plan: null, stages: [], remedial: null, earliest: null, by: sorted, putOff: [] };
     return draftOf(tree, conflicts, setting, { ...nothing, refer: deadTree() }, standard, options);
   }
-  const beyond = new Set([...by.trunkInside, ...by.onlyTop, ...by.waiting]);
-  const curable = by.sure.filter((conflict) => !beyond.has(conflict));
+  const beyond = new Set([...sorted.trunkInside, ...sorted.waiting]);
+  const curable = sorted.sure.filter((conflict) => !beyond.has(conflict));
   const limit = doseLimit(tree, options.asOf, standard);
   const tasks = defectTasks(tree);
   const remedial = remedialStage(tree, setting, tasks.remedial, standard);
@@ -89,6 +90,8 @@ function prescribeTree(
     curable.length === 0 ? null : planClearance(subject, curable, limit.share, firstShare, options.asOf, standard);
   const cleared = found === null ? [] : clearanceStages(tree, setting, found, standard, options);
   const plan = found !== null && found.chosen !== null && cleared.length === 0 ? withNothingToCut(found) : found;
+  // Under a line it is the top that is in the way: where leaders may not come down, the line's owner decides.
+  const by = { ...sorted, onlyTop: sorted.onlyTop.filter((conflict) => plan?.uncured.includes(conflict) ?? false) };
   // Structural work that is reported is the training of a young tree.
   const training = tasks.structural.length > 0 ? null : trainingOf(tree, standard, options);
   const corrected = withStructural(tree, setting, cleared, tasks.structural, limit.share, firstShare, standard);
@@ -121,7 +124,7 @@ function sortByCure(
     sure,
     possible: conflicts.filter((conflict) => conflict.certainty === "possible"),
     trunkInside: sure.filter(standsInside),
-    onlyTop: sure.filter((conflict) => onlyTopCures(tree, conflict)),
+    onlyTop: sure.filter((conflict) => isUnderLine(tree, conflict)),
     waiting: sure.filter((conflict) => onlyWaits(tree, conflict, options.asOf, standard)),
   };
 }
@@ -131,16 +134,6 @@ const standsInside = (conflict: Conflict): boolean =>
   (conflict.trunkDistanceM ?? conflict.distanceM) <= 0 &&
   !["walkway", "bikeway", "conductor"].includes(conflict.kind) &&
   !isView(conflict.kind);
-
-/** The line passes so close above the trunk that the tree's top lies within its clear-to. */
-function onlyTopCures(tree: Tree, conflict: Conflict): boolean {
-  return (
-    conflict.kind === "conductor" &&
-    conflict.distanceM < conflict.clearToM &&
-    tree.height.valueM > conflict.region.lowM &&
-    tree.height.valueM <= conflict.region.highM
-  );
-}
 
 function draftOf(
   tree: Tree,

@@ -1,13 +1,13 @@
 import type { Conflict } from "../model/conflict.ts";
-import type { Referral } from "../model/prescription.ts";
+import type { PruningOption, Referral } from "../model/prescription.ts";
 import type { Defect } from "../model/terms.ts";
 import type { Tree } from "../model/trees.ts";
 import type { IsoDate } from "../units/calendar.ts";
 import { formatDate } from "../units/format-date.ts";
 import { type DisplayUnits, formatLength, formatShare } from "../units/format-length.ts";
 import { listWords, thingsWords, thingWords } from "./conflict-words.ts";
-import { type Cut, isHeadroom, isView, isWoody } from "./cut.ts";
-import type { LeaderReduction } from "./leader-reduction.ts";
+import type { Cut } from "./cut.ts";
+import { isHeadroom, isView, isWoody } from "./kinds.ts";
 
 const LICENSED = "a licensed arborist";
 
@@ -21,20 +21,18 @@ export const trunkInWay = (conflicts: readonly Conflict[]): Referral => ({
   reason: `The trunk stands inside ${thingsWords(conflicts)} as mapped, which no pruning cures: check the position and the mapped width, then let ${LICENSED} weigh keeping the tree and marking it against removing it.`,
 });
 
-/** `reduction` is what bringing the leaders down would come to, `limitShare` what the tree bears in a season. */
-export function onlyTopWouldCure(reduction: LeaderReduction | null, limitShare: number, units: DisplayUnits): Referral {
+/** `down` is what bringing the leaders down below the line would come to. */
+export function onlyTopWouldCure(down: PruningOption, units: DisplayUnits): Referral {
   return {
     code: "only-top-would-cure",
-    reason: `Only cutting the top would clear the overhead line, and trees are not topped: ask the line's owner about pruning leaders back to laterals by line-clearance arborists, insulating or moving the line, or replacing the tree by a lower species.${reduction === null ? "" : ` ${reductionWords(reduction, limitShare, units)}`}`,
+    reason: `Only cutting the top would clear the overhead line, and trees are not topped: ask the line's owner about insulating or moving the line, or replacing the tree by a lower species; line-clearance arborists decide on site whether any leader can be cut back to a lateral.${leaderWords(down, units)}`,
   };
 }
 
-function reductionWords({ toM, doseShare, hasLaterals }: LeaderReduction, limitShare: number, units: DisplayUnits) {
-  const takes = `Leaders brought down to ${formatLength(toM, units)} would cost about ${formatShare(doseShare)} of the crown`;
-  if (doseShare > limitShare) return `${takes}, more than the ${formatShare(limitShare)} it should lose in a season.`;
-  return hasLaterals
-    ? `${takes}, which it bears if there are laterals at least a third as thick to cut back to.`
-    : `${takes}, but by our estimate the laterals there are too thin to take over.`;
+function leaderWords({ leadersToM, doseShare, ruledOutBy }: PruningOption, units: DisplayUnits): string {
+  if (leadersToM === undefined || doseShare <= 0) return "";
+  const takes = `Bringing its leaders down to ${formatLength(leadersToM, units)} would take about ${formatShare(doseShare)} of the crown`;
+  return ruledOutBy === null ? ` ${takes}.` : ` ${takes} and is ruled out: it ${ruledOutBy}.`;
 }
 
 /** `farthest` is how far staged visits would get for the first of the conflicts. */

@@ -1,5 +1,6 @@
 import type { Conflict } from "../model/conflict.ts";
 import type { Standard } from "../standard/standard.ts";
+import { LEAST_YEARS, type Reach } from "./clearance-target.ts";
 import type { Cut, Subject } from "./cut.ts";
 import { type Candidate, candidateFor } from "./options.ts";
 import { divideIntoStages, type StageCuts, type Staging, totalDoseShare } from "./stages.ts";
@@ -9,12 +10,15 @@ export type StagedCure =
   | { readonly candidate: Candidate; readonly replaced: Candidate; readonly stages: readonly StageCuts[] }
   | { readonly candidate: null; readonly farthest: Cut | null };
 
-/** A cure that takes several visits must hold at least so long after the last of them; our policy, one growing season. */
-const LEAST_YEARS = 1;
+interface Staged {
+  readonly candidate: Candidate;
+  readonly staging: Staging;
+}
 
 /**
- * The option that comes nearest to the season's limit, spread over visits that each keep to theirs, as few as can be, and then at the
- * target that lasts longest, in whole years up to the cycle. Only the dose may be spread; null when every option breaks another limit, whose word stands.
+ * The lightest option that only the season's dose keeps from lasting a year and that visits which each keep to their limit can complete: as few as
+ * can be, and then at the target that lasts longest, in whole years up to the cycle. Only the dose may be spread, and leaders come down
+ * in one visit; null when every option breaks another limit, whose word stands.
  */
 export function stagedCure(
   subject: Subject,
@@ -23,23 +27,36 @@ export function stagedCure(
   limitShare: number,
   firstShare: number,
   standard: Standard,
+  reach: Reach = "clear-to",
 ): StagedCure | null {
-  const replaced = nearestByDose(candidates);
-  if (replaced === null) return null;
-  const { remedy } = replaced.option;
-  const at = (years: number): { candidate: Candidate; staging: Staging } | null => {
-    // The season's limit is kept visit by visit.
-    const candidate = candidateFor(subject, conflicts, remedy, years, 1, standard);
-    if (candidate.ruledOut !== null) return null;
-    const limit = (stage: number) => (stage === 0 ? firstShare : limitShare);
-    return { candidate, staging: divideIntoStages(subject, candidate.cuts, limit, standard) };
-  };
-  const leastYears = Math.max(LEAST_YEARS, replaced.option.lastsYears);
-  const least = at(leastYears);
-  if (least === null || !least.staging.isComplete) {
-    return { candidate: null, farthest: least?.staging.farthest ?? null };
+  const limit = (stage: number) => (stage === 0 ? firstShare : limitShare);
+  let farthest: Cut | null = null;
+  let isAnySpread = false;
+  for (const replaced of byDose(candidates)) {
+    const at = (years: number): Staged | null => {
+      // The season's limit is kept visit by visit.
+      const { remedy } = replaced.option;
+      const candidate = candidateFor(subject, conflicts, remedy, years, 1, standard, reach);
+      if (candidate.ruledOut !== null) return null;
+      return { candidate, staging: divideIntoStages(subject, candidate.cuts, limit, standard) };
+    };
+    const leastYears = Math.max(LEAST_YEARS, replaced.option.lastsYears);
+    const least = at(leastYears);
+    if (least?.staging.isComplete === true) return longest(least, leastYears, at, replaced, standard);
+    isAnySpread ||= replaced.ruledOut?.limit === "dose" || least !== null;
+    farthest ??= least?.staging.farthest ?? null;
   }
-  // What is taken grows with the years, so the last one that can be completed in as many visits is found by halving.
+  return isAnySpread ? { candidate: null, farthest } : null;
+}
+
+/** What is taken grows with the years, so the last one that can be completed in as many visits is found by halving. */
+function longest(
+  least: Staged,
+  leastYears: number,
+  at: (years: number) => Staged | null,
+  replaced: Candidate,
+  standard: Standard,
+): StagedCure {
   let best = least;
   let allowed = 0;
   let refused = Math.floor(standard.pruning.cycleYears - leastYears) + 1;
@@ -65,12 +82,12 @@ export function stagedCure(
   };
 }
 
-/** The least dose among the options that only the season's dose rules out; the earlier one on a tie. */
-function nearestByDose(candidates: readonly Candidate[]): Candidate | null {
-  let nearest: Candidate | null = null;
-  for (const candidate of candidates) {
-    if (candidate.ruledOut?.limit !== "dose") continue;
-    if (nearest === null || candidate.option.doseShare < nearest.option.doseShare) nearest = candidate;
-  }
-  return nearest;
-}
+/** The options that the season's dose alone rules out, or stops short of a year, the least dose first; the earlier one on a tie. */
+const byDose = (candidates: readonly Candidate[]): Candidate[] =>
+  candidates
+    .filter(
+      ({ ruledOut, cuts }) =>
+        (ruledOut?.limit === "dose" || ruledOut?.limit === "brief") &&
+        cuts.every(({ leaders }) => leaders === undefined),
+    )
+    .sort((one, other) => one.option.doseShare - other.option.doseShare);

@@ -4,10 +4,10 @@ import type { Task } from "../model/prescription.ts";
 import type { Tree } from "../model/trees.ts";
 import type { Standard } from "../standard/standard.ts";
 import { addDays, addMonths, type IsoDate } from "../units/calendar.ts";
-import { isConifer } from "./cut.ts";
 import { howWords, methodFor } from "./cut-method.ts";
 import { isYoung } from "./dose-limit.ts";
 import { establishedOn, monthsToEstablish } from "./establishment.ts";
+import { isConifer } from "./kinds.ts";
 
 /** Structural pruning that is due to a young tree, and the date before which it is not. */
 export interface Training {

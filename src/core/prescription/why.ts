@@ -7,8 +7,8 @@ import { type DisplayUnits, formatShare } from "../units/format-length.ts";
 import { formatYears, numberWords } from "../units/format-years.ts";
 import { causeWords } from "./cause-words.ts";
 import { kindsWords, sideWords } from "./conflict-words.ts";
-import { isHeadroom, isWoody } from "./cut.ts";
 import type { Earliest } from "./earliest-date.ts";
+import { isHeadroom, isWoody } from "./kinds.ts";
 import type { Candidate } from "./options.ts";
 import { type StageCuts, totalDoseShare } from "./stages.ts";
 
@@ -41,12 +41,17 @@ export function whyPrescribed(
   return `${cause} ${takes}${over} and should last ${formatYears(option.lastsYears)}.`;
 }
 
-function actionWords(tree: Tree, main: Conflict, { option }: Candidate): string {
+function actionWords(tree: Tree, main: Conflict, { cuts }: Candidate): string {
   const side = sideWords(main.kind);
+  // What is done for another conflict of the tree is counted in the same sentence.
+  const own = cuts.find(({ conflict }) => conflict === main) ?? cuts[0]!;
+  if (own.leaders !== undefined) {
+    return isWoody(tree) ? "Cutting leaders back to laterals that grow away from the line" : "Trimming it lower";
+  }
   if (!isWoody(tree)) return `Trimming it ${side}`;
-  if (option.remedy === "lift") return "Removing the lowest limbs all round";
+  if (own.remedy === "lift") return "Removing the lowest limbs all round";
   // Where too little of every limb would stay, shortening comes to removing.
-  return option.remedy === "shorten" && option.shortenM !== null
+  return own.remedy === "shorten" && own.shortenM > 0
     ? `Cutting back branch tips ${side}`
     : `Removing ${isOverWay(main.kind) ? "low limbs" : "limbs"} ${side}`;
 }

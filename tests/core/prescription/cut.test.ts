@@ -2,7 +2,8 @@ import { describe, expect, it } from "vitest";
 import { crownOf } from "../../../src/core/crown/crown.ts";
 import { rayRadiiM } from "../../../src/core/crown/dose.ts";
 import type { Tree } from "../../../src/core/model/trees.ts";
-import { cutFor, lossMPerYear, type Subject, yearsAtClearTo } from "../../../src/core/prescription/cut.ts";
+import { lossMPerYear, yearsAtClearTo } from "../../../src/core/prescription/clearance-target.ts";
+import { cutFor, type Subject } from "../../../src/core/prescription/cut.ts";
 import { conflict, standard, traits, tree } from "./scene.ts";
 
 const subjectOf = (of: Tree): Subject => ({ tree: of, crown: crownOf(of), radiiM: rayRadiiM(crownOf(of)) });

@@ -1,7 +1,10 @@
+import { type Crown, radiusTowardM } from "../../../src/core/crown/crown.ts";
+import { profileShare } from "../../../src/core/crown/profile.ts";
 import { type Conflict, RAY_COUNT, type TreeSetting } from "../../../src/core/model/conflict.ts";
 import type { PlanOptions } from "../../../src/core/model/plan.ts";
 import type { Prescription, Visit } from "../../../src/core/model/prescription.ts";
 import type { Tree } from "../../../src/core/model/trees.ts";
+import type { Cut } from "../../../src/core/prescription/cut.ts";
 import { establishedOn } from "../../../src/core/prescription/establishment.ts";
 import { planClearance } from "../../../src/core/prescription/plan-clearance.ts";
 import { subjectAtWork } from "../../../src/core/prescription/subject-at-work.ts";
@@ -151,7 +154,36 @@ function orderBreaches({ tree, conflicts, plan, standard, options }: Planned): s
   return found;
 }
 
-function crownBreaches({ tree, conflicts, plan, standard, options }: Planned): string[] {
+/**
+ * Leaders come down under a line only, of a broad-leaved tree, to where a limb that grows away from the line is a third of them by the estimate
+ * of limb sizes, written anew: 0.4 of the stem at the mean radius of the crown. Nothing but line clearance does it.
+ */
+function leaderBreaches({ tree, plan }: Planned, { conflict, leaders, region }: Cut, crown: Crown): string[] {
+  const found: string[] = [];
+  if (conflict.kind !== "conductor") found.push("leaders come down where no line is");
+  if (tree.form !== "tree" || tree.traits.isConifer) found.push(`leaders of a ${tree.form} come down`);
+  const { toM } = leaders!;
+  if (region.lowM !== toM) found.push("leaders are not cut where they are said to be");
+  const share = profileShare(crown.habit, (toM - crown.crownBaseM) / (crown.heightM - crown.crownBaseM));
+  let widestM = 0;
+  for (let bearingDeg = 0; bearingDeg < 360; bearingDeg += 1) {
+    const gapDeg = Math.abs(((bearingDeg - conflict.bearingDeg + 540) % 360) - 180);
+    if (gapDeg > 90) widestM = Math.max(widestM, radiusTowardM(crown.radii, bearingDeg) * share);
+  }
+  // Bearings by the degree instead of rays every three: a radius changes by less than a hundredth in between.
+  if ((0.4 * widestM * 1.01) / tree.radius.valueM < 1 / 3) found.push(`topping: no lateral at ${toM}`);
+  const lcr = (toM - crown.crownBaseM) / toM;
+  if (lcr < Math.min(0.6, plan.liveCrownRatioBefore) - ROUNDING && crown.heightM - toM > ROUNDING)
+    found.push(`leaders down to ${toM} leave a live crown of ${lcr}`);
+  const crews = plan.visits
+    .filter(({ tasks }) => tasks.some(({ conflictIds }) => conflictIds.includes(conflict.conflictId)))
+    .map(({ crew }) => crew);
+  if (crews.some((crew) => crew !== "line-clearance" && crew !== "utility")) found.push("leaders come down by others");
+  return found;
+}
+
+function crownBreaches(of: Planned): string[] {
+  const { tree, conflicts, plan, standard, options } = of;
   if (plan.chosen === null || !isWoody(tree)) return [];
   const found: string[] = [];
   if (tree.form !== "palm") {
@@ -161,14 +193,6 @@ function crownBreaches({ tree, conflicts, plan, standard, options }: Planned): s
   const ids = new Set(plan.tasks.flatMap(({ conflictIds }) => conflictIds));
   const treated = conflicts.filter(({ conflictId }) => ids.has(conflictId));
   if (treated.length === 0) return found;
-  const isLeaderInside = treated.some(
-    ({ kind, distanceM, clearToM, region }) =>
-      kind === "conductor" &&
-      distanceM < clearToM &&
-      region.lowM < tree.height.valueM &&
-      tree.height.valueM <= region.highM,
-  );
-  if (isLeaderInside) found.push("a leader is cut that stands in a line's clear-to");
   const subject = subjectAtWork(tree, treated, conflicts, standard, options);
   const { crown } = subject;
   const { doseLimitShare: limit } = plan;
@@ -177,7 +201,9 @@ function crownBreaches({ tree, conflicts, plan, standard, options }: Planned): s
     const isTopKept = Array.from({ length: RAY_COUNT }).some((_, ray) =>
       regions.every((region) => region.highM < crown.heightM || region.fromM[ray]! > 0),
     );
-    if (!isTopKept) found.push("the top is cut");
+    const down = parts.filter(({ cut }) => cut.leaders !== undefined).map(({ cut }) => cut);
+    if (!isTopKept && down.length === 0) found.push("the top is cut");
+    for (const cut of down) found.push(...leaderBreaches(of, cut, crown));
     if (subjectDose(subject, regions).volumeShare > 0.5) found.push("more than half of the crown is cut");
   }
   return found;
