@@ -8,15 +8,17 @@ import { readCurrent } from "./folder/read-current.ts";
 export async function currentSource(dir: string): Promise<PlanSource & { readonly path: string }> {
   const path = await readCurrent(dir);
   if (path === null) throw inputError(`${dir} holds no plan. Make one with "boughline enrich ... --out ${dir}".`);
-  return {
-    path,
-    read: async (name) => {
-      try {
-        return await readFile(join(path, name));
-      } catch (error) {
-        if ((error as NodeJS.ErrnoException).code === "ENOENT") return null;
-        throw error;
-      }
-    },
-  };
+  return { path, ...folderSource(path) };
 }
+
+/** The files of one revision's folder. */
+export const folderSource = (path: string): PlanSource => ({
+  read: async (name) => {
+    try {
+      return await readFile(join(path, name));
+    } catch (error) {
+      if ((error as NodeJS.ErrnoException).code === "ENOENT") return null;
+      throw error;
+    }
+  },
+});

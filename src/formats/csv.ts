@@ -27,7 +27,7 @@ export function readCsv(text: string): string[][] {
     const isQuoted = text[at] === '"';
     const end = isQuoted ? closingQuote(text, at, rows.length + 1) + 1 : endOfBareCell(text, at);
     const cell = isQuoted ? text.slice(at + 1, end - 1).replaceAll('""', '"') : text.slice(at, end);
-    row.push(withoutGuard(cell));
+    row.push(withoutFormulaGuard(cell));
     at = end;
     if (text[at] === ",") {
       at += 1;
@@ -57,7 +57,9 @@ function withGuard(text: string): string {
   return startsWithTrigger(text, 0) ? `'${text}` : text;
 }
 
-const withoutGuard = (cell: string): string => (cell[0] === "'" && startsWithTrigger(cell, 1) ? cell.slice(1) : cell);
+/** A cell's text without the one `'` that guards a formula in it. */
+export const withoutFormulaGuard = (cell: string): string =>
+  cell[0] === "'" && startsWithTrigger(cell, 1) ? cell.slice(1) : cell;
 
 function startsWithTrigger(text: string, from: number): boolean {
   let at = from;

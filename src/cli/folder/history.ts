@@ -11,6 +11,16 @@ export interface HistoryLine {
   readonly as_of: string;
   /** What made the revision, for example `enrich`, `zone`, `record`. */
   readonly event: string;
+  /** Reports that `record` took; absent for other events. */
+  readonly reports?: readonly HistoryReport[];
+}
+
+/** A file that was recorded. */
+export interface HistoryReport {
+  readonly file: string;
+  readonly sha256: string;
+  readonly report: string;
+  readonly zone: string;
 }
 
 /** The readable lines of a folder's history and its length in bytes. */

@@ -18,6 +18,7 @@ import { joinBytes } from "../join-bytes.ts";
 import { readLayerFile } from "../read/read-layer-file.ts";
 import { type ReadingAllowance, UNBOUNDED } from "../read/reading-allowance.ts";
 import { sha256 } from "../sha256.ts";
+import { layerFiles } from "./layer-files.ts";
 import { planFiles } from "./plan-files.ts";
 import { planIdOf } from "./plan-id.ts";
 import type { LayerFile, PlanOutput, PlanRequest, Progress } from "./plan-request.ts";
@@ -72,6 +73,7 @@ export async function makePlan(
   onProgress(0.92, "Writing the plan");
   const files = planFiles(whole, columns.map, standard, standardJson);
   if (waiting !== null) files.set("waiting.json", waitingFile(waiting));
+  for (const [name, bytes] of layerFiles(layersOf(reads))) files.set(name, bytes);
   files.set("trees.geojson", joinBytes(treesFile(treeReads(reads), whole)));
   files.set(
     "set-aside.geojson",

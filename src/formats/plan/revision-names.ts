@@ -16,4 +16,11 @@ export const REVISION_NAMES = [
   "columns.json",
   "standard.json",
   "record.jsonl",
+  "added.geojson",
+  "layer-buildings.geojson",
+  "layer-roads.geojson",
+  "layer-paths.geojson",
+  "layer-signs.geojson",
+  "layer-signals.geojson",
+  "layer-conductors.geojson",
 ] as const;

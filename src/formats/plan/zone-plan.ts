@@ -12,6 +12,7 @@ import { planFiles } from "./plan-files.ts";
 import type { PlanOutput } from "./plan-request.ts";
 import type { PlanSource } from "./plan-source.ts";
 import { RefusedInput } from "./refused-input.ts";
+import { REVISION_NAMES } from "./revision-names.ts";
 import { treesFile } from "./trees-file.ts";
 
 /** What zones are made for. */
@@ -59,9 +60,10 @@ export async function zonePlan(source: PlanSource, revision: number, request: Zo
   // The plan's own tree file holds its trees in order, so a feature's place is its tree's row.
   const byRow = { ...zoned, trees: zoned.trees.map((tree, row) => ({ ...tree, ordinal: row })) };
   files.set("trees.geojson", joinBytes(treesFile([read], byRow)));
-  files.set("set-aside.geojson", await bytesOf(source, "set-aside.geojson"));
-  const waiting = await source.read("waiting.json");
-  if (waiting !== null) files.set("waiting.json", waiting);
+  for (const name of REVISION_NAMES) {
+    const bytes = files.has(name) ? null : await source.read(name);
+    if (bytes !== null) files.set(name, bytes);
+  }
   if (feed !== null) files.set("wzdx.geojson", new TextEncoder().encode(feed.text));
   return { planId: plan.planId, revision, files, findings };
 }

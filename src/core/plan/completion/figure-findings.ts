@@ -8,7 +8,7 @@ const DOSE_GAP_SHARE = 0.1;
 
 /** Figures of an entry that cannot be (`error`) or that a person should look at (`warning`). */
 export function figureFindings(entry: VisitCompletion, tree: Tree, plannedShare: number): Finding[] {
-  const { treeId, crownBaseM, headroomM, doseShare } = entry;
+  const { treeId, outcome, crownBaseM, headroomM, doseShare } = entry;
   const findings: Finding[] = [];
   for (const [field, valueM] of [
     ["crownBaseM", crownBaseM],
@@ -22,7 +22,9 @@ export function figureFindings(entry: VisitCompletion, tree: Tree, plannedShare:
       }),
     );
   }
-  if (doseShare !== null && Math.abs(doseShare - plannedShare) > DOSE_GAP_SHARE) {
+  const gapShare = doseShare === null ? 0 : doseShare - plannedShare;
+  // Less than planned is what a visit that is not whole takes.
+  if (doseShare !== null && (gapShare > DOSE_GAP_SHARE || (outcome === "done" && -gapShare > DOSE_GAP_SHARE))) {
     findings.push(
       completionFinding("completion-dose-differs", "warning", treeId, "doseShare", String(doseShare), {
         reason: `${Math.round(doseShare * 100)} % of the live crown was taken, ${Math.round(plannedShare * 100)} % was planned.`,

@@ -1,0 +1,97 @@
+import { previewRecord } from "../../core/plan/record/preview-record.ts";
+import { recordText } from "../../core/plan/record/record-lines.ts";
+import type {
+  EarlierVisits,
+  GivenCompletion,
+  RecordInput,
+  RecordPreview,
+} from "../../core/plan/record/record-preview.ts";
+import { type WorkSummary, workSummary } from "../../core/plan/record/work-summary.ts";
+import { recordWork } from "../../core/record-work.ts";
+import { buildSurroundings } from "../../core/surroundings/build-surroundings.ts";
+import { addedFile } from "./added-file.ts";
+import { readLayerFiles } from "./layer-files.ts";
+import type { OpenedRecord } from "./open-record.ts";
+import type { PlanOutput } from "./plan-request.ts";
+import { planRules } from "./plan-rules.ts";
+import { RefusedInput } from "./refused-input.ts";
+import { revisePlan } from "./revise-plan.ts";
+
+/** Visits that somebody decided to take although something stands against it, with the report to take each from; null where one alone has it. */
+export type RecordDecisions = ReadonlyMap<string, string | null>;
+
+/** A revision with work recorded in it, and what was done. */
+export interface RecordOutput extends PlanOutput {
+  readonly preview: RecordPreview;
+  readonly summary: WorkSummary;
+  /** Trees whose figures are new, in plan order. */
+  readonly changedTreeIds: readonly string[];
+}
+
+/** What taking completions would do; nothing is changed. */
+export async function previewRecordPlan(
+  opened: OpenedRecord,
+  given: readonly GivenCompletion[],
+  decisions: RecordDecisions = new Map(),
+): Promise<RecordPreview> {
+  return previewRecord(await inputOf(opened, given, decisions));
+}
+
+/** The summary of what is recorded already. Throws {@link RefusedInput} when the plan's standard cannot be used. */
+export async function recordedSummary({ source, plan, record }: OpenedRecord): Promise<WorkSummary> {
+  const { standard } = await planRules(source);
+  return workSummary(plan, record, standard.crew.people);
+}
+
+/**
+ * The next revision with exactly what {@link previewRecordPlan} shows as `take`, or null where that is nothing. Throws {@link RefusedInput} for a plan of
+ * an earlier version, which kept no layers to measure trees against.
+ */
+export async function recordPlan(
+  opened: OpenedRecord,
+  given: readonly GivenCompletion[],
+  decisions: RecordDecisions,
+  revision: number,
+): Promise<RecordOutput | null> {
+  const input = await inputOf(opened, given, decisions);
+  const preview = previewRecord(input);
+  if (!preview.changesAnything) return null;
+  const { source, plan } = opened;
+  const rules = await planRules(source);
+  const layers = await readLayerFiles(source);
+  if (layers === null && plan.surroundings.length > 0) {
+    throw new RefusedInput([
+      "This plan was made by an earlier version, which kept no layers, so its trees cannot be measured anew.",
+      'Make it anew with "boughline enrich" and the same files, then record.',
+    ]);
+  }
+  const { surroundings } = buildSurroundings(layers ?? {}, rules.columns, rules.standard, plan.options);
+  const work = recordWork(input, preview, revision, surroundings, rules.standard);
+  const files = await revisePlan(work.plan, source);
+  files.set("record.jsonl", new TextEncoder().encode(recordText(work.record)));
+  if (work.record.additions.length > 0) files.set("added.geojson", addedFile(work.record));
+  return {
+    planId: plan.planId,
+    revision,
+    files,
+    findings: work.plan.findings,
+    preview,
+    summary: workSummary(work.plan, work.record, rules.standard.crew.people),
+    changedTreeIds: work.changedTreeIds,
+  };
+}
+
+async function inputOf(
+  opened: OpenedRecord,
+  given: readonly GivenCompletion[],
+  decisions: RecordDecisions,
+): Promise<RecordInput> {
+  const { plan, record } = opened;
+  const earlier = new Map<number, EarlierVisits>();
+  for (const revision of new Set(given.map(({ completion }) => completion.revision))) {
+    if (revision >= plan.revision) continue;
+    const visits = await opened.visitsOf(revision);
+    if (visits !== null) earlier.set(revision, visits);
+  }
+  return { plan, record, given, earlier, decisions };
+}
