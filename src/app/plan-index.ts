@@ -1,9 +1,10 @@
 import type { ConflictRecord, TreeSetting } from "../core/model/conflict.ts";
+import type { Visit } from "../core/model/prescription.ts";
 import type { ConflictKind } from "../core/model/terms.ts";
-import { URGENCIES } from "../core/model/terms.ts";
 import type { Zone } from "../core/model/zone.ts";
 import type { OpenedPlan } from "../formats/plan/open-plan.ts";
-import type { TreeEntry } from "./tree-filter.ts";
+import { sortedTrees } from "./sheet/sorted-trees.ts";
+import type { TreeEntry, WorkItem } from "./tree-filter.ts";
 
 /** One tree with everything the page shows of it. */
 export interface IndexedTree extends TreeEntry {
@@ -45,6 +46,9 @@ export function planIndex(opened: OpenedPlan): PlanIndex {
       kinds: new Set<ConflictKind>(conflicts.map((conflict) => conflict.kind)),
       setting: plan.settings[prescription.treeRow] ?? null,
       zone: zoneOf.get(tree.id) ?? null,
+      urgency: prescription.urgency,
+      overdue: prescription.overdue,
+      work: prescription.visits.map(plannedWork),
       searched: [tree.id, tree.species, tree.commonName, tree.street, tree.address]
         .filter((text) => text !== null)
         .join("\n")
@@ -53,20 +57,20 @@ export function planIndex(opened: OpenedPlan): PlanIndex {
   }
   return {
     opened,
-    trees: trees.sort(bySooner),
+    trees: sortedTrees(trees, "urgency"),
     treeById: new Map(trees.map((entry) => [entry.tree.id, entry])),
     zoneById: new Map(plan.zones.map((zone) => [zone.zoneId, zone])),
   };
 }
 
-/** A due date that sorts after every real one. */
-const NEVER = "9999";
-
-function bySooner(one: IndexedTree, other: IndexedTree): number {
-  const urgency = URGENCIES.indexOf(one.prescription.urgency) - URGENCIES.indexOf(other.prescription.urgency);
-  if (urgency !== 0) return urgency;
-  const due = one.prescription.visits[0]?.due ?? NEVER;
-  const otherDue = other.prescription.visits[0]?.due ?? NEVER;
-  if (due !== otherDue) return due < otherDue ? -1 : 1;
-  return one.tree.row - other.tree.row;
-}
+/** A visit of the plan that is not done. */
+export const plannedWork = (visit: Visit): WorkItem => ({
+  due: visit.due,
+  crew: visit.crew,
+  hours: visit.hours,
+  doseShare: visit.doseShare,
+  urgency: visit.urgency,
+  overdue: visit.overdue,
+  isDone: false,
+  visit,
+});

@@ -1,10 +1,14 @@
-import type { Prescription } from "../core/model/prescription.ts";
+import type { Prescription, Visit } from "../core/model/prescription.ts";
 import type { ConflictKind, Crew, Urgency } from "../core/model/terms.ts";
 import type { Tree } from "../core/model/trees.ts";
-import type { IsoDate } from "../core/units/calendar.ts";
+import { addDays, type IsoDate } from "../core/units/calendar.ts";
 import { isDueIn, type MonthRange } from "./months/month-bars.ts";
 
-/** What the list, the map and the months show; an empty set or null leaves that side open. */
+/** When the next work is due: its date has passed, or it comes within so many days of the date that is shown. */
+export const DUE_CHOICES = ["overdue", 30, 90, 365] as const;
+export type DueChoice = (typeof DUE_CHOICES)[number];
+
+/** What the list, the map and the months show; an empty set, an empty text or null leaves that side open. */
 export interface TreeFilter {
   readonly urgencies: ReadonlySet<Urgency>;
   readonly kinds: ReadonlySet<ConflictKind>;
@@ -12,6 +16,21 @@ export interface TreeFilter {
   /** Part of an id, a species or a street, in any case; empty takes all. */
   readonly text: string;
   readonly months: MonthRange | null;
+  readonly street: string | null;
+  /** Common name, or the scientific one where there is none. */
+  readonly species: string | null;
+  readonly zoneId: string | null;
+  readonly due: DueChoice | null;
+}
+
+/** A visit to a tree as lists, months and filters see it. */
+export interface WorkItem extends Pick<Visit, "due" | "crew" | "hours" | "urgency" | "overdue"> {
+  /** Null where the crown has yet to grow there. */
+  readonly doseShare: number | null;
+  /** Whether it is done by the date that is shown. */
+  readonly isDone: boolean;
+  /** The plan's own visit; null for a forecast one. */
+  readonly visit: Visit | null;
 }
 
 /** A tree with all that decides whether it is shown. */
@@ -19,8 +38,14 @@ export interface TreeEntry {
   readonly tree: Tree;
   readonly prescription: Prescription;
   readonly kinds: ReadonlySet<ConflictKind>;
+  readonly zone: { readonly zoneId: string } | null;
   /** Id, species, common name, street and address in lower case. */
   readonly searched: string;
+  /** On the date that is shown. */
+  readonly urgency: Urgency;
+  readonly overdue: boolean;
+  /** Its visits by date, done ones first. */
+  readonly work: readonly WorkItem[];
 }
 
 export const NO_FILTER: TreeFilter = {
@@ -29,23 +54,51 @@ export const NO_FILTER: TreeFilter = {
   crews: new Set(),
   text: "",
   months: null,
+  street: null,
+  species: null,
+  zoneId: null,
+  due: null,
 };
 
 export const isFiltering = (filter: TreeFilter): boolean =>
-  filter.urgencies.size > 0 ||
-  filter.kinds.size > 0 ||
-  filter.crews.size > 0 ||
-  filter.text !== "" ||
-  filter.months !== null;
+  filter.urgencies.size > 0 || filter.kinds.size > 0 || filter.crews.size > 0 || filter.text !== "" || hasNamed(filter);
 
-/** Whether a tree passes every side of a filter; crew and months look at all its visits. */
-export function passes(entry: TreeEntry, filter: TreeFilter, asOf: IsoDate): boolean {
-  const { prescription } = entry;
-  if (filter.urgencies.size > 0 && !filter.urgencies.has(prescription.urgency)) return false;
-  if (filter.kinds.size > 0 && ![...filter.kinds].some((kind) => entry.kinds.has(kind))) return false;
+const hasNamed = ({ months, street, species, zoneId, due }: TreeFilter): boolean =>
+  months !== null || street !== null || species !== null || zoneId !== null || due !== null;
+
+/** What a tree's kind is called in filters and lists; null where no species is given. */
+export const speciesName = ({ commonName, species }: Tree): string | null => commonName ?? species;
+
+/** The next visit that is not done by the date that is shown. */
+export const nextWork = ({ work }: TreeEntry): WorkItem | undefined => work.find(({ isDone }) => !isDone);
+
+/**
+ * Whether a tree passes every side of a filter on a date; `on` is the as-of date unless another is shown. Crew and months look at all its
+ * visits, and where months are chosen also at those done by then.
+ */
+export function passes(entry: TreeEntry, filter: TreeFilter, asOf: IsoDate, on: IsoDate = asOf): boolean {
+  const { street, species, zoneId, due, months, crews } = filter;
+  if (filter.urgencies.size > 0 && !filter.urgencies.has(entry.urgency)) return false;
+  if (filter.kinds.size > 0 && !hasAny(filter.kinds, entry.kinds)) return false;
+  if (street !== null && entry.tree.street !== street) return false;
+  if (species !== null && speciesName(entry.tree) !== species) return false;
+  if (zoneId !== null && entry.zone?.zoneId !== zoneId) return false;
+  if (due === "overdue" && !entry.overdue) return false;
+  if (typeof due === "number" && !isWithin(entry, addDays(on, due))) return false;
   if (filter.text !== "" && !entry.searched.includes(filter.text.toLowerCase())) return false;
-  if (filter.crews.size === 0 && filter.months === null) return true;
-  return prescription.visits.some(
-    (visit) => (filter.crews.size === 0 || filter.crews.has(visit.crew)) && isDueIn(visit, filter.months, asOf),
+  if (crews.size === 0 && months === null) return true;
+  return entry.work.some(
+    (item) =>
+      (crews.size === 0 || crews.has(item.crew)) && (months === null ? !item.isDone : isDueIn(item, months, asOf)),
   );
+}
+
+function isWithin(entry: TreeEntry, last: IsoDate): boolean {
+  const next = nextWork(entry);
+  return next !== undefined && next.due <= last;
+}
+
+function hasAny<T>(wanted: ReadonlySet<T>, has: ReadonlySet<T>): boolean {
+  for (const one of wanted) if (has.has(one)) return true;
+  return false;
 }

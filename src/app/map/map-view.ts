@@ -4,7 +4,7 @@ import { Map as MapLibreMap, NavigationControl, ScaleControl, setWorkerUrl } fro
 import workerUrl from "maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url";
 import type { DisplayUnits } from "../../core/units/format-length.ts";
 import type { OpenedPlan } from "../../formats/plan/open-plan.ts";
-import { addBoughlineLayers, type BoughlineHandle, PARTS, type TreeFilter } from "../../map/index.ts";
+import { addBoughlineLayers, type BoughlineHandle, type DatedTrees, PARTS, type TreeFilter } from "../../map/index.ts";
 import type { PageTheme } from "../theme.ts";
 import { fitPlaces, type Placed } from "./fit-places.ts";
 import { groundStyle } from "./ground-style.ts";
@@ -19,7 +19,7 @@ const WITHOUT_ZONES = PARTS.filter((part) => part !== "zones");
 
 /**
  * The map with the plan on it. Draws into the page itself, where MapLibre's style sheet is. Fires `map-tree` (detail: tree id or
- * null), `map-zone` (detail: zone id or null), `map-problem` (detail: sentence); has the attribute `drawn` once the plan is drawn.
+ * null), `map-zone` (detail: zone id or null), `map-look` (detail: the ground in view), `map-problem` (detail: sentence); has the attribute `drawn` once the plan is drawn.
  */
 @customElement("map-view")
 export class MapView extends LitElement {
@@ -28,6 +28,8 @@ export class MapView extends LitElement {
   @property({ attribute: false }) filter: TreeFilter | null = null;
   /** The block over the map's upper left corner, so that nothing is shown under it; null where there is none. */
   @property({ attribute: false }) corner: () => DOMRect | null = () => null;
+  /** How the trees stand on another date; null for the plan's own. */
+  @property({ attribute: false }) dated: DatedTrees | null = null;
   @property() treeId: string | null = null;
   @property() zoneId: string | null = null;
   /** Whether the work zones are drawn. */
@@ -66,6 +68,7 @@ export class MapView extends LitElement {
       map.once("idle", () => this.setAttribute("drawn", ""));
       this.showTrees(undefined, 0);
     }
+    if (changed.has("dated")) handle.setDate(this.dated);
     if (changed.has("filter")) handle.setFilter(this.filter);
     if (changed.has("treeId")) handle.select(this.treeId);
     if (changed.has("zoneId")) handle.selectZone(this.zoneId);
@@ -128,6 +131,7 @@ export class MapView extends LitElement {
     map.addControl(this.scale, "bottom-left");
     map.addControl(new NavigationControl({ showCompass: false }), "bottom-right");
     map.on("resize", () => this.keepTreeInSight());
+    map.on("moveend", () => this.tellLook(map));
     map.on("error", (event) => this.emit("map-problem", `The map reports: ${event.error.message}`));
     this.map = map;
     this.handle = addBoughlineLayers(map, this.opened, { theme: this.theme, units: this.units });
@@ -150,6 +154,12 @@ export class MapView extends LitElement {
     if (tree === undefined || this.map === null) return;
     if (!this.map.getBounds().contains([tree.lonDeg, tree.latDeg]))
       this.map.panTo([tree.lonDeg, tree.latDeg], { duration: 0 });
+  }
+
+  private tellLook(map: MapLibreMap) {
+    const bounds = map.getBounds();
+    const [west, south, east, north] = [bounds.getWest(), bounds.getSouth(), bounds.getEast(), bounds.getNorth()];
+    this.emit("map-look", { west, south, east, north });
   }
 
   private showZones() {

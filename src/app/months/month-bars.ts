@@ -27,12 +27,12 @@ const MOST_MONTHS = 120;
 export const monthOf = (date: IsoDate): Month => date.slice(0, 7);
 
 /** The month a visit counts in: that of its due date, or the plan's first month when it was due before. */
-export function dueMonth(visit: Visit, asOf: IsoDate): Month {
+export function dueMonth(visit: Pick<Visit, "due">, asOf: IsoDate): Month {
   return monthOf(visit.due < asOf ? asOf : visit.due);
 }
 
 /** Whether a visit counts in one of the months of a range; null is every month. */
-export function isDueIn(visit: Visit, range: MonthRange | null, asOf: IsoDate): boolean {
+export function isDueIn(visit: Pick<Visit, "due">, range: MonthRange | null, asOf: IsoDate): boolean {
   if (range === null) return true;
   const month = dueMonth(visit, asOf);
   return month >= range.from && month <= range.to;

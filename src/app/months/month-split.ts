@@ -20,10 +20,6 @@ const CREW_PARTS = CREWS.map((key): SplitPart => ({ key, word: WORDS.crew[key] }
 /** The layers of a split from the bottom of a bar up: what is wanted first stands on the ground. `clear` has no work. */
 export const splitParts = (split: Split): readonly SplitPart[] => (split === "crew" ? CREW_PARTS : URGENCY_PARTS);
 
-/** The layers that any of the bars has work in. */
-export const usedParts = (split: Split, bars: readonly MonthBar[]): readonly SplitPart[] =>
-  splitParts(split).filter(({ key }) => bars.some((bar) => partHours(bar, key) > 0));
-
 /** A lighter layer over the plan's own: work that is forecast. */
 export interface ForecastPart {
   /** Its style class. */

@@ -1,12 +1,14 @@
 import type { ReactiveController, ReactiveControllerHost } from "lit";
 import type { ForecastVisit } from "../../core/schedule/forecast-visits.ts";
+import { Outlook } from "../../core/schedule/outlook.ts";
 import { resolveStandard } from "../../core/standard/resolve-standard.ts";
+import type { IsoDate } from "../../core/units/calendar.ts";
 import { readWaiting, type WaitingFigures } from "../../formats/plan/waiting-words.ts";
 import type { PlanJobRequest } from "../../worker/plan-messages.ts";
 import { type PlanJob, startPlanJob } from "../../worker/start-plan-job.ts";
 import type { PlanInHand } from "../plan-in-hand.ts";
-import type { PlanIndex } from "../plan-index.ts";
-import { passes, type TreeFilter } from "../tree-filter.ts";
+import type { IndexedTree } from "../plan-index.ts";
+import type { TreeFilter } from "../tree-filter.ts";
 import { forecastInPieces } from "./forecast-in-pieces.ts";
 import { type ForecastMonth, forecastMonths } from "./forecast-months.ts";
 import { type Month, type MonthBar, monthBars } from "./month-bars.ts";
@@ -16,6 +18,8 @@ export class MonthsController implements ReactiveController {
   bars: readonly MonthBar[] = [];
   /** Null until it is reckoned, and where the plan's standard is not at hand. */
   forecast: ReadonlyMap<Month, ForecastMonth> | null = null;
+  /** Urgencies and crews that the plan has work of. */
+  used: ReadonlySet<string> = new Set();
   /** The cost of waiting, from the plan's `waiting.json` or reckoned anew; null where it is not known. */
   waiting: WaitingFigures | null = null;
   /** How far the cost of waiting is reckoned, or why it was not; null when nothing is being reckoned. */
@@ -23,9 +27,13 @@ export class MonthsController implements ReactiveController {
   private job: PlanJob | null = null;
   private visits: readonly ForecastVisit[] | null = null;
   private hand: PlanInHand | null = null;
-  private last: readonly [PlanIndex, TreeFilter] | null = null;
+  private last: readonly [readonly IndexedTree[], TreeFilter, IsoDate] | null = null;
 
-  constructor(private readonly host: ReactiveControllerHost) {
+  /** `offer` is handed the plan's ten years, once they are reckoned. */
+  constructor(
+    private readonly host: ReactiveControllerHost,
+    private readonly offer: (outlook: Outlook) => void,
+  ) {
     host.addController(this);
   }
 
@@ -39,6 +47,8 @@ export class MonthsController implements ReactiveController {
     this.hand = hand;
     this.job?.cancel();
     this.visits = null;
+    const planned = hand.opened.plan.prescriptions.flatMap(({ visits }) => visits);
+    this.used = new Set(planned.flatMap(({ urgency, crew }) => [urgency, crew]));
     Object.assign(this, { forecast: null, waiting: null, reckoning: null });
     const isWanted = () => this.hand === hand;
     const bytes = await hand.source.read("standard.json").catch(() => null);
@@ -48,6 +58,7 @@ export class MonthsController implements ReactiveController {
     const visits = await forecastInPieces(hand.opened.plan, resolved.standard, isWanted);
     if (visits === null || !isWanted()) return;
     this.visits = visits;
+    this.offer(new Outlook(hand.opened.plan, resolved.standard, visits));
     if (this.last !== null) this.apply(...this.last);
     this.host.requestUpdate();
   }
@@ -87,12 +98,9 @@ export class MonthsController implements ReactiveController {
     }
   }
 
-  /** The bars show every month of what the other sides of the filter leave, so that the months stay comparable. */
-  apply(index: PlanIndex, filter: TreeFilter) {
-    this.last = [index, filter];
-    const { asOf } = index.opened.plan.options;
-    const others = { ...filter, months: null };
-    const entries = index.trees.filter((entry) => passes(entry, others, asOf));
+  /** The bars show every month of the trees that the other sides of the filter leave, so that the months stay comparable. */
+  apply(entries: readonly IndexedTree[], filter: TreeFilter, asOf: IsoDate) {
+    this.last = [entries, filter, asOf];
     const isCrew = ({ crew }: { readonly crew: ForecastVisit["crew"] }) =>
       filter.crews.size === 0 || filter.crews.has(crew);
     const visits = entries.flatMap((entry) => entry.prescription.visits).filter(isCrew);

@@ -30,11 +30,29 @@ export const stripStyles = css`
         font-size: 13px;
         color: var(--ink-2);
       }
-      .key li {
+      .key li,
+      .key button {
         display: flex;
         gap: 5px;
         align-items: center;
         white-space: nowrap;
+      }
+      .key button:hover {
+        color: var(--ink);
+      }
+      .key button[aria-pressed="true"] {
+        color: var(--ink);
+        font-weight: 600;
+      }
+      .key .off {
+        text-decoration: line-through;
+      }
+      .key .off i {
+        opacity: 0.3;
+      }
+      .stage {
+        position: relative;
+        margin-top: 4px;
       }
       .key i {
         width: 11px;
@@ -47,7 +65,6 @@ export const stripStyles = css`
       .plot {
         position: relative;
         height: 88px;
-        margin-top: 4px;
         cursor: crosshair;
         touch-action: pan-y;
         user-select: none;
@@ -144,9 +161,11 @@ export const stripStyles = css`
           gap: 12px;
           padding: 4px 12px;
         }
+        .stage {
+          margin: 0;
+        }
         .plot {
           height: 36px;
-          margin: 0;
         }
         .line {
           display: block;

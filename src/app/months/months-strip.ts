@@ -1,24 +1,24 @@
 import { html, LitElement, nothing } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
+import type { IsoDate } from "../../core/units/calendar.ts";
+import type { ListController } from "../list-controller.ts";
 import { sharedStyles } from "../shared-styles.ts";
+import type { DateHandle } from "../time/date-handle.ts";
+import type { TimeController } from "../time/time-controller.ts";
+import { WORLD_WORDS } from "../time/world-words.ts";
+import { NO_FILTER } from "../tree-filter.ts";
 import { counted, readableHours, readableMonth } from "../words.ts";
 import type { ForecastMonth } from "./forecast-months.ts";
 import type { Month, MonthBar, MonthRange } from "./month-bars.ts";
 import { leftPx, monthDrawing } from "./month-drawing.ts";
-import {
-  type ForecastPart,
-  forecastParts,
-  partHours,
-  type Split,
-  type SplitPart,
-  splitParts,
-  usedParts,
-} from "./month-split.ts";
+import { type ForecastPart, forecastParts, partHours, type Split, type SplitPart, splitParts } from "./month-split.ts";
 import { stripStyles } from "./months-strip-styles.ts";
+import { monthsTable } from "./months-table.ts";
+import "../time/date-handle.ts";
 
 /**
  * The months ahead as bars of work hours, split by urgency or by crew. A click takes a month, dragging takes several; with the keyboard the arrows walk, with
- * Shift they widen, Escape takes all. Fires `months-change` (detail: MonthRange or null). A table says the same to screen readers.
+ * Shift they widen, Escape takes all. The key switches urgencies or crews, the plumb line moves the date. A table says the same to screen readers.
  */
 @customElement("months-strip")
 export class MonthsStrip extends LitElement {
@@ -27,7 +27,11 @@ export class MonthsStrip extends LitElement {
   @property({ attribute: false }) bars: readonly MonthBar[] = [];
   /** Work beyond the plan that is forecast, by month; drawn lighter, never counted by the filter. */
   @property({ attribute: false }) forecast: ReadonlyMap<Month, ForecastMonth> | null = null;
-  @property({ attribute: false }) range: MonthRange | null = null;
+  /** Urgencies and crews that the plan has work of, to be switched on and off in the key. */
+  @property({ attribute: false }) used: ReadonlySet<string> = new Set();
+  /** Whose filter the months are a side of. */
+  @property({ attribute: false, hasChanged: () => true }) list: ListController | null = null;
+  @property({ attribute: false, hasChanged: () => true }) time: TimeController | null = null;
   @state() private widthPx = 800;
   @state() private heightPx = 88;
   @state() private pointed = -1;
@@ -59,10 +63,10 @@ export class MonthsStrip extends LitElement {
               ? nothing
               : html`<button type="button" class="word" @click=${() => this.take(null)}>All months</button>`
           }
-          <ul class="key" aria-hidden="true">
-            ${usedParts(this.split, this.bars).map(
-              ({ key, word }) => html`<li><i class=${key}></i>${word}${this.hoursShown(key)}</li>`,
-            )}
+          <ul class="key" aria-label=${this.split === "crew" ? "Crews" : "Urgencies"}>
+            ${splitParts(this.split)
+              .filter(({ key }) => this.used.has(key))
+              .map((part) => html`<li>${this.keyButton(part)}</li>`)}
             ${this.forecastLayers().map(
               (part) => html`<li><i class=${part.key}></i>${part.word}${this.forecastShown(part)}</li>`,
             )}
@@ -72,6 +76,7 @@ export class MonthsStrip extends LitElement {
           </button>
           <button type="button" class="split word" @click=${this.onYears}>Ten years</button>
         </div>
+        <div class="stage">
         <div
           class="plot"
           role="slider"
@@ -102,9 +107,16 @@ export class MonthsStrip extends LitElement {
             isFolded: this.isFolded,
           })}
         </div>
-        ${this.table()}
+        ${this.handle()}
+        </div>
+        ${monthsTable(this.bars, this.split)}
       </section>
     `;
+  }
+
+  /** Gives the keyboard to the plumb line. */
+  seekDate() {
+    this.renderRoot.querySelector<DateHandle>("date-handle")?.focus();
   }
 
   /** What the strip shows just now, in words. */
@@ -150,38 +162,48 @@ export class MonthsStrip extends LitElement {
     return ` ${readableHours(month === undefined ? 0 : hoursOf(month))}`;
   }
 
-  private onYears() {
-    this.dispatchEvent(new CustomEvent("years-wanted", { bubbles: true, composed: true }));
+  /** The plumb line of the date, once the forecast is there. */
+  private handle() {
+    const { time, bars } = this;
+    if (time === null || time.outlook === null || bars.length === 0) return nothing;
+    return html`<date-handle
+      .months=${bars.map(({ month }) => month)}
+      .asOf=${time.outlook.asOf}
+      .date=${time.date}
+      .world=${WORLD_WORDS[time.world].toLowerCase()}
+      .leftPx=${leftPx(this.isFolded)}
+      .widthPx=${this.widthPx}
+      .folded=${this.isFolded}
+      @date-change=${(event: CustomEvent<IsoDate | null>) => time.set(event.detail)}
+    ></date-handle>`;
   }
 
-  private table() {
-    const busy = this.bars.filter((bar) => bar.visits > 0);
-    return html`<div class="unseen">
-      <table>
-        <caption>
-          Work hours by month and ${this.split}; months without work are left out
-        </caption>
-        <thead>
-          <tr>
-            <th scope="col">Month</th>
-            <th scope="col">Visits</th>
-            ${splitParts(this.split).map(({ word }) => html`<th scope="col">${word}</th>`)}
-            <th scope="col">All</th>
-          </tr>
-        </thead>
-        <tbody>
-          ${busy.map(
-            (bar) =>
-              html`<tr>
-                <th scope="row">${readableMonth(bar.month)}</th>
-                <td>${bar.visits}</td>
-                ${splitParts(this.split).map(({ key }) => html`<td>${readableHours(partHours(bar, key))}</td>`)}
-                <td>${readableHours(bar.hours)}</td>
-              </tr>`,
-          )}
-        </tbody>
-      </table>
-    </div>`;
+  /** A layer's word, which switches it on and off in the filter; none switched on is all. */
+  private keyButton({ key, word }: SplitPart) {
+    const filter = this.list?.filter ?? NO_FILTER;
+    const chosen: ReadonlySet<string> = this.split === "crew" ? filter.crews : filter.urgencies;
+    const toggle = () => {
+      const next = new Set(chosen);
+      if (!next.delete(key)) next.add(key);
+      void this.list?.apply({ ...filter, [this.split === "crew" ? "crews" : "urgencies"]: next });
+    };
+    return html`<button
+      type="button"
+      class=${chosen.size > 0 && !chosen.has(key) ? "off" : ""}
+      aria-pressed=${chosen.has(key) ? "true" : "false"}
+      title=${chosen.has(key) ? "Show the others too" : `Show only ${word}`}
+      @click=${toggle}
+    >
+      <i class=${key}></i>${word}${this.hoursShown(key)}
+    </button>`;
+  }
+
+  private get range(): MonthRange | null {
+    return this.list?.filter.months ?? null;
+  }
+
+  private onYears() {
+    this.dispatchEvent(new CustomEvent("years-wanted", { bubbles: true, composed: true }));
   }
 
   private get isFolded(): boolean {
@@ -244,8 +266,7 @@ export class MonthsStrip extends LitElement {
 
   private take(range: MonthRange | null) {
     if (range?.from === this.range?.from && range?.to === this.range?.to) return;
-    this.range = range;
-    this.dispatchEvent(new CustomEvent("months-change", { detail: range, bubbles: true, composed: true }));
+    void this.list?.apply({ ...this.list.filter, months: range });
   }
 }
 

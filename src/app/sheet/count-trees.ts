@@ -1,16 +1,38 @@
-import type { IndexedTree } from "../plan-index.ts";
-import type { FilterCounts } from "./filter-chips.ts";
+import { speciesName, type TreeEntry } from "../tree-filter.ts";
 
-/** How many trees have each urgency, kind of conflict and crew; a tree counts once for each crew of its visits. */
-export function countTrees(trees: readonly IndexedTree[]): FilterCounts {
+/** How many trees of the plan have each value; only values that occur are offered. */
+export interface FilterCounts {
+  readonly urgencies: ReadonlyMap<string, number>;
+  readonly kinds: ReadonlyMap<string, number>;
+  readonly crews: ReadonlyMap<string, number>;
+  readonly streets: ReadonlyMap<string, number>;
+  readonly species: ReadonlyMap<string, number>;
+}
+
+export const NO_COUNTS: FilterCounts = {
+  urgencies: new Map(),
+  kinds: new Map(),
+  crews: new Map(),
+  streets: new Map(),
+  species: new Map(),
+};
+
+/** How many trees have each urgency, kind of conflict, crew, street and species; a tree counts once for each crew of its visits to come. */
+export function countTrees(trees: readonly TreeEntry[]): FilterCounts {
   const urgencies = new Map<string, number>();
   const kinds = new Map<string, number>();
   const crews = new Map<string, number>();
-  const add = (counts: Map<string, number>, key: string) => counts.set(key, (counts.get(key) ?? 0) + 1);
+  const streets = new Map<string, number>();
+  const species = new Map<string, number>();
+  const add = (counts: Map<string, number>, key: string | null) => {
+    if (key !== null) counts.set(key, (counts.get(key) ?? 0) + 1);
+  };
   for (const entry of trees) {
-    add(urgencies, entry.prescription.urgency);
+    add(urgencies, entry.urgency);
+    add(streets, entry.tree.street);
+    add(species, speciesName(entry.tree));
     for (const kind of entry.kinds) add(kinds, kind);
-    for (const crew of new Set(entry.prescription.visits.map((visit) => visit.crew))) add(crews, crew);
+    for (const crew of new Set(entry.work.filter(({ isDone }) => !isDone).map(({ crew }) => crew))) add(crews, crew);
   }
-  return { urgencies, kinds, crews };
+  return { urgencies, kinds, crews, streets, species };
 }

@@ -1,20 +1,26 @@
 import { css, html, LitElement, nothing } from "lit";
 import { customElement, property } from "lit/decorators.js";
 import { CONFLICT_KINDS, CREWS, URGENCIES } from "../../core/model/terms.ts";
+import type { Zone } from "../../core/model/zone.ts";
+import type { ListController } from "../list-controller.ts";
 import { sharedStyles } from "../shared-styles.ts";
 import { isFiltering, NO_FILTER, type TreeFilter } from "../tree-filter.ts";
 import { capitalized, counted, readableCount, readableMonth, WORDS } from "../words.ts";
+import { type FilterCounts, NO_COUNTS } from "./count-trees.ts";
+import { SORTS, type Sort } from "./sorted-trees.ts";
+import "./filter-selects.ts";
 
-/** How many trees of the plan have each value; only values that occur are offered. */
-export interface FilterCounts {
-  readonly urgencies: ReadonlyMap<string, number>;
-  readonly kinds: ReadonlyMap<string, number>;
-  readonly crews: ReadonlyMap<string, number>;
-}
+const SORT_WORDS: Readonly<Record<Sort, string>> = {
+  urgency: "urgency",
+  due: "due date",
+  dose: "dose",
+  hours: "hours",
+  street: "street",
+};
 
 /**
- * The choice of trees to show. Fires `filter-change` (detail: TreeFilter), `trees-show` to see them all on the map, and `zones-draw`
- * (detail: whether the work zones are drawn).
+ * The choice of trees to show and their order, which it tells its list. Fires `trees-show` to see them all on the map, and `zones-draw` (detail:
+ * whether the work zones are drawn).
  */
 @customElement("filter-chips")
 export class FilterChips extends LitElement {
@@ -55,6 +61,33 @@ export class FilterChips extends LitElement {
         display: flex;
         gap: 14px;
       }
+      .order {
+        display: flex;
+        flex-wrap: wrap;
+        align-items: center;
+        justify-content: space-between;
+        gap: 2px 16px;
+        margin-top: 6px;
+      }
+      .order label {
+        display: flex;
+        gap: 6px;
+        align-items: center;
+      }
+      .order select {
+        min-height: 26px;
+        padding: 0 4px;
+        border-color: var(--rule);
+        color: var(--ink);
+      }
+      .order input {
+        flex: none;
+        width: 16px;
+        height: 16px;
+        min-height: 0;
+        margin: 0;
+        accent-color: var(--ink);
+      }
       .chip span.small {
         color: inherit;
         opacity: 0.85;
@@ -79,42 +112,65 @@ export class FilterChips extends LitElement {
     `,
   ];
 
-  @property({ attribute: false }) filter: TreeFilter = NO_FILTER;
-  @property({ attribute: false }) counts: FilterCounts = { urgencies: new Map(), kinds: new Map(), crews: new Map() };
-  @property({ type: Number }) shown = 0;
+  @property({ attribute: false, hasChanged: () => true }) list: ListController | null = null;
+  @property({ attribute: false }) counts: FilterCounts = NO_COUNTS;
+  /** Trees of the plan. */
   @property({ type: Number }) all = 0;
-  /** Whether the work zones are drawn; null for a plan without any. */
-  @property({ attribute: false }) zones: boolean | null = null;
+  @property({ attribute: false }) zones: readonly Zone[] = [];
+  /** Whether the work zones are drawn. */
+  @property({ type: Boolean }) withZones = false;
+
+  private get filter(): TreeFilter {
+    return this.list?.filter ?? NO_FILTER;
+  }
 
   protected override render() {
-    const { filter } = this;
-    const more = filter.kinds.size + filter.crews.size;
+    const { filter, list } = this;
+    const isInView = list?.isInView === true;
+    const named = [filter.street, filter.species, filter.zoneId, filter.due].filter((side) => side !== null).length;
+    const more = filter.kinds.size + filter.crews.size + named;
+    const isPart = isFiltering(filter) || isInView;
+    const shown = list?.listed.length ?? 0;
     return html`
       <div class="chips" role="group" aria-label="Urgency">${this.chips("urgencies", URGENCIES, WORDS.urgency, true)}</div>
       <p class="shown small">
         <span role="status">
-          ${isFiltering(filter) ? `${readableCount(this.shown)} of ${counted(this.all, "tree")}${this.reasons()}` : counted(this.all, "tree")}
+          ${isPart ? `${readableCount(shown)} of ${counted(this.all, "tree")}${this.reasons()}` : counted(this.all, "tree")}
         </span>
         <span class="buttons">
           ${
-            this.zones === null
+            this.zones.length === 0
               ? nothing
-              : html`<button type="button" class="word" @click=${() => this.emit("zones-draw", this.zones !== true)}>
-                  ${this.zones ? "Hide zones" : "Draw zones"}
+              : html`<button type="button" class="word" @click=${() => this.emit("zones-draw", !this.withZones)}>
+                  ${this.withZones ? "Hide zones" : "Draw zones"}
                 </button>`
           }
-          <button type="button" class="word" ?hidden=${this.shown === 0} @click=${() => this.emit("trees-show", null)}>
+          <button type="button" class="word" ?hidden=${shown === 0} @click=${() => this.emit("trees-show", null)}>
             Fit the map
           </button>
-          ${
-            isFiltering(filter)
-              ? html`<button type="button" class="word" @click=${() => this.emit("filter-change", NO_FILTER)}>Show all trees</button>`
-              : nothing
-          }
+          ${isPart ? html`<button type="button" class="word" @click=${this.showAll}>Show all trees</button>` : nothing}
         </span>
       </p>
+      <div class="order small">
+        <label class="view">
+          <input type="checkbox" .checked=${isInView} @change=${() => list?.keepInView(!isInView)} />
+          Only what the map shows
+        </label>
+        <label>
+          Sort by
+          <select @change=${this.onSort}>
+            ${SORTS.map((sort) => html`<option value=${sort} ?selected=${sort === list?.sort}>${SORT_WORDS[sort]}</option>`)}
+          </select>
+        </label>
+      </div>
       <details ?open=${more > 0}>
-        <summary>By conflict and crew${more > 0 ? ` (${more} chosen)` : ""}</summary>
+        <summary>More filters${more > 0 ? ` (${more} chosen)` : ""}</summary>
+        <filter-selects
+          .filter=${filter}
+          .counts=${this.counts}
+          .zones=${this.zones}
+          @filter-change=${(event: CustomEvent<TreeFilter>) => list?.apply(event.detail)}
+        ></filter-selects>
         <h3 id="kinds">In conflict with</h3>
         <div class="chips" role="group" aria-labelledby="kinds">${this.chips("kinds", CONFLICT_KINDS, WORDS.kind)}</div>
         <h3 id="crews">Done by</h3>
@@ -123,16 +179,27 @@ export class FilterChips extends LitElement {
     `;
   }
 
+  private readonly showAll = () => {
+    void this.list?.keepInView(false);
+    void this.list?.apply(NO_FILTER);
+  };
+
+  private onSort(event: Event) {
+    const { value } = event.target as HTMLSelectElement;
+    void this.list?.sortBy(SORTS.find((sort) => sort === value) ?? "urgency");
+  }
+
   /** The sides of the filter that are set elsewhere on the page. */
   private reasons(): string {
     const { text, months } = this.filter;
+    const seen = this.list?.isInView === true ? " in view" : "";
     const due =
       months === null
         ? ""
         : months.from === months.to
           ? `, due in ${readableMonth(months.from)}`
           : `, due ${readableMonth(months.from)} to ${readableMonth(months.to)}`;
-    return `${text === "" ? "" : `, with “${text}”`}${due}`;
+    return `${seen}${text === "" ? "" : `, with “${text}”`}${due}`;
   }
 
   private chips<K extends string>(
@@ -161,7 +228,7 @@ export class FilterChips extends LitElement {
   private toggle(side: "urgencies" | "kinds" | "crews", key: string) {
     const chosen = new Set<string>(this.filter[side]);
     if (!chosen.delete(key)) chosen.add(key);
-    this.emit("filter-change", { ...this.filter, [side]: chosen });
+    void this.list?.apply({ ...this.filter, [side]: chosen });
   }
 
   private emit(name: string, detail: unknown) {

@@ -1,20 +1,21 @@
 import { css, html, LitElement, nothing } from "lit";
 import { customElement, property, query, state } from "lit/decorators.js";
-import type { Visit } from "../../core/model/prescription.ts";
+import type { TreesOnDate } from "../../core/schedule/outlook.ts";
 import type { DisplayUnits } from "../../core/units/format-length.ts";
+import type { ListController } from "../list-controller.ts";
 import { isDueIn } from "../months/month-bars.ts";
 import type { IndexedTree, PlanIndex } from "../plan-index.ts";
 import { sharedStyles } from "../shared-styles.ts";
 import { type SideView, VIEW_WORDS } from "../side-view.ts";
 import type { PageTheme } from "../theme.ts";
-import { NO_FILTER, type TreeFilter } from "../tree-filter.ts";
+import { nextWork, type WorkItem } from "../tree-filter.ts";
 import { capitalized, readableCount } from "../words.ts";
 import { chosenColumns, keepChosenColumns } from "./chosen-columns.ts";
-import { countTrees } from "./count-trees.ts";
-import type { FilterCounts } from "./filter-chips.ts";
+import { countTrees, type FilterCounts, NO_COUNTS } from "./count-trees.ts";
 import type { TreeList } from "./tree-list.ts";
 import "../../map/card/tree-card.ts";
 import "../../map/panel/legend.ts";
+import "../time/tree-then.ts";
 import "./filter-chips.ts";
 import "./findings-list.ts";
 import "./tree-list.ts";
@@ -121,9 +122,10 @@ export class SideSheet extends LitElement {
   @property({ attribute: false }) view: SideView = { name: "trees" };
   /** Where "Back" leads; null on a list. */
   @property({ attribute: false }) backTo: SideView | null = null;
-  @property({ attribute: false }) filter: TreeFilter = NO_FILTER;
-  /** The trees that pass the filter. */
-  @property({ attribute: false }) shown: readonly IndexedTree[] = [];
+  /** Which trees are listed, and in what order. */
+  @property({ attribute: false, hasChanged: () => true }) list: ListController | null = null;
+  /** How the trees stand on the date that is shown; null for the plan's own. */
+  @property({ attribute: false }) dated: TreesOnDate | null = null;
   /** The tree last looked at, marked in the list. */
   @property() lastTreeId: string | null = null;
   @property() units: DisplayUnits = "us";
@@ -131,9 +133,9 @@ export class SideSheet extends LitElement {
   /** Whether the work zones are drawn beside the list of trees. */
   @property({ type: Boolean }) withZones = false;
   @property() packing: string | null = null;
-  @query("tree-list") private list!: TreeList | null;
+  @query("tree-list") private lines!: TreeList | null;
   private hadFocus = false;
-  private counts: FilterCounts = { urgencies: new Map(), kinds: new Map(), crews: new Map() };
+  private counts: FilterCounts = NO_COUNTS;
   /** Columns beside the mapped ones that the reader chose to see. */
   @state() private shownColumns: readonly string[] = [];
 
@@ -146,12 +148,12 @@ export class SideSheet extends LitElement {
 
   protected override updated(changed: Map<string, unknown>) {
     if (!changed.has("view")) return;
-    const { view, list, lastTreeId } = this;
-    if (view.name === "trees" && lastTreeId !== null) list?.updateComplete.then(() => list.show(lastTreeId));
+    const { view, lines, lastTreeId } = this;
+    if (view.name === "trees" && lastTreeId !== null) lines?.updateComplete.then(() => lines.show(lastTreeId));
     // Opening a view takes away what had the focus, and so does coming back.
     if (!this.hadFocus || this.shadowRoot?.activeElement != null) return;
     const next = this.renderRoot.querySelector<HTMLElement>(this.backTo === null ? ".view" : ".back button");
-    if (view.name === "trees") list?.updateComplete.then(() => list.focus());
+    if (view.name === "trees") lines?.updateComplete.then(() => lines.focus());
     else next?.focus();
   }
 
@@ -174,11 +176,11 @@ export class SideSheet extends LitElement {
   }
 
   /** The visit a line in the list is about: the first that falls into the chosen months, else the next. */
-  private readonly visitOf = ({ prescription }: IndexedTree): Visit | undefined => {
-    const { index, filter } = this;
-    return index === null
-      ? undefined
-      : prescription.visits.find((visit) => isDueIn(visit, filter.months, index.opened.plan.options.asOf));
+  private readonly visitOf = (entry: IndexedTree): WorkItem | undefined => {
+    const months = this.list?.filter.months ?? null;
+    const asOf = this.index?.opened.plan.options.asOf;
+    if (months === null || asOf === undefined) return nextWork(entry);
+    return entry.work.find((item) => isDueIn(item, months, asOf));
   };
 
   /** The way from a tree to the zone it is worked in. */
@@ -209,18 +211,18 @@ export class SideSheet extends LitElement {
   }
 
   private body(index: PlanIndex) {
-    const { view, units } = this;
+    const { view, units, list, dated } = this;
     switch (view.name) {
       case "trees":
         return html`<section class="view" aria-label="Trees">
           <filter-chips
-            .filter=${this.filter}
+            .list=${list}
             .counts=${this.counts}
-            .shown=${this.shown.length}
             .all=${index.trees.length}
-            .zones=${index.opened.plan.zones.length === 0 ? null : this.withZones}
+            .zones=${index.opened.plan.zones}
+            .withZones=${this.withZones}
           ></filter-chips>
-          <tree-list .trees=${this.shown} .visitOf=${this.visitOf} .selected=${this.lastTreeId} .units=${units}></tree-list>
+          <tree-list .trees=${list?.listed ?? []} .visitOf=${this.visitOf} .selected=${this.lastTreeId} .units=${units}></tree-list>
         </section>`;
       case "zones":
         return html`<zone-list class="view" .zones=${index.opened.plan.zones}></zone-list>`;
@@ -244,6 +246,11 @@ export class SideSheet extends LitElement {
       }
       case "tree":
         return html`<section class="view padded" aria-label="Tree ${view.treeId}" tabindex="0">
+          ${
+            dated === null
+              ? nothing
+              : html`<tree-then .entry=${index.treeById.get(view.treeId) ?? null} .dated=${dated} .units=${units}></tree-then>`
+          }
           <boughline-tree-card
             .opened=${index.opened}
             .treeId=${view.treeId}

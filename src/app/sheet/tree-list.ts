@@ -1,13 +1,13 @@
 import { css, html, LitElement, nothing } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
-import type { Visit } from "../../core/model/prescription.ts";
 import { formatDate } from "../../core/units/format-date.ts";
 import type { DisplayUnits } from "../../core/units/format-length.ts";
 import type { IndexedTree } from "../plan-index.ts";
 import { sharedStyles } from "../shared-styles.ts";
+import { nextWork, type WorkItem } from "../tree-filter.ts";
 import { capitalized, WORDS } from "../words.ts";
+import { itemInBrief } from "./item-in-brief.ts";
 import { treeMark } from "./tree-mark.ts";
-import { workInBrief } from "./work-in-brief.ts";
 
 const ROW_PX = 64;
 /** Rows drawn beyond both edges of what is seen. */
@@ -89,7 +89,7 @@ export class TreeList extends LitElement {
   /** Whether the lines are numbered, for an order of work. */
   @property({ type: Boolean }) numbered = false;
   /** The visit whose due date and dose a line tells; the next one unless said otherwise. */
-  @property({ attribute: false }) visitOf = (entry: IndexedTree): Visit | undefined => entry.prescription.visits[0];
+  @property({ attribute: false }) visitOf = (entry: IndexedTree): WorkItem | undefined => nextWork(entry);
   @state() private scrolledPx = 0;
   @state() private seenPx = 800;
   @state() private active = 0;
@@ -143,9 +143,9 @@ export class TreeList extends LitElement {
   }
 
   private row(entry: IndexedTree, at: number) {
-    const { tree, prescription } = entry;
-    const visit = this.visitOf(entry);
-    const urgency = capitalized(WORDS.urgency[visit?.urgency ?? prescription.urgency]);
+    const { tree } = entry;
+    const item = this.visitOf(entry);
+    const urgency = capitalized(WORDS.urgency[item?.urgency ?? entry.urgency]);
     return html`<div
       id="row-${at}"
       role="option"
@@ -161,10 +161,10 @@ export class TreeList extends LitElement {
         ${this.numbered ? html`<b>${at + 1}.</b> ` : nothing}<b>${tree.commonName ?? tree.species ?? "Species unknown"}</b>
         <span class="small">${tree.id}</span>
       </span>
-      <span class="when">${visit === undefined ? urgency : formatDate(visit.due)}</span>
-      <span class="work small">${workInBrief(prescription, visit, this.units)}</span>
+      <span class="when">${item === undefined ? urgency : formatDate(item.due)}</span>
+      <span class="work small">${itemInBrief(entry, item, this.units)}</span>
       <span class="when small">
-        ${visit === undefined ? nothing : visit.overdue ? "Overdue" : urgency}
+        ${item === undefined ? nothing : item.isDone ? "Done by then" : item.overdue ? "Overdue" : urgency}
       </span>
     </div>`;
   }

@@ -6,7 +6,8 @@ import type { IndexedTree } from "../plan-index.ts";
 
 /** The mark a tree has on the map, for a line in a list. Decoration: the line's words say the same. */
 export function treeMark(entry: IndexedTree) {
-  const { remedy, urgency, bearingDeg } = entry.prescription;
+  const { remedy, bearingDeg } = entry.prescription;
+  const { urgency } = entry;
   const shape = markShape(remedy);
   const certainty =
     CERTAINTIES.find((one) => entry.conflicts.some((conflict) => conflict.certainty === one)) ?? "confirmed";
