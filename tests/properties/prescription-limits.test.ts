@@ -23,7 +23,7 @@ const anyTree = fc
     heightM: meters(1, 25),
     baseShare: meters(0, 0.7),
     radii: fc.tuple(meters(0.5, 7), meters(0.5, 7), meters(0.5, 7), meters(0.5, 7)),
-    dbhM: fc.option(meters(0.02, 1)),
+    dbhM: fc.option(meters(0.02, 1.3)),
     latDeg: fc.constantFrom(-60, -35, -10, 0, 20, 45),
     condition: fc.constantFrom(...CONDITIONS),
     planted: fc.option(dateAround(-2000, -1)),

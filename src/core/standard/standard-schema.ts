@@ -165,7 +165,11 @@ export const conductorFields = z.strictObject({
 
 export const pruningFields = z.strictObject({
   ceilingShare: share,
+  mediumShare: share.default(0.2).meta({ description: "Most of the live crown in a season, of trees half grown" }),
   matureShare: share,
+  overMatureShare: share
+    .default(0.1)
+    .meta({ description: "Most of the live crown in a season, of the largest old trees" }),
   stressedShare: share,
   liveCrownRatio: share,
   interimCrownBaseShare: share,

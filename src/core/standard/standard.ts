@@ -148,7 +148,9 @@ export interface Standard {
   };
   readonly pruning: {
     readonly ceilingShare: number;
+    readonly mediumShare: number;
     readonly matureShare: number;
+    readonly overMatureShare: number;
     readonly stressedShare: number;
     readonly liveCrownRatio: number;
     readonly interimCrownBaseShare: number;

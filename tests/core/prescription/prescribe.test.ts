@@ -97,7 +97,8 @@ describe("tasks", () => {
       .tasks[0]!;
     expect(shortened.remedy).toBe("shorten");
     expect(shortened.where).toBe("on the east side, below 5.9 m, back to 1.2 m before the edge of Main Street");
-    const wall = draftOf(tree(), [conflict("building-side", 0.3, { distanceM: 4.3, eavesM: 30 })]).tasks[0]!;
+    const young = tree({ traits: traits({ matureHeightM: 30 }) });
+    const wall = draftOf(young, [conflict("building-side", 0.3, { distanceM: 4.3, eavesM: 30 })]).tasks[0]!;
     expect(wall.where).toBe("on the east side, to 2.4 m from the wall");
     expect(wall.targetM).toBeCloseTo(0.9144 + 5 * 0.3, 9);
   });

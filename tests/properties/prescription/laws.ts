@@ -49,10 +49,12 @@ export const breaches = (of: Planned): string[] => [
   ...crownBreaches(of),
 ];
 
-/** The limit by life stage and condition, written anew: a tenth for poor, 15 % for mature, a quarter for all others. */
-function limitShare({ condition, height, traits }: Tree): number {
+/** The limit by life stage and condition, written anew: a tenth for poor or over-mature, 15 % for mature, 20 % for medium, a quarter for young. */
+function limitShare({ condition, height, traits, dbhM, dbhBasis }: Tree): number {
   if (condition === "poor") return 0.1;
-  return height.valueM >= 0.75 * traits.matureHeightM ? 0.15 : 0.25;
+  const grown = height.valueM / traits.matureHeightM;
+  if (grown >= 0.75) return dbhBasis === "measured" && dbhM !== null && dbhM >= 1 ? 0.1 : 0.15;
+  return grown >= 0.5 ? 0.2 : 0.25;
 }
 
 /** What the last pruning left until a year after it, written anew: one of unknown dose took the whole ceiling. */

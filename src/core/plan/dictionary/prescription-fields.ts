@@ -138,6 +138,12 @@ export const PRESCRIPTION_FIELDS: readonly DictionaryField[] = [
   field("prescription.options[].remedy", "text", null, "shorten, remove-limb or lift"),
   field("prescription.options[].liftToM", "number?", "m", "Height that the lowest branches reach afterwards"),
   field("prescription.options[].shortenM", "number?", "m", "Longest length taken off branch tips"),
+  field(
+    "prescription.options[].leadersToM",
+    "number?",
+    "m",
+    "Height that leaders under a line come down to; absent where none do",
+  ),
   field("prescription.options[].doseByVolumeShare", "number", "share", "Share of the crown's volume"),
   field("prescription.options[].doseByLeafShare", "number", "share", "Share of the crown's leaves"),
   field("prescription.options[].doseShare", "number", "share", "The larger of the two"),
