@@ -10,13 +10,16 @@ import { fillDays } from "./fill-days.ts";
 import { heldZone } from "./held-zone.ts";
 import { islandsOf } from "./islands.ts";
 import { LONGEST_STEP_M } from "./longest-step.ts";
+import { NearStops } from "./near-stops.ts";
 import { withToll } from "./order-of-work.ts";
 import { routeThrough } from "./route.ts";
 import { splitRoute } from "./split-route.ts";
 import { groupKey, isInLane, nextStops, type Stop, stopPositions } from "./stops.ts";
 import type { Streets } from "./streets/streets.ts";
+import { tradeStops } from "./trade-stops.ts";
 import { type WalkedDay, walkedDay } from "./walked-day.ts";
 import { walkingAmong } from "./walking.ts";
+import { WaysBetween } from "./ways-between.ts";
 import { zoneFrame } from "./zone-frame.ts";
 import { freeZoneId } from "./zone-id.ts";
 import { zoneNames } from "./zone-name.ts";
@@ -48,11 +51,25 @@ export function buildZones(plan: Plan, standard: Standard, options: ZoneOptions 
     .flatMap((island) => crewDays(island, streets, hoursPerDay))
     .sort(byUrgency);
   const begun: readonly Day[] = [...kept.drafts, ...cut.map((day) => ({ stops: day, earlier: null }))];
+  const placed = begun.flatMap((day) => day.stops);
+  const ways = new WaysBetween(placed, streets);
+  const limits = {
+    hoursPerDay,
+    longestStepM: LONGEST_STEP_M,
+    ways,
+    near: new NearStops(placed, ways, LONGEST_STEP_M),
+  };
   const filled = fillDays(
     begun.map((day) => day.stops),
-    { hoursPerDay, longestStepM: LONGEST_STEP_M },
+    begun.map(({ earlier }) => earlier !== null),
+    limits,
   );
-  const days = filled.flatMap((day, at): PlacedDay[] =>
+  const traded = tradeStops(
+    filled.map((day) => (day.length === 0 ? day : walkedDay(day, streets).stops)),
+    begun.map(({ earlier }) => earlier === null),
+    limits,
+  );
+  const days = traded.flatMap((day, at): PlacedDay[] =>
     day.length === 0 ? [] : [{ ...walkedDay(day, streets), earlier: begun[at]!.earlier }],
   );
   days.sort((a, b) => byUrgency(a.stops, b.stops));

@@ -12,6 +12,12 @@ export function urgencyOf(stops: readonly Stop[]): Urgency {
   return URGENCIES[Math.min(...stops.map(({ visit }) => URGENCIES.indexOf(visit.urgency)))]!;
 }
 
+/** The urgency of most of the stops; of equals the more urgent. */
+export function mainUrgencyOf(stops: readonly Stop[]): Urgency {
+  const counts = URGENCIES.map((urgency) => stops.filter(({ visit }) => visit.urgency === urgency).length);
+  return URGENCIES[counts.indexOf(Math.max(...counts))]!;
+}
+
 export const hoursOf = (stops: readonly Stop[]): number => stops.reduce((sum, { hours }) => sum + hours, 0);
 
 /** First and last day on which all stops are allowed; the last is before the first where there is none. */

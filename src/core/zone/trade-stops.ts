@@ -1,0 +1,166 @@
+import { hoursOf, mayShareDay } from "./day.ts";
+import type { FillLimits } from "./fill-days.ts";
+import { isLinked } from "./is-linked.ts";
+import { isNearEnough, otherness } from "./otherness.ts";
+import { LEAST_DAY_SHARE, MOST_DAY_SHARE } from "./split-route.ts";
+import type { Stop } from "./stops.ts";
+
+/** Meters of walk that a trade must save, so that days do not change for next to nothing. Our policy. */
+const LEAST_SAVING_M = 25;
+/** Stops farther than this from a day's are not offered to it. */
+const OFFER_M = 150;
+const MOST_ROUNDS = 3;
+const ROUNDING_H = 1e-9;
+
+/**
+ * Days that are walked less because a stop went over to the day beside it, or two days exchanged one each (1-interchange, Osman 1993): what cutting
+ * a route into days and filling the short ones leaves to gain. Days are given and kept in an order that is short to walk; only those marked `isOpen`
+ * take part. No trade takes a day under three quarters of a crew-day or over 1.1, out of its dates, or apart.
+ */
+export function tradeStops(
+  days: readonly (readonly Stop[])[],
+  isOpen: readonly boolean[],
+  limits: FillLimits,
+): Stop[][] {
+  const trading = new Trading(days, isOpen, limits);
+  for (let round = 0; round < MOST_ROUNDS && trading.round(); round += 1) {
+    // Each trade shortens the walk, of which there are finitely many.
+  }
+  return trading.days;
+}
+
+interface Trade {
+  readonly savingM: number;
+  readonly days: ReadonlyMap<number, Stop[]>;
+}
+
+class Trading {
+  readonly days: Stop[][];
+  readonly #isOpen: readonly boolean[];
+  readonly #limits: FillLimits;
+  readonly #dayOf = new Map<Stop, number>();
+
+  constructor(days: readonly (readonly Stop[])[], isOpen: readonly boolean[], limits: FillLimits) {
+    this.days = days.map((stops) => [...stops]);
+    this.#isOpen = isOpen;
+    this.#limits = limits;
+    this.days.forEach((stops, day) => {
+      for (const stop of stops) this.#dayOf.set(stop, day);
+    });
+  }
+
+  /** Offers every stop once; whether any was traded. */
+  round(): boolean {
+    let isTraded = false;
+    const stops = [...this.#dayOf.keys()].sort((a, b) => a.tree.row - b.tree.row);
+    for (const stop of stops) {
+      const trade = this.#bestTrade(stop);
+      if (trade === null) continue;
+      isTraded = true;
+      for (const [day, members] of trade.days) {
+        this.days[day] = members;
+        for (const member of members) this.#dayOf.set(member, day);
+      }
+    }
+    return isTraded;
+  }
+
+  #bestTrade(stop: Stop): Trade | null {
+    const from = this.#dayOf.get(stop)!;
+    if (!this.#isOpen[from] || this.days[from]!.length < 2) return null;
+    const rest = this.days[from]!.filter((one) => one !== stop);
+    const savedM = this.#lengthM(this.days[from]!) - this.#lengthM(rest);
+    if (savedM < LEAST_SAVING_M) return null;
+    const offered = this.#limits.near.around(stop).filter(([, awayM]) => awayM <= Math.min(OFFER_M, savedM));
+    const takers = new Set(offered.map(([other]) => this.#dayOf.get(other)!));
+    let best: Trade | null = null;
+    for (const to of takers) {
+      if (to === from || !this.#isOpen[to]) continue;
+      const given = this.#given(stop, from, to, rest, savedM) ?? this.#exchanged(stop, from, to, rest, savedM);
+      if (given !== null && given.savingM >= LEAST_SAVING_M && (best === null || given.savingM > best.savingM))
+        best = given;
+    }
+    return best;
+  }
+
+  /** The stop alone goes over. */
+  #given(stop: Stop, from: number, to: number, rest: Stop[], savedM: number): Trade | null {
+    const taker = this.days[to]!;
+    if (!this.#hasHours(rest) || !this.#mayTake(taker, stop) || !this.#isLinked(rest)) return null;
+    const [members, costM] = this.#inserted(taker, stop);
+    const savingM = savedM - costM - (otherness(stop, taker) - otherness(stop, rest));
+    return {
+      savingM,
+      days: new Map([
+        [from, rest],
+        [to, members],
+      ]),
+    };
+  }
+
+  /** The stop goes over and one of the other day's comes back. */
+  #exchanged(stop: Stop, from: number, to: number, rest: Stop[], savedM: number): Trade | null {
+    const taker = this.days[to]!;
+    const takerM = this.#lengthM(taker);
+    let best: Trade | null = null;
+    for (const other of taker) {
+      if (taker.length < 2) break;
+      const left = taker.filter((one) => one !== other);
+      const [members, costM] = this.#inserted(left, stop);
+      const [back, backM] = this.#inserted(rest, other);
+      const mixing = otherness(stop, left) - otherness(stop, rest) + otherness(other, rest) - otherness(other, left);
+      const savingM = savedM + takerM - this.#lengthM(left) - costM - backM - mixing;
+      if (savingM < LEAST_SAVING_M || (best !== null && savingM <= best.savingM)) continue;
+      if (!this.#hasHours(members) || !this.#hasHours(back)) continue;
+      if (!this.#mayTake(left, stop) || !this.#mayTake(rest, other)) continue;
+      if (!this.#isLinked(members) || !this.#isLinked(back)) continue;
+      best = {
+        savingM,
+        days: new Map([
+          [from, back],
+          [to, members],
+        ]),
+      };
+    }
+    return best;
+  }
+
+  #hasHours(stops: readonly Stop[]): boolean {
+    return hoursOf(stops) >= LEAST_DAY_SHARE * this.#limits.hoursPerDay - ROUNDING_H;
+  }
+
+  #mayTake(stops: readonly Stop[], stop: Stop): boolean {
+    const { hoursPerDay, near } = this.#limits;
+    const hours = hoursOf(stops) + stop.hours;
+    return (
+      hours <= MOST_DAY_SHARE * hoursPerDay + ROUNDING_H &&
+      mayShareDay([...stops, stop]) &&
+      isNearEnough(stop, stops, near)
+    );
+  }
+
+  #isLinked(stops: readonly Stop[]): boolean {
+    return isLinked(stops, this.#limits.longestStepM, this.#limits.ways);
+  }
+
+  /** A day's stops with one more where it adds least to the walk, and how much that is. */
+  #inserted(stops: readonly Stop[], stop: Stop): readonly [Stop[], costM: number] {
+    const { ways } = this.#limits;
+    let [best, bestM] = [0, Number.POSITIVE_INFINITY];
+    for (let place = 0; place <= stops.length; place += 1) {
+      const [before, after] = [stops[place - 1], stops[place]];
+      const costM =
+        (before === undefined ? 0 : ways.stepM(before, stop)) +
+        (after === undefined ? 0 : ways.stepM(stop, after)) -
+        (before === undefined || after === undefined ? 0 : ways.stepM(before, after));
+      if (costM < bestM) [best, bestM] = [place, costM];
+    }
+    return [[...stops.slice(0, best), stop, ...stops.slice(best)], bestM];
+  }
+
+  #lengthM(stops: readonly Stop[]): number {
+    let totalM = 0;
+    for (let at = 1; at < stops.length; at += 1) totalM += this.#limits.ways.stepM(stops[at - 1]!, stops[at]!);
+    return totalM;
+  }
+}
