@@ -55,11 +55,13 @@ export function overWidened(
 ): RemovalRegion {
   const region = emptyRegion(lowM, highM);
   const span = new Float64Array(2);
+  const frames = segmentFrames(around);
   for (let ray = 0; ray < RAY_COUNT; ray += 1) {
     let first = Number.POSITIVE_INFINITY;
     let last = 0;
     for (let at = 0; at < 4 * around.segmentCount; at += 4) {
-      if (!throughCapsule(span, around.segments, at, halfWidthM, EAST[ray]!, NORTH[ray]!) || span[0]! > farM) continue;
+      if (!throughCapsule(span, around.segments, frames, at, halfWidthM, EAST[ray]!, NORTH[ray]!) || span[0]! > farM)
+        continue;
       first = Math.min(first, span[0]!);
       last = Math.max(last, span[1]!);
     }
@@ -84,6 +86,7 @@ export function beyondOffset(
 ): RemovalRegion {
   const region = emptyRegion(lowM, highM);
   const span = new Float64Array(2);
+  const frames = segmentFrames(around);
   for (let ray = 0; ray < RAY_COUNT; ray += 1) {
     const east = EAST[ray]!;
     const north = NORTH[ray]!;
@@ -93,7 +96,7 @@ export function beyondOffset(
     for (let at = 0; at < 4 * around.segmentCount; at += 4) {
       const { segments } = around;
       if (isSolid && hit(segments, at, east, north) <= farM) isInAtFar = !isInAtFar;
-      if (!throughCapsule(span, segments, at, offsetM, east, north) || span[0]! > farM) continue;
+      if (!throughCapsule(span, segments, frames, at, offsetM, east, north) || span[0]! > farM) continue;
       if (span[0]! <= 0 && !isToward(segments, at, east, north)) continue;
       first = Math.min(first, span[0]!);
       last = Math.max(last, span[1]!);
@@ -135,10 +138,26 @@ function isToward(segments: Float64Array, at: number, east: number, north: numbe
   return (ax + share * (bx - ax)) * east + (ay + share * (by - ay)) * north > 0;
 }
 
+/** Length of each loaded segment in meters and its unit direction, at the same places as the segments; directions are 0 where there is no length. */
+function segmentFrames({ segments, segmentCount }: Neighborhood): Float64Array {
+  const frames = new Float64Array(4 * segmentCount);
+  for (let at = 0; at < frames.length; at += 4) {
+    const eastM = segments[at + 2]! - segments[at]!;
+    const northM = segments[at + 3]! - segments[at + 1]!;
+    const lengthM = Math.hypot(eastM, northM);
+    if (!(lengthM > 0)) continue;
+    frames[at] = lengthM;
+    frames[at + 1] = eastM / lengthM;
+    frames[at + 2] = northM / lengthM;
+  }
+  return frames;
+}
+
 /** Whether a ray from the origin meets the points within `radiusM` of a segment; writes entry (negative behind) and exit into `span`. */
 function throughCapsule(
   span: Float64Array,
   segments: Float64Array,
+  frames: Float64Array,
   at: number,
   radiusM: number,
   east: number,
@@ -152,10 +171,10 @@ function throughCapsule(
   span[1] = Number.NEGATIVE_INFINITY;
   throughDisc(span, ax, ay, radiusM, east, north);
   throughDisc(span, bx, by, radiusM, east, north);
-  const lengthM = Math.hypot(bx - ax, by - ay);
+  const lengthM = frames[at]!;
   if (lengthM > 0) {
-    const ux = (bx - ax) / lengthM;
-    const uy = (by - ay) / lengthM;
+    const ux = frames[at + 1]!;
+    const uy = frames[at + 2]!;
     // In the segment's own frame: along it from 0 to its length, across it within the radius.
     const alongStart = -(ax * ux + ay * uy);
     const acrossStart = -(ay * ux - ax * uy);

@@ -7,7 +7,18 @@ import type { Zone } from "../model/zone.ts";
 export type FlatValue = string | number | boolean | null;
 
 /** Meters to the millimeter, shares and angles to what can be told apart: enough digits, none that pretend. */
-export const rounded = (value: number, decimals: number): number => Number(value.toFixed(decimals));
+export function rounded(value: number, decimals: number): number {
+  const power = POWERS_OF_TEN[decimals] ?? Number.NaN;
+  const scaled = value * power;
+  const whole = Math.round(scaled);
+  // Away from a tie the product's own rounding decides nothing, and a quotient of whole numbers is the double nearest to the decimal.
+  if (whole !== 0 && Math.abs(scaled) < EXACT && Math.abs(scaled - whole) < 0.5 - NEAR_TIE) return whole / power;
+  return Number(value.toFixed(decimals));
+}
+const POWERS_OF_TEN = [1, 10, 100, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8];
+/** Up to here a product with a power of ten is within {@link NEAR_TIE} of the true one: below 2^36 it is rounded by at most 2^-17. */
+const EXACT = 2 ** 36;
+const NEAR_TIE = 1e-4;
 const meters = (value: number | null): number | null => (value === null ? null : rounded(value, 3));
 
 /** The span nearest to the trunk of those that the tree is long enough to strike; null for none. */
@@ -52,6 +63,7 @@ export function boughProperties(
     bough_crew: next?.crew ?? null,
     bough_refer: prescription.refer?.reason ?? null,
     bough_zone: zone?.zoneId ?? null,
+    bough_recorded: tree.worked === undefined ? null : `${tree.worked.outcome} ${tree.worked.on}`,
     bough_strike: strikeSpanOf(setting),
     bough_height_m: meters(tree.height.valueM),
     bough_crown_base_m: meters(tree.crownBase.valueM),

@@ -84,7 +84,7 @@ export function seasonWindows(
 
 /** The rules that forbid a day. */
 export const rulesAgainst = (rules: readonly SeasonRule[], isSouth: boolean, date: IsoDate): SeasonRule[] =>
-  rules.filter((rule) => blockedDays([rule], isSouth)[leapIndex(date.slice(5))] === 1);
+  rules.filter((rule) => isBlocked(rule, isSouth, leapIndex(date.slice(5))));
 
 /** First and last month-day of a rule where it is applied: six months on in the south if it moves. */
 export function ruleSpan(rule: SeasonRule, isSouth: boolean): readonly [string, string] {
@@ -93,16 +93,15 @@ export function ruleSpan(rule: SeasonRule, isSouth: boolean): readonly [string, 
 }
 
 function blockedDays(rules: readonly SeasonRule[], isSouth: boolean): Uint8Array {
-  const blocked = new Uint8Array(LEAP_DAYS);
-  for (const rule of rules) {
-    const [from, to] = ruleSpan(rule, isSouth).map(leapIndex) as [number, number];
-    // A rule such as 1 December to 31 March runs over the end of the year.
-    for (let at = from; ; at = (at + 1) % LEAP_DAYS) {
-      blocked[at] = 1;
-      if (at === to) break;
-    }
-  }
-  return blocked;
+  return Uint8Array.from({ length: LEAP_DAYS }, (_, at) =>
+    rules.some((rule) => isBlocked(rule, isSouth, at)) ? 1 : 0,
+  );
+}
+
+/** Whether a rule forbids the day at a place of the leap year; one such as 1 December to 31 March runs over the end of the year. */
+function isBlocked(rule: SeasonRule, isSouth: boolean, at: number): boolean {
+  const [from, to] = ruleSpan(rule, isSouth).map(leapIndex) as [number, number];
+  return from <= to ? at >= from && at <= to : at >= from || at <= to;
 }
 
 const countFree = (blocked: Uint8Array): number => blocked.reduce((free, one) => free + (one === 0 ? 1 : 0), 0);

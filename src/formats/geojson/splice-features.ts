@@ -36,6 +36,7 @@ export function* spliceFeatures(
   const [first] = reads;
   const frame = first === undefined ? plainFrame() : reads.length > 1 ? withoutMembers(first, ["bbox"]) : first;
   const writer = new ChunkWriter();
+  const names: NameTexts = new Map();
   writer.bytes(frame.head);
   let written = 0;
   for (const read of reads) {
@@ -44,7 +45,7 @@ export function* spliceFeatures(
       const members = membersOf(feature);
       if (members === null) continue;
       if (written > 0) writeGap(writer, read, feature.index, writtenOfFile > 0);
-      writeFeature(writer, read, feature, members);
+      writeFeature(writer, read, feature, memberText(members, names));
       written += 1;
       writtenOfFile += 1;
       yield* writer.take();
@@ -61,18 +62,18 @@ function writeGap(writer: ChunkWriter, read: GeoJsonRead, index: number, isWithi
   } else writer.text(",\n");
 }
 
-function writeFeature(writer: ChunkWriter, read: GeoJsonRead, feature: SourceFeature, members: Members): void {
+function writeFeature(writer: ChunkWriter, read: GeoJsonRead, feature: SourceFeature, text: string): void {
   const { bytes, ranges, form } = read;
   const start = ranges.start[feature.index]!;
   const end = ranges.end[feature.index]!;
   if (form === "geometry") {
-    writer.text(`{"type":"Feature","properties":{${memberText(members)}},"geometry":`);
+    writer.text(`{"type":"Feature","properties":{${text}},"geometry":`);
     if (read.reprojectedFrom === null) writer.bytes(bytes.subarray(start, end));
     else writer.text(JSON.stringify(feature.geometry));
     writer.text("}");
     return;
   }
-  const edits = [...propertyEdits(read, feature.index, members), ...reprojectionEdits(read, feature)];
+  const edits = [...propertyEdits(read, feature.index, text), ...reprojectionEdits(read, feature)];
   edits.sort((a, b) => a.start - b.start || a.end - b.end);
   let at = start;
   for (const edit of edits) {
@@ -83,10 +84,9 @@ function writeFeature(writer: ChunkWriter, read: GeoJsonRead, feature: SourceFea
   writer.bytes(bytes.subarray(at, end));
 }
 
-function propertyEdits({ bytes, ranges }: GeoJsonRead, index: number, members: Members): Edit[] {
+function propertyEdits({ bytes, ranges }: GeoJsonRead, index: number, text: string): Edit[] {
   const start = ranges.propertiesStart[index]!;
   const end = ranges.propertiesEnd[index]!;
-  const text = memberText(members);
   if (start === -1) {
     const at = memberCuts(bytes, ranges.start[index]!, ranges.end[index]!, () => false).insertAt;
     return [{ start: at, end: at, text: `,"properties":{${text}}` }];
@@ -120,14 +120,25 @@ function isOurs(bytes: Uint8Array, keyStart: number, keyEnd: number): boolean {
   return true;
 }
 
-function memberText(members: Members): string {
+/** Names as JSON with the colon behind them, worked out once a file. */
+type NameTexts = Map<string, string>;
+
+function memberText(members: Members, names: NameTexts): string {
   let text = "";
   for (const [name, value] of members) {
-    if (!name.startsWith(MEMBER_PREFIX)) throw new RangeError(`Expected a name with ${MEMBER_PREFIX}, got "${name}"`);
     if (typeof value === "number" && !Number.isFinite(value)) {
       throw new RangeError(`Expected a finite number for ${name}, got ${value}`);
     }
-    text += `${text === "" ? "" : ","}${JSON.stringify(name)}:${JSON.stringify(value)}`;
+    const key = names.get(name) ?? nameText(name, names);
+    const json = typeof value === "string" ? JSON.stringify(value) : value === 0 ? "0" : String(value);
+    text += text === "" ? key + json : `,${key}${json}`;
   }
+  return text;
+}
+
+function nameText(name: string, names: NameTexts): string {
+  if (!name.startsWith(MEMBER_PREFIX)) throw new RangeError(`Expected a name with ${MEMBER_PREFIX}, got "${name}"`);
+  const text = `${JSON.stringify(name)}:`;
+  names.set(name, text);
   return text;
 }

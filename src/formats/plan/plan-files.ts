@@ -15,6 +15,8 @@ import { forecastVisits } from "../../core/schedule/forecast-visits.ts";
 import { workload } from "../../core/schedule/workload.ts";
 import type { Standard } from "../../core/standard/standard.ts";
 import { writeCsv } from "../csv.ts";
+import { ChunkWriter } from "../geojson/chunk-writer.ts";
+import { joinBytes } from "../join-bytes.ts";
 
 /**
  * The files of a revision made from the plan alone, by name. The two that carry original bytes, `trees.geojson` and
@@ -28,34 +30,59 @@ export function planFiles(
 ): Map<string, Uint8Array> {
   const { trees, prescriptions, conflicts, settings, options } = plan;
   const expected = forecastVisits(trees, prescriptions, conflicts, settings, standard, options);
-  const lines = plan.trees.map((tree, row) =>
-    JSON.stringify({ tree, setting: plan.settings[row], prescription: plan.prescriptions[row] }),
-  );
   return new Map(
     (
       [
-        ["plan.json", pretty(planManifest(plan))],
-        ["conflicts.geojson", collectionText(conflictFeatures(plan.conflicts))],
-        ["surroundings.geojson", collectionText(surroundingFeatures(plan.surroundings))],
-        ["sight.geojson", collectionText(sightFeatures(plan.sight))],
-        ["zones.geojson", collectionText(zoneFeatures(plan.zones))],
-        ["prescriptions.jsonl", lines.map((line) => `${line}\n`).join("")],
-        ["visits.csv", tableText(visitTable(plan))],
-        ["spans.csv", tableText(spanTable(plan))],
-        ["workload.csv", tableText(workloadTable(workload(expected)))],
-        ["findings.csv", tableText(findingTable(plan.findings))],
-        ["columns.json", pretty(columns)],
-        ["standard.json", pretty(standardJson)],
+        ["plan.json", [pretty(planManifest(plan))]],
+        ["conflicts.geojson", collectionText(plan.conflicts, conflictFeatures)],
+        ["surroundings.geojson", collectionText(plan.surroundings, surroundingFeatures)],
+        ["sight.geojson", collectionText(plan.sight, sightFeatures)],
+        ["zones.geojson", collectionText(plan.zones, zoneFeatures)],
+        ["prescriptions.jsonl", prescriptionLines(plan)],
+        ["visits.csv", [tableText(visitTable(plan))]],
+        ["spans.csv", [tableText(spanTable(plan))]],
+        ["workload.csv", [tableText(workloadTable(workload(expected)))]],
+        ["findings.csv", [tableText(findingTable(plan.findings))]],
+        ["columns.json", [pretty(columns)]],
+        ["standard.json", [pretty(standardJson)]],
       ] as const
-    ).map(([name, text]) => [name, new TextEncoder().encode(text)]),
+    ).map(([name, texts]) => [name, encoded(texts)]),
   );
 }
 
 const pretty = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
 const tableText = (table: Table): string => writeCsv(table.header, table.rows);
 
+/** A line a tree: the tree, what it stands beside and what it gets. */
+function* prescriptionLines(plan: Plan): Generator<string, void, undefined> {
+  for (let row = 0; row < plan.trees.length; row += 1) {
+    const [tree, setting, prescription] = [plan.trees[row], plan.settings[row], plan.prescriptions[row]];
+    yield `${JSON.stringify({ tree, setting, prescription })}\n`;
+  }
+}
+
+/** Things made into features at once: enough to cost nothing, few enough that a large plan's features never stand in memory together. */
+const AT_ONCE = 1000;
+
 /** A feature collection with one feature a line, so that a person and a diff can read it. */
-function collectionText(collection: { readonly features: readonly { readonly properties: Flat }[] }): string {
-  const lines = collection.features.map((feature) => JSON.stringify(feature));
-  return `{"type":"FeatureCollection","features":[\n${lines.join(",\n")}\n]}\n`;
+function* collectionText<Thing>(
+  things: readonly Thing[],
+  featuresOf: (some: readonly Thing[]) => { readonly features: readonly { readonly properties: Flat }[] },
+): Generator<string, void, undefined> {
+  let isFirst = true;
+  yield '{"type":"FeatureCollection","features":[\n';
+  for (let from = 0; from < things.length; from += AT_ONCE) {
+    for (const feature of featuresOf(things.slice(from, from + AT_ONCE)).features) {
+      yield isFirst ? JSON.stringify(feature) : `,\n${JSON.stringify(feature)}`;
+      isFirst = false;
+    }
+  }
+  yield "\n]}\n";
+}
+
+/** Texts one after another as bytes; together they may be longer than a text can be. */
+function encoded(texts: Iterable<string>): Uint8Array {
+  const writer = new ChunkWriter();
+  for (const text of texts) writer.text(text);
+  return joinBytes(writer.end());
 }
