@@ -10,12 +10,15 @@ import { type SideView, VIEW_WORDS } from "../side-view.ts";
 import type { PageTheme } from "../theme.ts";
 import { nextWork, type WorkItem } from "../tree-filter.ts";
 import { capitalized, readableCount } from "../words.ts";
+import type { ZoneController } from "../zoning/zone-controller.ts";
 import { chosenColumns, keepChosenColumns } from "./chosen-columns.ts";
 import { countTrees, type FilterCounts, NO_COUNTS } from "./count-trees.ts";
 import type { TreeList } from "./tree-list.ts";
 import "../../map/card/tree-card.ts";
 import "../../map/panel/legend.ts";
 import "../time/tree-then.ts";
+import "../zoning/tree-zone.ts";
+import "../zoning/zone-notes.ts";
 import "./filter-chips.ts";
 import "./findings-list.ts";
 import "./tree-list.ts";
@@ -133,6 +136,10 @@ export class SideSheet extends LitElement {
   /** Whether the work zones are drawn beside the list of trees. */
   @property({ type: Boolean }) withZones = false;
   @property() packing: string | null = null;
+  /** Edits of the zones; null where there are none to be made. */
+  @property({ attribute: false, hasChanged: () => true }) zoning: ZoneController | null = null;
+  /** Whether the plan may be changed here. */
+  @property({ type: Boolean }) canEdit = false;
   @query("tree-list") private lines!: TreeList | null;
   private hadFocus = false;
   private counts: FilterCounts = NO_COUNTS;
@@ -170,6 +177,11 @@ export class SideSheet extends LitElement {
             </button>
             ${this.zoneLink(index)}
           </div>`
+      }
+      ${
+        this.zoning === null || this.zoning.drawing !== null
+          ? nothing
+          : html`<zone-notes .findings=${this.zoning.findings}></zone-notes>`
       }
       ${this.body(index)}
     `;
@@ -225,7 +237,13 @@ export class SideSheet extends LitElement {
           <tree-list .trees=${list?.listed ?? []} .visitOf=${this.visitOf} .selected=${this.lastTreeId} .units=${units}></tree-list>
         </section>`;
       case "zones":
-        return html`<zone-list class="view" .zones=${index.opened.plan.zones}></zone-list>`;
+        return html`<zone-list
+          class="view"
+          .zones=${index.opened.plan.zones}
+          .canEdit=${this.canEdit}
+          .undoes=${this.zoning?.undoes ?? null}
+          .redoes=${this.zoning?.redoes ?? null}
+        ></zone-list>`;
       case "findings":
         return html`<findings-list class="view" .index=${index}></findings-list>`;
       case "legend":
@@ -242,6 +260,8 @@ export class SideSheet extends LitElement {
           .units=${units}
           .drive=${index.opened.plan.options.drive}
           .packing=${this.packing}
+          .zones=${index.opened.plan.zones}
+          .canEdit=${this.canEdit}
         ></zone-sheet>`;
       }
       case "tree":
@@ -250,6 +270,11 @@ export class SideSheet extends LitElement {
             dated === null
               ? nothing
               : html`<tree-then .entry=${index.treeById.get(view.treeId) ?? null} .dated=${dated} .units=${units}></tree-then>`
+          }
+          ${
+            this.canEdit
+              ? html`<tree-zone .entry=${index.treeById.get(view.treeId) ?? null} .zones=${index.opened.plan.zones}></tree-zone>`
+              : nothing
           }
           <boughline-tree-card
             .opened=${index.opened}

@@ -145,7 +145,9 @@ export class TreeList extends LitElement {
   private row(entry: IndexedTree, at: number) {
     const { tree } = entry;
     const item = this.visitOf(entry);
-    const urgency = capitalized(WORDS.urgency[item?.urgency ?? entry.urgency]);
+    // Of the next visit the tree's own: a hazard that nobody may work on yet is more urgent than the visit.
+    const isNext = item === undefined || item === nextWork(entry);
+    const urgency = capitalized(WORDS.urgency[isNext ? entry.urgency : item.urgency]);
     return html`<div
       id="row-${at}"
       role="option"

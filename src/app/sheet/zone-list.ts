@@ -1,4 +1,4 @@
-import { css, html, LitElement } from "lit";
+import { css, html, LitElement, nothing } from "lit";
 import { customElement, property } from "lit/decorators.js";
 import type { Zone } from "../../core/model/zone.ts";
 import { formatDate } from "../../core/units/format-date.ts";
@@ -6,7 +6,10 @@ import { sharedStyles } from "../shared-styles.ts";
 import { capitalized, counted, readableHours, WORDS } from "../words.ts";
 import { zoneSwatch } from "./zone-swatch.ts";
 
-/** The work zones, soonest due first. Fires `zone-open` (detail: zone id). */
+/**
+ * The work zones, soonest due first, with the tools that are about none of them. Fires `zone-open` (detail: zone id), `zone-draw` (detail: what the
+ * shape is for), `zones-undo` and `zones-redo`.
+ */
 @customElement("zone-list")
 export class ZoneList extends LitElement {
   static override shadowRootOptions = { ...LitElement.shadowRootOptions, delegatesFocus: true };
@@ -17,7 +20,17 @@ export class ZoneList extends LitElement {
         min-height: 0;
         overflow: auto;
       }
-      button {
+      .tools {
+        display: flex;
+        gap: 18px;
+        padding: 10px 16px;
+        border-bottom: 1px solid var(--edge);
+      }
+      .tools button:disabled {
+        opacity: 0.45;
+        cursor: default;
+      }
+      li button {
         display: grid;
         grid-template-columns: 42px minmax(0, 1fr) auto;
         gap: 1px 12px;
@@ -26,10 +39,10 @@ export class ZoneList extends LitElement {
         padding: 10px 16px;
         border-bottom: 1px solid var(--rule);
       }
-      button:hover {
+      li button:hover {
         background: var(--paper-2);
       }
-      button:focus-visible {
+      li button:focus-visible {
         outline-offset: -2px;
       }
       svg {
@@ -52,8 +65,26 @@ export class ZoneList extends LitElement {
   ];
 
   @property({ attribute: false }) zones: readonly Zone[] = [];
+  /** Whether the zones may be changed here. */
+  @property({ type: Boolean }) canEdit = false;
+  /** What would be undone and redone, for the buttons; null where nothing would. */
+  @property() undoes: string | null = null;
+  @property() redoes: string | null = null;
 
   protected override render() {
+    return html`${this.canEdit ? this.tools() : nothing}${this.list()}`;
+  }
+
+  private tools() {
+    const { undoes, redoes } = this;
+    return html`<div class="tools">
+      <button type="button" class="word" @click=${() => this.emit("zone-draw", { for: "make" })}>Draw a zone</button>
+      <button type="button" class="word" ?disabled=${undoes === null} title=${undoes ?? nothing} @click=${() => this.emit("zones-undo", null)}>Undo</button>
+      <button type="button" class="word" ?disabled=${redoes === null} title=${redoes ?? nothing} @click=${() => this.emit("zones-redo", null)}>Redo</button>
+    </div>`;
+  }
+
+  private list() {
     if (this.zones.length === 0) {
       return html`<p class="none">This plan has no work zones yet.</p>`;
     }
@@ -70,7 +101,7 @@ export class ZoneList extends LitElement {
               ${zoneSwatch(zone)}
               <b>${zone.name}</b>
               <span class="due">${formatDate(zone.due)}</span>
-              <span class="small">${capitalized(WORDS.zoneState[zone.state])}, ${WORDS.crew[zone.crew]}, ${counted(zone.treeIds.length, "tree")}</span>
+              <span class="small">${capitalized(WORDS.zoneState[zone.state])}${zone.isLocked === true ? ", locked" : ""}, ${WORDS.crew[zone.crew]}, ${counted(zone.treeIds.length, "tree")}</span>
               <span class="due small">${readableHours(zone.hours)}</span>
             </button>
           </li>`,
@@ -79,6 +110,10 @@ export class ZoneList extends LitElement {
   }
 
   private open(zone: Zone) {
-    this.dispatchEvent(new CustomEvent("zone-open", { detail: zone.zoneId, bubbles: true, composed: true }));
+    this.emit("zone-open", zone.zoneId);
+  }
+
+  private emit(name: string, detail: unknown) {
+    this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
   }
 }

@@ -9,11 +9,13 @@ import type { IndexedTree } from "../plan-index.ts";
 import { sharedStyles } from "../shared-styles.ts";
 import { capitalized, readableHours, WORDS } from "../words.ts";
 import { zoneSwatch } from "./zone-swatch.ts";
+import "../zoning/order-list.ts";
+import "../zoning/zone-tools.ts";
 import "./tree-list.ts";
 
 export type Paper = "letter" | "a4";
 
-/** One work zone: what it takes, its cautions, the order of work. Fires `packet-wanted` (detail: {zoneId, paper}). */
+/** One work zone: what it takes, its cautions, the order of work. Fires `packet-wanted` (detail: {zoneId, paper}) and what the zone's tools fire. */
 @customElement("zone-sheet")
 export class ZoneSheet extends LitElement {
   static override styles = [
@@ -75,10 +77,16 @@ export class ZoneSheet extends LitElement {
         align-items: center;
         margin-top: 12px;
       }
-      h3 {
+      .order {
+        display: flex;
         flex: none;
+        gap: 16px;
+        align-items: baseline;
         padding: 8px 16px;
         border-block: 1px solid var(--edge);
+      }
+      .order h3 {
+        flex: 1;
       }
       tree-list {
         flex: 1 0 min(320px, 60%);
@@ -93,7 +101,12 @@ export class ZoneSheet extends LitElement {
   @property() units: DisplayUnits = "us";
   /** What the packet's maker is doing; null when it is not at work. */
   @property() packing: string | null = null;
+  /** All zones of the plan. */
+  @property({ attribute: false }) zones: readonly Zone[] = [];
+  /** Whether the zone may be changed here. */
+  @property({ type: Boolean }) canEdit = false;
   @state() private paper: Paper | null = null;
+  @state() private isOrdering = false;
 
   protected override render() {
     const { zone } = this;
@@ -143,10 +156,40 @@ export class ZoneSheet extends LitElement {
             ? html`<ul class="cautions">${zone.hazards.map((text) => html`<li>${text}</li>`)}</ul>`
             : nothing
         }
+        ${this.canEdit ? html`<zone-tools .zone=${zone} .zones=${this.zones}></zone-tools>` : nothing}
       </div>
-      <h3>Order of work</h3>
-      <tree-list numbered label="Trees in order of work" .trees=${this.trees} .units=${this.units}></tree-list>
+      <div class="order">
+        <h3>Order of work</h3>
+        ${this.canEdit ? this.orderTools(zone) : nothing}
+      </div>
+      ${
+        this.isOrdering && this.canEdit
+          ? html`<order-list .zoneId=${zone.zoneId} .trees=${this.trees}></order-list>`
+          : html`<tree-list numbered label="Trees in order of work" .trees=${this.trees} .units=${this.units}></tree-list>`
+      }
     `;
+  }
+
+  private orderTools({ zoneId, isHandOrdered }: Zone) {
+    const walk = () =>
+      this.dispatchEvent(
+        new CustomEvent("zone-edit", { detail: { kind: "order", zoneId }, bubbles: true, composed: true }),
+      );
+    return html`${
+      isHandOrdered === true
+        ? html`<button type="button" class="word" @click=${walk}>Find a short walk</button>`
+        : nothing
+    }
+      <button
+        type="button"
+        class="word"
+        aria-pressed=${this.isOrdering}
+        @click=${() => {
+          this.isOrdering = !this.isOrdering;
+        }}
+      >
+        ${this.isOrdering ? "Order is right" : "Change order"}
+      </button>`;
   }
 
   private get chosenPaper(): Paper {

@@ -74,8 +74,22 @@ export class DateRibbon extends LitElement {
         .ahead {
           justify-content: space-between;
         }
+        .worlds {
+          flex-basis: 100%;
+          order: 1;
+        }
         .worlds button {
+          flex: 1;
           min-height: 32px;
+          text-align: center;
+        }
+        /* The list below counts the same. */
+        .sum {
+          position: absolute;
+          width: 1px;
+          height: 1px;
+          overflow: hidden;
+          clip-path: inset(50%);
         }
       }
     `,
@@ -137,6 +151,7 @@ export class DateRibbon extends LitElement {
       done += dated.treeOn(entry.tree.row).done.length;
     }
     const waiting = `${readableCount(now)} ${WORDS.urgency.now}, ${readableCount(next)} ${WORDS.urgency["next-window"]}`;
-    return `Forecast: ${waiting}, ${readableCount(overdue)} overdue; ${counted(done, "visit")} done`;
+    const doneByThen = done === 0 ? "" : `; ${counted(done, "visit")} done by then`;
+    return `Forecast: ${waiting}, ${readableCount(overdue)} overdue${doneByThen}`;
   }
 }
