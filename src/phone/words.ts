@@ -84,6 +84,10 @@ const ENGLISH = {
     cautions: "Cautions",
     shared: "For every tree",
     closure: "Traffic",
+    equipment: "What is worn",
+    sketch: "Sketch of one set-up",
+    sketchNote:
+      "Lengths along the road to one scale, widths to a larger one. Work and traffic as drawn; the other side is its mirror image. A sketch for planning, not a traffic control plan: confirm with the road authority.",
     emergency: "In an emergency",
     emergencyNote: "Fill in before work starts. Kept on this device, never exported.",
     packet: "This packet",

@@ -4,8 +4,7 @@ import type { Zone } from "../model/zone.ts";
 import type { Standard } from "../standard/standard.ts";
 import { formatDate } from "../units/format-date.ts";
 import { formatLength } from "../units/format-length.ts";
-import { KMH_PER_MPH } from "../units/length.ts";
-import { CLOSURE_WORDS, CREW_WORDS, capitalized, URGENCY_WORDS, unique } from "./packet-words.ts";
+import { CREW_WORDS, capitalized, placeText, URGENCY_WORDS, unique } from "./packet-words.ts";
 import { drawZoneMap } from "./zone-map.ts";
 import type { ZoneStop } from "./zone-stops.ts";
 
@@ -14,7 +13,8 @@ export interface CoverPage {
   readonly figures: readonly (readonly [label: string, value: string])[];
   readonly map: Drawing;
   readonly cautions: readonly string[];
-  readonly closure: { readonly title: string; readonly lines: readonly string[]; readonly note: string };
+  /** Where help is sent: place and coordinates of the first tree. */
+  readonly location: string;
   /** Left blank, to be filled in by hand. */
   readonly emergency: readonly string[];
   readonly notChecked: string | null;
@@ -40,13 +40,15 @@ export function coverPage(plan: Plan, zone: Zone, stops: readonly ZoneStop[], st
     ],
     map: drawZoneMap(plan, zone, stops, { widthMm: MAP_MM[0], heightMm: MAP_MM[1] }),
     cautions: unique(zone.hazards),
-    closure: closureText(zone, units),
+    location: locationOf(stops),
     emergency: [
       "Emergency number",
       "Where to send help (address, cross street)",
       "Nearest emergency room",
       "Utility emergency line",
       "Supervisor",
+      "First aid (who, where)",
+      "Steep, soft or uneven ground at",
     ],
     notChecked:
       plan.notChecked.length === 0
@@ -55,25 +57,10 @@ export function coverPage(plan: Plan, zone: Zone, stops: readonly ZoneStop[], st
   };
 }
 
-function closureText(zone: Zone, units: "us" | "metric"): CoverPage["closure"] {
-  const { kind, roadName, speedKmh, taperM, bufferM, signSpacingM, note } = zone.closure;
-  const lines: string[] = [];
-  if (roadName !== null) lines.push(`Road: ${roadName}`);
-  if (speedKmh !== null) {
-    lines.push(
-      `Speed: ${units === "us" ? `${Math.round(speedKmh / KMH_PER_MPH)} mph` : `${Math.round(speedKmh)} km/h`}`,
-    );
-  }
-  if (taperM !== null) lines.push(`Taper: ${formatLength(taperM, units)}`);
-  if (bufferM !== null) lines.push(`Buffer: ${formatLength(bufferM, units)}`);
-  if (signSpacingM.length > 0) {
-    lines.push(`Sign spacing: ${signSpacingM.map((spacingM) => formatLength(spacingM, units)).join(", ")}`);
-  }
-  return {
-    title: CLOSURE_WORDS[kind],
-    lines,
-    note: note.toLowerCase().includes("confirm with the road authority")
-      ? note
-      : `${note} Draft: confirm with the road authority before any sign is set out.`.trim(),
-  };
+/** Place and coordinates of the first stop, for a dispatcher; five decimals are about a meter. */
+function locationOf([first]: readonly ZoneStop[]): string {
+  if (first === undefined) return "";
+  const { tree } = first;
+  const degrees = `${tree.latDeg.toFixed(5)}, ${tree.lonDeg.toFixed(5)}`;
+  return `Tree 1: ${placeText(tree)}; latitude, longitude ${degrees} (WGS 84)`;
 }

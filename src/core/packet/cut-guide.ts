@@ -39,8 +39,8 @@ export function cutGuide(stops: readonly ZoneStop[]): CutGuide {
     .reduce((most, { limbDiameterM }) => Math.max(most, limbDiameterM[1]), 0);
   const linesOf = (pick: (how: HowToCut) => HowToCut["steps"]) => unique(cuts.flatMap(pick).map(({ text }) => text));
   const lists = [
-    { title: "Do not", lines: linesOf(({ doNot }) => doNot) },
-    { title: "Tools", lines: linesOf(({ tools }) => tools) },
+    { title: "Do not", lines: joined(linesOf(({ doNot }) => doNot)) },
+    { title: "Tools", lines: toolLines(cuts) },
     { title: "Clean tools", lines: cleaningLines(stops) },
   ];
   return {
@@ -52,6 +52,36 @@ export function cutGuide(stops: readonly ZoneStop[]): CutGuide {
     lists: lists.filter(({ lines }) => lines.length > 0),
     note: "The drawings are schematic: collar, ridge and angles differ from limb to limb, and the arborist on site decides.",
   };
+}
+
+/** Rules that begin alike, up to their comma, as one: the dressing of wounds has a rule for oaks and one for the rest. */
+function joined(lines: readonly string[]): string[] {
+  const rules = new Map<string, string[]>();
+  for (const line of lines) {
+    const comma = line.indexOf(", ");
+    const head = comma < 0 ? line : line.slice(0, comma);
+    rules.set(head, [...(rules.get(head) ?? []), comma < 0 ? "" : line.slice(comma + 2).replace(/\.$/, "")]);
+  }
+  return [...rules].map(([head, rests]) => (rests[0] === "" ? head : `${head}, ${rests.join("; ")}.`));
+}
+
+const METHOD_WORDS: Readonly<Record<HowToCut["method"], string>> = {
+  hand: "By hand",
+  "single-cut": "One saw cut",
+  "three-cut": "Three cuts",
+};
+
+/** Tools by what they are for, each once; last what holds for all. */
+function toolLines(cuts: readonly HowToCut[]): string[] {
+  const lines = new Map<string, string[]>();
+  const forAll = new Set<string>();
+  for (const { kind, method, tools } of cuts) {
+    const [own, ...others] = tools.map(({ text }) => text);
+    const work = kind === "fronds" ? "Palms" : kind === "trim" ? "Hedges and shrubs" : METHOD_WORDS[method];
+    if (own !== undefined) lines.set(work, [`${own.charAt(0).toLowerCase()}${own.slice(1)}`]);
+    for (const text of others) forAll.add(text);
+  }
+  return [...[...lines].map(([work, texts]) => `${work}: ${texts.join(" ")}`), ...forAll];
 }
 
 /** Each rule of cleaning once with the numbers of its trees, last what to disinfect with. */
@@ -79,22 +109,32 @@ const KIND_WORDS: Readonly<Record<HowToCut["kind"], string>> = {
   trim: "Trim along the line, base wider than the top",
 };
 
-/** How a visit is cut, in a line for each kind of cut, with the letters of its drawings. */
+/** How a visit is cut, in a sentence for each kind of cut, with the letters of its drawings. */
 export function cutLines(stop: ZoneStop): string {
   const { units } = stop;
-  const lines = stop.visit.tasks.map((task) => {
+  const kinds = new Map<HowToCut["kind"], { methods: string[]; figures: Set<CutFigure> }>();
+  for (const task of stop.visit.tasks) {
     const { kind, method, figures } = howToCut(task, stop.tree, units);
-    const isWood = kind === "removal" || kind === "reduction";
-    return `${KIND_WORDS[kind]}${isWood ? methodWords(method, task.limbDiameterM[1], units) : ""}: cut guide ${letters(figures)}.`;
-  });
-  return unique(lines).join(" ");
+    const same = kinds.get(kind) ?? { methods: [], figures: new Set() };
+    kinds.set(kind, same);
+    if (kind === "removal" || kind === "reduction")
+      same.methods.push(methodWords(method, task.limbDiameterM[1], units));
+    for (const figure of figures) same.figures.add(figure);
+  }
+  return [...kinds]
+    .map(([kind, { methods, figures }]) => {
+      const how = unique(methods).join(" or ");
+      const drawn = CUT_FIGURES.filter((figure) => figures.has(figure));
+      return `${KIND_WORDS[kind]}${how === "" ? "" : `, ${how}`}: cut guide ${letters(drawn)}.`;
+    })
+    .join(" ");
 }
 
 function methodWords(method: HowToCut["method"], diameterM: number, units: DisplayUnits): string {
-  if (method === "hand") return ", by hand";
-  if (method === "single-cut") return ", one clean saw cut";
+  if (method === "hand") return "by hand";
+  if (method === "single-cut") return "one clean saw cut";
   const { undercutFromM, undercutToM, topCutBeyondM } = threeCutDistances(diameterM);
-  return `, in three cuts (undercut ${shortRange(undercutFromM, undercutToM, units)} out, top cut ${shortLength(topCutBeyondM, units)} beyond)`;
+  return `in three cuts (undercut ${shortRange(undercutFromM, undercutToM, units)} out, top cut ${shortLength(topCutBeyondM, units)} beyond)`;
 }
 
 const letters = (figures: readonly CutFigure[]): string => figures.map((figure) => CUT_TITLES[figure][0]).join(", ");

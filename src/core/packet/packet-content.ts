@@ -3,10 +3,13 @@ import type { Plan } from "../model/plan.ts";
 import type { Zone } from "../model/zone.ts";
 import type { Standard } from "../standard/standard.ts";
 import { formatDate } from "../units/format-date.ts";
+import { type CautionPage, cautionPage } from "./caution-page.ts";
 import { zoneCautions } from "./cautions.ts";
 import { type CoverPage, coverPage } from "./cover-page.ts";
 import { type CutGuide, cutGuide } from "./cut-guide.ts";
 import { type OrderRow, orderRow } from "./order-row.ts";
+import { seasonNotes } from "./season-notes.ts";
+import { type TrafficPage, trafficPage } from "./traffic/traffic-page.ts";
 import { type TreeCard, treeCard } from "./tree-card.ts";
 import { zoneStops } from "./zone-stops.ts";
 
@@ -20,6 +23,8 @@ export interface PacketContent {
   readonly footer: string;
   readonly cover: CoverPage;
   readonly order: readonly OrderRow[];
+  readonly traffic: TrafficPage;
+  readonly cautionPage: CautionPage;
   readonly cards: readonly TreeCard[];
   readonly cutGuide: CutGuide;
   readonly signOff: SignOff;
@@ -29,27 +34,16 @@ export interface PacketContent {
 export interface SignOff {
   readonly statements: readonly string[];
   readonly lines: readonly string[];
-  /** Standing cautions of every packet. */
-  readonly cautions: readonly string[];
-  /** The cautions that several trees share, each once under its number, with the numbers of the trees. */
-  readonly treeCautions: readonly string[];
 }
 
-/** Cautions that stand in every packet, whatever is in it. Our wording of common practice; local codes decide. */
-export const STANDING_CAUTIONS: readonly string[] = [
-  "This packet plans work; it does not say that a place is safe. Look over site and tree before every cut.",
-  "Treat every conductor as live. Within the approach distance only line-clearance arborists work.",
-  "Local codes, the road authority and a licensed arborist decide where this packet and the site differ.",
-  "No topping. Stop and call when a tree needs more than its card says.",
-];
-
 /**
- * The content of a zone's packet: cover with map, order of work, one card a tree, sign-off. Holds nothing of other zones and no column
+ * The content of a zone's packet: cover with map, order of work, traffic control, cautions, one card a tree, cut guide, sign-off. Holds nothing of other zones and no column
  * that is not mapped. Throws RangeError for a zone that names a visit the plan does not have.
  */
 export function packetContent(plan: Plan, zone: Zone, standard: Standard): PacketContent {
   const stops = zoneStops(plan, zone);
   const cautions = zoneCautions(stops);
+  const seasons = seasonNotes(stops);
   return {
     planId: plan.planId,
     revision: plan.revision,
@@ -58,7 +52,9 @@ export function packetContent(plan: Plan, zone: Zone, standard: Standard): Packe
     footer: `${zone.name} (${zone.zoneId})  ·  plan ${plan.planId}, revision ${plan.revision}, as of ${formatDate(plan.options.asOf)}`,
     cover: coverPage(plan, zone, stops, standard),
     order: stops.map((stop) => orderRow(stop)),
-    cards: stops.map((stop) => treeCard(plan, stop, cautions)),
+    traffic: trafficPage(zone.closure, plan.options.units, plan.options.drive),
+    cautionPage: cautionPage(zone, stops, cautions, seasons),
+    cards: stops.map((stop) => treeCard(plan, stop, cautions, seasons)),
     cutGuide: cutGuide(stops),
     signOff: {
       statements: [
@@ -72,8 +68,6 @@ export function packetContent(plan: Plan, zone: Zone, standard: Standard): Packe
         "New hazards, trees to look at again",
         "Accepted for the city or utility by",
       ],
-      cautions: STANDING_CAUTIONS,
-      treeCautions: cautions.shared,
     },
   };
 }
@@ -81,6 +75,7 @@ export function packetContent(plan: Plan, zone: Zone, standard: Standard): Packe
 /** Drawings of a content in page order, for checks and counts. */
 export const drawingsOf = (content: PacketContent): Drawing[] => [
   content.cover.map,
+  ...(content.traffic.sketch === null ? [] : [content.traffic.sketch]),
   ...content.cards.flatMap((card) => [...card.sections, card.inset]),
   ...content.cutGuide.panels.map(({ drawing }) => drawing),
 ];

@@ -8,28 +8,35 @@ import type { ConflictRecord } from "../model/conflict.ts";
 import type { Plan } from "../model/plan.ts";
 import { bearingGapDeg } from "../units/compass.ts";
 import { formatDate } from "../units/format-date.ts";
-import { formatDiameter, formatDiameters, formatDose, formatShare } from "../units/format-length.ts";
+import { formatDiameter, formatDiameters, formatDose, formatLength, formatShare } from "../units/format-length.ts";
 import type { ZoneCautions } from "./cautions.ts";
 import { cutLines } from "./cut-guide.ts";
+import { dropZoneM } from "./drop-zone.ts";
 import { CREW_WORDS, capitalized, placeText, treeName, unique, whatText } from "./packet-words.ts";
+import type { SeasonNotes } from "./season-notes.ts";
+import { tradeOffText } from "./trade-off.ts";
 import type { ZoneStop } from "./zone-stops.ts";
 
-/** One tree's half page. */
+/** One tree's half page; a third of one where nothing stands beside it that the work is for. */
 export interface TreeCard {
   readonly number: number;
   readonly treeId: string;
   readonly name: string;
   readonly place: string;
-  /** Crew and last date, the card's upper right corner. */
+  /** Crew with hours, and last date with the number of the visit: the card's upper right corner. */
   readonly crew: string;
   readonly due: string;
   /** The section toward the conflict that the visit works on first, then one for each other conflict it works on, up to four in all. */
   readonly sections: readonly Drawing[];
   readonly inset: Drawing;
+  /** Whether the small plan is printed: it says nothing of a tree that is worked on for itself, which so takes a third of a page. */
+  readonly hasPlan: boolean;
   readonly facts: readonly (readonly [label: string, value: string])[];
   readonly texts: readonly (readonly [label: string, text: string])[];
-  /** Cautions of this tree; of those that other trees share only the beginning, of those that all share nothing: they stand on the last page. */
+  /** Cautions of this tree; of those that other trees share only the beginning, of those that all share nothing: they stand on the page of cautions. */
   readonly cautions: readonly string[];
+  /** What is to be measured on site and what stays open. */
+  readonly notes: readonly string[];
   /** Says where the shared cautions are; null when there are none. */
   readonly alsoSee: string | null;
   /** Boxes to tick. */
@@ -45,21 +52,25 @@ export const INSET_MM = 25;
 const MOST_SECTIONS = 4;
 
 /** A stop's card, with what of the zone's cautions belongs on it. */
-export function treeCard(plan: Plan, stop: ZoneStop, cautions: ZoneCautions): TreeCard {
+export function treeCard(plan: Plan, stop: ZoneStop, cautions: ZoneCautions, seasons: SeasonNotes): TreeCard {
   const { tree, visit, prescription, units } = stop;
   const subjects = sectionSubjects(plan, stop);
-  const [widthMm, heightMm] = subjects.length === 1 ? SECTION_MM : SMALL_SECTION_MM;
+  const hasPlan = subjects.some(({ conflict }) => conflict !== null);
+  const [widthMm, heightMm] = subjects.length === 1 && hasPlan ? SECTION_MM : SMALL_SECTION_MM;
   const sections = subjects.map((subject) => drawSection(subject, { units, widthMm, heightMm }));
+  const { dangers, notes } = cautions.onCard(stop);
+  const due = `${visit.overdue ? "overdue since" : "by"} ${formatDate(visit.due)}`;
   const dbh = tree.dbhM === null ? "unknown" : `${formatDiameter(tree.dbhM, units)}${mark(tree.dbhBasis)}`;
   return {
     number: stop.number,
     treeId: tree.id,
     name: treeName(tree),
     place: placeText(tree),
-    crew: CREW_WORDS[visit.crew],
-    due: `${visit.overdue ? "overdue since" : "by"} ${formatDate(visit.due)}`,
+    crew: `${CREW_WORDS[visit.crew]}, ${hoursText(visit.hours)}`,
+    due: prescription.visits.length === 1 ? due : `visit ${visit.number} of ${prescription.visits.length}, ${due}`,
     sections,
     inset: drawPlanInset(subjects[0]!, { units, sizeMm: INSET_MM }),
+    hasPlan,
     facts: [
       ["Stem", dbh],
       ["Height", sizeText(tree.height, units)],
@@ -69,11 +80,12 @@ export function treeCard(plan: Plan, stop: ZoneStop, cautions: ZoneCautions): Tr
         "Live crown",
         `${formatShare(prescription.liveCrownRatioBefore)} of height, then ${formatShare(prescription.liveCrownRatioAfter)}`,
       ],
-      ["Visit", `${visit.number} of ${prescription.visits.length}, ${hoursText(visit.hours)}`],
+      ["Drop zone", `${formatLength(dropZoneM(tree), units)} from the trunk`],
     ],
-    texts: textsOf(stop),
-    cautions: cautions.onCard(stop),
-    alsoSee: cautions.hasForAll ? "And the cautions for all trees, on the last page." : null,
+    texts: textsOf(stop, seasons),
+    cautions: dangers,
+    notes,
+    alsoSee: cautions.hasForAll ? "In full, with those for all trees: page of cautions." : null,
     ticks: ["done", "partly", "not done"],
     fills: ["date", "live crown taken %", "new crown base", "headroom measured", "reason, notes"],
   };
@@ -88,9 +100,10 @@ export function sectionSubjects(plan: Plan, stop: ZoneStop): SectionSubject[] {
 const hoursText = (hours: number): string => `${hours.toFixed(1)} h`;
 const mark = (basis: string | null): string => (basis === null || basis === "measured" ? "" : ` ${basis}`);
 
-function textsOf(stop: ZoneStop): (readonly [string, string])[] {
-  const { visit, units } = stop;
+function textsOf(stop: ZoneStop, seasons: SeasonNotes): (readonly [string, string])[] {
+  const { visit, prescription, units } = stop;
   const { tasks } = visit;
+  const chosen = prescription.options[prescription.chosen ?? -1];
   const texts: (readonly [string, string])[] = [
     ["What", `${whatText(tasks)}. Takes ${formatDose(visit.doseShare)}.`],
     ["Where", unique(tasks.map(({ where }) => sentence(where))).join(" ")],
@@ -102,14 +115,18 @@ function textsOf(stop: ZoneStop): (readonly [string, string])[] {
     const range = [Math.min(...limbs.map(([low]) => low)), Math.max(...limbs.map(([, high]) => high))] as const;
     texts.push(["Limbs", `${formatDiameters(range, units)} thick where cut, estimated.`]);
   }
-  texts.push([
-    "Season",
-    `${formatDate(visit.windowStart)} to ${formatDate(visit.windowEnd)}. ${sentence(visit.windowReason)}`.trim(),
-  ]);
+  texts.push(["Lasts", chosen === undefined ? "" : tradeOffText(chosen)]);
+  texts.push(["Season", seasonText(stop, seasons.onCard(stop))]);
   const doubts = unique(conflictsOf(stop).flatMap(({ doubt }) => (doubt === null ? [] : [sentence(doubt)])));
   if (doubts.length > 0) texts.push(["Check", `${doubts.join(" ")} Measure before cutting.`]);
   if (visit.openAfter.length > 0) texts.push(["Still open", visit.openAfter.map(sentence).join(" ")]);
   return texts.filter(([, text]) => text !== "");
+}
+
+/** The dates in which the work is allowed and why; where the reason is null, where it stands. */
+export function seasonText({ visit }: ZoneStop, reason: string | null): string {
+  const dates = `${formatDate(visit.windowStart)} to ${formatDate(visit.windowEnd)}`;
+  return reason === null ? `${dates}; why: page of cautions.` : `${dates}. ${sentence(reason)}`.trim();
 }
 
 /** A text with a capital at its beginning and a full stop at its end; empty stays empty. */

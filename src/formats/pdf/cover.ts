@@ -1,4 +1,5 @@
 import type { PacketContent } from "../../core/packet/packet-content.ts";
+import type { TrafficPage } from "../../core/packet/traffic/traffic-page.ts";
 import { leading, QUIET_INK, type Sheet } from "./sheet.ts";
 import type { TextStyle } from "./text-setter.ts";
 
@@ -9,10 +10,11 @@ const VALUE: TextStyle = { sizeMm: 4.3, weight: "semibold" };
 const HEADING: TextStyle = { sizeMm: 3.5, weight: "semibold" };
 const BODY: TextStyle = { sizeMm: 3 };
 const FIGURE_COLUMNS = 4;
-const LAST_PAGE = "Standing cautions and those that trees share: last page.";
-
-/** The packet's first page: what, when, who, where, what to look out for, and what to fill in before starting. */
-export function drawCover(sheet: Sheet, content: PacketContent): void {
+/**
+ * The packet's first page: what, when, who, where, what to look out for, and what to fill in before starting. Answers the cautions that found no
+ * room on it.
+ */
+export function drawCover(sheet: Sheet, content: PacketContent): readonly string[] {
   const { cover, title } = content;
   sheet.newPage();
   sheet.y += sheet.paragraph("Work packet", sheet.left, sheet.y, sheet.width, LABEL);
@@ -25,11 +27,12 @@ export function drawCover(sheet: Sheet, content: PacketContent): void {
   const gap = 8;
   const column = (sheet.width - gap) / 2;
   const top = sheet.y;
-  const leftEnd = drawCautions(sheet, content, column, top);
+  const { end: leftEnd, left } = drawLookOut(sheet, content, column, top);
   const rightX = sheet.left + column + gap;
-  const rightEnd = drawClosure(sheet, content, rightX, column, top);
+  const rightEnd = drawClosure(sheet, content.traffic, rightX, column, top);
   sheet.y = Math.max(leftEnd, rightEnd) + 3;
-  drawEmergency(sheet, cover.emergency);
+  drawEmergency(sheet, content);
+  return left;
 }
 
 function drawFigures(sheet: Sheet, figures: readonly (readonly [string, string])[]): void {
@@ -52,55 +55,63 @@ function drawFigures(sheet: Sheet, figures: readonly (readonly [string, string])
   sheet.y += 3.5;
 }
 
-/** Cautions of the zone and its trees; those that find no room stand on the sign-off page, and the last line says so. */
-function drawCautions(sheet: Sheet, content: PacketContent, width: number, top: number): number {
-  const { cover } = content;
-  const room = sheet.bottom - EMERGENCY_ROOM_MM(cover.emergency.length) - 6;
+/** Cautions of the zone; those that find no room are answered, for the page of cautions, and the last line says so. */
+function drawLookOut(
+  sheet: Sheet,
+  { cover }: PacketContent,
+  width: number,
+  top: number,
+): { readonly end: number; readonly left: readonly string[] } {
+  const room = sheet.bottom - emergencyMm(cover.emergency.length) - 6;
   let y = top + sheet.paragraph("Look out for", sheet.left, top, width, HEADING, "H2") + 0.8;
-  const lines = [...cover.cautions, ...(cover.notChecked === null ? [] : [cover.notChecked]), LAST_PAGE];
+  const lines = [...cover.cautions, ...(cover.notChecked === null ? [] : [cover.notChecked])];
   for (const [at, text] of lines.entries()) {
     const needed = sheet.measure(text, width - 3.5, BODY) + (at + 1 < lines.length ? leading(BODY) : 0);
     if (y + needed > room) {
-      return y + sheet.paragraph(`${lines.length - at} more on the last page.`, sheet.left, y, width, BODY);
+      const more = `${lines.length - at} more under Cautions.`;
+      return { end: y + sheet.paragraph(more, sheet.left, y, width, BODY), left: lines.slice(at) };
     }
     drawBullet(sheet, sheet.left, y);
     y += sheet.paragraph(text, sheet.left + 3.5, y, width - 3.5, BODY) + 0.5;
   }
-  return y;
+  return { end: y, left: [] };
 }
 
-function drawClosure(sheet: Sheet, content: PacketContent, x: number, width: number, top: number): number {
-  const { closure } = content.cover;
+function drawClosure(
+  sheet: Sheet,
+  { title, road, note, facts }: TrafficPage,
+  x: number,
+  width: number,
+  top: number,
+): number {
   let y = top + sheet.paragraph("Traffic", x, top, width, HEADING, "H2") + 0.8;
-  y += sheet.paragraph(closure.title, x, y, width, { ...BODY, weight: "semibold" });
-  for (const line of closure.lines) y += sheet.paragraph(line, x, y, width, BODY);
-  return y + sheet.paragraph(closure.note, x, y + 0.5, width, BODY) + 0.5;
+  y += sheet.paragraph(title, x, y, width, { ...BODY, weight: "semibold" });
+  if (road !== null) y += sheet.paragraph(road, x, y, width, BODY);
+  const more = facts.length === 0 ? note : `${note} Figures under Traffic control.`;
+  return y + sheet.paragraph(more, x, y + 0.5, width, BODY) + 0.5;
 }
 
 const EMERGENCY_LINE_MM = 7.2;
-const EMERGENCY_ROOM_MM = (lines: number): number => 7 + Math.ceil(lines / 2) * EMERGENCY_LINE_MM;
+const emergencyMm = (lines: number): number => 12 + Math.ceil(lines / 2) * EMERGENCY_LINE_MM;
 
 /** Fixed to the foot of the page, so that everybody finds it in the same place. */
-function drawEmergency(sheet: Sheet, lines: readonly string[]): void {
-  const height = EMERGENCY_ROOM_MM(lines.length);
+function drawEmergency(sheet: Sheet, { cover: { emergency, location } }: PacketContent): void {
+  const height = emergencyMm(emergency.length);
   const top = Math.max(sheet.y, sheet.bottom - height);
+  const [x, width] = [sheet.left + 3, sheet.width - 6];
   sheet.artifact(() => {
     sheet.doc.rect(sheet.left, top, sheet.width, height).lineWidth(0.5).strokeColor("#000000").stroke();
   });
-  sheet.paragraph(
-    "In an emergency (fill in before starting)",
-    sheet.left + 3,
-    top + 1.6,
-    sheet.width - 6,
-    HEADING,
-    "H2",
-  );
-  const column = (sheet.width - 12) / 2;
-  lines.forEach((line, at) => {
-    const x = sheet.left + 3 + (at % 2) * (column + 6);
-    const isLastAlone = at === lines.length - 1 && at % 2 === 0;
-    const y = top + 6 + (Math.floor(at / 2) + 0.62) * EMERGENCY_LINE_MM;
-    sheet.blank(line, x, y, isLastAlone ? sheet.right - 3 : x + column, { ...BODY, sizeMm: 2.9 });
+  sheet.paragraph("In an emergency (fill in before starting)", x, top + 1.6, width, HEADING, "H2");
+  const style = { ...BODY, sizeMm: 2.9 };
+  const [first = "", ...more] = sheet.text.wrap(location, width, style);
+  sheet.paragraph(more.length === 0 ? first : `${first}...`, x, top + 6.6, width, style);
+  const column = (width - 6) / 2;
+  emergency.forEach((line, at) => {
+    const from = x + (at % 2) * (column + 6);
+    const isLastAlone = at === emergency.length - 1 && at % 2 === 0;
+    const y = top + 10.6 + (Math.floor(at / 2) + 0.66) * EMERGENCY_LINE_MM;
+    sheet.blank(line, from, y, isLastAlone ? x + width : from + column, style);
   });
   sheet.y = top + height;
 }

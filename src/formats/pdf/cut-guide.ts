@@ -10,62 +10,99 @@ const TITLE: TextStyle = { sizeMm: 5.2, weight: "semibold" };
 const LETTER: TextStyle = { sizeMm: 4.2, weight: "semibold" };
 const CAPTION: TextStyle = { sizeMm: 3.3, weight: "semibold" };
 const HEADING: TextStyle = { sizeMm: 3.3, weight: "semibold" };
-const BODY: TextStyle = { sizeMm: 2.8 };
+const BODY: TextStyle = { sizeMm: 2.7 };
 const COLUMNS = 2;
 const GAP_MM = 8;
 const CAPTION_MM = 6.6;
+const ABOVE_MM = 7;
 const ROW_GAP_MM = 3.5;
 
-/** The cut guide: drawings in two columns, then what not to do, tools and their cleaning. Nothing where no task cuts. */
-export function drawCutGuide(sheet: Sheet, content: PacketContent): void {
+/** Shares of a column that its drawings take: less than all where only that leaves room for what follows on the same page. */
+const SCALES = [1, 0.85, 0.72];
+
+/**
+ * The cut guide: drawings in two columns, then what not to do, tools and their cleaning. Nothing where no task cuts. `belowMm` is the height of
+ * what follows, which the guide leaves room for where it can.
+ */
+export function drawCutGuide(sheet: Sheet, content: PacketContent, belowMm: number): void {
   const { panels, lists, note } = content.cutGuide;
   if (panels.length === 0) return;
-  startPage(sheet, "Cut guide");
   const column = (sheet.width - GAP_MM) / COLUMNS;
-  const waiting = [...lists];
+  if (sheet.y > sheet.top) sheet.y += ABOVE_MM;
+  const pageMm = sheet.bottom - sheet.top;
+  const roomMm = sheet.bottom - sheet.y;
+  const drawnMm = (scale: number): number => drawingsMm(sheet, content, scale);
+  const restMm = textsMm(sheet, content) + belowMm;
+  const fits = (heightMm: (scale: number) => number, mostMm: number): number | undefined =>
+    SCALES.find((scale) => heightMm(scale) <= mostMm);
+  const whole = (scale: number): number => drawnMm(scale) + restMm;
+  const here = fits(whole, roomMm) ?? fits(drawnMm, roomMm);
+  const scale = here ?? fits(whole, pageMm) ?? 1;
+  if (here === undefined) sheet.room(Math.min(pageMm, drawnMm(scale)));
+  drawTitle(sheet, "Cut guide");
   for (let row = 0; row < panels.length; row += COLUMNS) {
     const shown = panels.slice(row, row + COLUMNS);
-    const height = CAPTION_MM + Math.max(...shown.map(({ drawing }) => (drawing.heightMm * column) / drawing.widthMm));
-    if (sheet.y + height > sheet.bottom) startPage(sheet, "Cut guide, continued");
+    const height = rowMm(sheet, shown, scale);
+    if (sheet.room(height)) drawTitle(sheet, "Cut guide, continued");
     shown.forEach((panel, at) => {
-      drawPanel(sheet, panel, sheet.left + at * (column + GAP_MM), column);
+      drawPanel(sheet, panel, sheet.left + at * (column + GAP_MM), column, scale);
     });
-    if (shown.length < COLUMNS) fillCell(sheet, waiting, sheet.left + column + GAP_MM, column, height);
     sheet.y += height + ROW_GAP_MM;
   }
-  sheet.y += sheet.paragraph(note, sheet.left, sheet.y, sheet.width, BODY) + 2.5;
-  for (let at = 0; at < waiting.length; at += COLUMNS) {
-    const shown = waiting.slice(at, at + COLUMNS);
-    const height = Math.max(...shown.map((list) => listHeight(sheet, list, column)));
-    if (sheet.y + height > sheet.bottom + 0.01 && sheet.y > sheet.top + 20) startPage(sheet, "Cut guide, continued");
-    shown.forEach((list, place) => {
-      drawList(sheet, list, sheet.left + place * (column + GAP_MM), sheet.y, column);
-    });
-    sheet.y += height;
-  }
+  const columns = inColumns(sheet, lists);
+  const listsMm = Math.max(...columns.map((one) => columnMm(sheet, one)));
+  // What comes last is not left alone on a page.
+  if (sheet.room(restMm <= pageMm ? restMm : listsMm)) drawTitle(sheet, "Cut guide, continued");
+  columns.forEach((one, at) => {
+    let y = sheet.y;
+    for (const list of one) y += drawList(sheet, list, sheet.left + at * (column + GAP_MM), y, column);
+  });
+  sheet.y += listsMm;
+  sheet.y += sheet.paragraph(note, sheet.left, sheet.y, sheet.width, BODY);
 }
 
-function startPage(sheet: Sheet, title: string): void {
-  sheet.newPage();
+/** Height of the title with the drawings on one page. */
+function drawingsMm(sheet: Sheet, { cutGuide: { panels } }: PacketContent, scale: number): number {
+  let height = leading(TITLE) + 2;
+  for (let row = 0; row < panels.length; row += COLUMNS) {
+    height += rowMm(sheet, panels.slice(row, row + COLUMNS), scale) + ROW_GAP_MM;
+  }
+  return height;
+}
+
+/** Height of lists and note. */
+const textsMm = (sheet: Sheet, { cutGuide: { lists, note } }: PacketContent): number =>
+  sheet.measure(note, sheet.width, BODY) + Math.max(...inColumns(sheet, lists).map((one) => columnMm(sheet, one)));
+
+const widthMm = (sheet: Sheet): number => (sheet.width - GAP_MM) / COLUMNS;
+
+const rowMm = (sheet: Sheet, shown: readonly CutPanel[], scale: number): number =>
+  CAPTION_MM + Math.max(...shown.map(({ drawing }) => (drawing.heightMm * widthMm(sheet) * scale) / drawing.widthMm));
+
+const columnMm = (sheet: Sheet, lists: readonly List[]): number =>
+  lists.reduce((sum, list) => sum + listHeight(sheet, list, widthMm(sheet)), 0);
+
+/** Each list under the shorter column so far. */
+function inColumns(sheet: Sheet, lists: readonly List[]): readonly List[][] {
+  const columns: List[][] = [[], []];
+  for (const list of lists) {
+    const [left, right] = columns as [List[], List[]];
+    (columnMm(sheet, left) <= columnMm(sheet, right) ? left : right).push(list);
+  }
+  return columns;
+}
+
+function drawTitle(sheet: Sheet, title: string): void {
   sheet.y += sheet.paragraph(title, sheet.left, sheet.y, sheet.width, TITLE, "H2") + 2;
 }
 
-function drawPanel(sheet: Sheet, { letter, title, drawing }: CutPanel, x: number, width: number): void {
+function drawPanel(sheet: Sheet, { letter, title, drawing }: CutPanel, x: number, width: number, scale: number): void {
   sheet.rule(x, sheet.y, x + width, sheet.y, 0.35);
   sheet.tag("H2", () => {
     sheet.text.line(letter, x, sheet.y + 4.9, LETTER);
     sheet.text.line(title, x + 5.5, sheet.y + 4.9, CAPTION);
   });
-  sheet.figure(drawing, x, sheet.y + CAPTION_MM, width);
-}
-
-/** Takes lists off the front of those that wait while they fit into the free cell beside a last, single drawing. */
-function fillCell(sheet: Sheet, waiting: List[], x: number, width: number, height: number): void {
-  let used = 0;
-  sheet.rule(x, sheet.y, x + width, sheet.y, 0.35);
-  while (waiting[0] !== undefined && used + listHeight(sheet, waiting[0], width) <= height) {
-    used += drawList(sheet, waiting.shift()!, x, sheet.y + 1.2 + used, width);
-  }
+  sheet.figure(drawing, x, sheet.y + CAPTION_MM, width * scale);
 }
 
 const listHeight = (sheet: Sheet, { lines }: List, width: number): number =>

@@ -1,13 +1,15 @@
 import PDFDocument from "pdfkit";
 import type { PacketContent } from "../../core/packet/packet-content.ts";
 import type { IsoDate } from "../../core/units/calendar.ts";
+import { drawCautions } from "./cautions.ts";
 import { drawCover } from "./cover.ts";
 import { drawCutGuide } from "./cut-guide.ts";
 import type { FontSet } from "./font-set.ts";
 import { drawOrderTable } from "./order-table.ts";
 import { PAPER_MM, type Paper, POINTS_PER_MM, QUIET_INK, Sheet } from "./sheet.ts";
-import { drawSignOff } from "./sign-off.ts";
+import { drawSignOff, signOffMm } from "./sign-off.ts";
 import { TextSetter } from "./text-setter.ts";
+import { drawTraffic } from "./traffic.ts";
 import { drawTreeCards } from "./tree-cards.ts";
 
 export interface PacketPdf {
@@ -51,10 +53,12 @@ export async function drawPacketPdf(
   const bytes = collect(doc);
   const text = new TextSetter(doc, fonts);
   const sheet = new Sheet(doc, text, options.paper);
-  drawCover(sheet, content);
+  const left = drawCover(sheet, content);
   drawOrderTable(sheet, content);
+  drawCautions(sheet, content.cautionPage, left);
+  drawTraffic(sheet, content.traffic);
   drawTreeCards(sheet, content);
-  drawCutGuide(sheet, content);
+  drawCutGuide(sheet, content, signOffMm(sheet, content));
   drawSignOff(sheet, content);
   sheet.end();
   drawFeet(sheet, content.footer, heightMm);

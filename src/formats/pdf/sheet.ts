@@ -55,6 +55,14 @@ export class Sheet {
     this.y = this.top;
   }
 
+  /** Starts a page when less than a height is left on this one; at the top of a page never. Answers whether it did. */
+  room(heightMm: number): boolean {
+    // Heights add up to the type area only within rounding.
+    if (this.y <= this.top || this.y + heightMm <= this.bottom + 0.01) return false;
+    this.newPage();
+    return true;
+  }
+
   /** Draws on the current page as one tagged piece of content. */
   tag(tag: Tag, draw: () => void, alt?: string): void {
     const element = this.doc.struct(tag, alt === undefined ? {} : { alt }, [draw]);

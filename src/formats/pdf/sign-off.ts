@@ -1,49 +1,46 @@
 import type { PacketContent } from "../../core/packet/packet-content.ts";
-import { drawBullet } from "./cover.ts";
+import { drawList, listMm } from "./cautions.ts";
 import { leading, type Sheet } from "./sheet.ts";
 import type { TextStyle } from "./text-setter.ts";
 
 const TITLE: TextStyle = { sizeMm: 5.2, weight: "semibold" };
-const HEADING: TextStyle = { sizeMm: 3.5, weight: "semibold" };
 const BODY: TextStyle = { sizeMm: 3 };
-
-/** The last pages: the cautions that trees share in full, what is ticked off, and the lines to sign. */
-export function drawSignOff(sheet: Sheet, content: PacketContent): void {
-  const { signOff, cover } = content;
-  sheet.newPage();
-  sheet.y += sheet.paragraph("Cautions and sign-off", sheet.left, sheet.y, sheet.width, TITLE, "H2") + 3;
-  const cautions = [...(cover.notChecked === null ? [] : [cover.notChecked]), ...cover.cautions];
-  drawList(sheet, "Standing cautions", signOff.cautions);
-  if (cautions.length > 0) drawList(sheet, "This zone", cautions);
-  if (signOff.treeCautions.length > 0) drawList(sheet, "Shared by several trees", signOff.treeCautions);
-  drawSigning(sheet, signOff.statements, signOff.lines);
-}
-
+const ABOVE_MM = 7;
 /** Room for a line to sign: as wide as can be written on, narrower where only that keeps it on the page. */
 const LINE_MM: readonly [wide: number, narrow: number] = [13, 9.5];
 
-/** What is ticked off and the lines below it stay on one page. */
-function drawSigning(sheet: Sheet, statements: readonly string[], lines: readonly string[]): void {
-  const title = "Before you leave";
-  const roomMm = sheet.bottom - sheet.y - listHeight(sheet, statements);
-  const pitchMm = LINE_MM.find((mm) => lines.length * mm + 2 <= roomMm);
+/** Lines to sign row by row: the first two are short and share one. */
+const rowsOf = (lines: readonly string[]): readonly (readonly string[])[] => [
+  lines.slice(0, 2),
+  ...lines.slice(2).map((line) => [line]),
+];
+
+/** The least height the sign-off takes below something. */
+export const signOffMm = (sheet: Sheet, { signOff: { statements, lines } }: PacketContent): number =>
+  ABOVE_MM +
+  leading(TITLE) +
+  2 +
+  listMm(sheet, statements, sheet.width) +
+  2 +
+  rowsOf(lines).length * Math.min(...LINE_MM);
+
+/** What is ticked off and the lines to sign, together on one page: the one begun where they fit. */
+export function drawSignOff(sheet: Sheet, content: PacketContent): void {
+  const { statements, lines } = content.signOff;
+  const rows = rowsOf(lines);
+  const above = sheet.y > sheet.top ? ABOVE_MM : 0;
+  const fixedMm = signOffMm(sheet, content) - ABOVE_MM + above - rows.length * Math.min(...LINE_MM);
+  const pitchMm = LINE_MM.find((mm) => sheet.y + fixedMm + rows.length * mm <= sheet.bottom + 0.01);
   if (pitchMm === undefined) sheet.newPage();
-  drawList(sheet, title, statements);
-  for (const line of lines) {
+  else sheet.y += above;
+  sheet.y += sheet.paragraph("Sign-off", sheet.left, sheet.y, sheet.width, TITLE, "H2") + 2;
+  drawList(sheet, "Before you leave", statements, sheet.left, sheet.width);
+  for (const row of rows) {
     sheet.y += pitchMm ?? LINE_MM[0];
-    sheet.blank(line, sheet.left, sheet.y, sheet.right, BODY);
+    const width = sheet.width / row.length;
+    row.forEach((line, at) => {
+      const x = sheet.left + at * width;
+      sheet.blank(line, x, sheet.y, at === row.length - 1 ? sheet.right : x + width - 5, BODY);
+    });
   }
-}
-
-const listHeight = (sheet: Sheet, items: readonly string[]): number =>
-  items.reduce((sum, item) => sum + sheet.measure(item, sheet.width - 4, BODY) + 0.8, leading(HEADING) + 5);
-
-function drawList(sheet: Sheet, title: string, items: readonly string[]): void {
-  sheet.y += sheet.paragraph(title, sheet.left, sheet.y, sheet.width, HEADING, "H2") + 1;
-  for (const item of items) {
-    if (sheet.y + sheet.measure(item, sheet.width - 4, BODY) > sheet.bottom) sheet.newPage();
-    drawBullet(sheet, sheet.left, sheet.y);
-    sheet.y += sheet.paragraph(item, sheet.left + 4, sheet.y, sheet.width - 4, BODY) + 0.8;
-  }
-  sheet.y += 4;
 }

@@ -31,6 +31,8 @@ export class TextSetter {
   readonly #doc: PDFKit.PDFDocument;
   readonly #names: Readonly<Record<Weight, readonly string[]>>;
   readonly #fontOf = new Map<string, string | null>();
+  /** Lines found before: pages are measured before they are drawn. */
+  readonly #wrapped = new Map<string, readonly string[]>();
 
   constructor(doc: PDFKit.PDFDocument, fonts: FontSet) {
     this.#doc = doc;
@@ -70,7 +72,16 @@ export class TextSetter {
   }
 
   /** Lines of at most a width, broken at blanks, or inside a word that is longer than a line. At least one line. */
-  wrap(text: string, width: number, style: TextStyle): string[] {
+  wrap(text: string, width: number, style: TextStyle): readonly string[] {
+    const key = `${style.sizeMm} ${style.weight ?? ""} ${width} ${text}`;
+    const known = this.#wrapped.get(key);
+    if (known !== undefined) return known;
+    const lines = this.#broken(text, width, style);
+    this.#wrapped.set(key, lines);
+    return lines;
+  }
+
+  #broken(text: string, width: number, style: TextStyle): string[] {
     const lines: string[] = [];
     let current = "";
     for (const word of text.split(/\s/).filter((part) => part !== "")) {

@@ -1,93 +1,82 @@
 import type { PacketContent } from "../../core/packet/packet-content.ts";
-import { INSET_MM, SECTION_MM, SMALL_SECTION_MM, type TreeCard } from "../../core/packet/tree-card.ts";
-import { leading, QUIET_INK, type Sheet } from "./sheet.ts";
+import type { TreeCard } from "../../core/packet/tree-card.ts";
+import { cardBodyMm, drawCardBody } from "./card-body.ts";
+import { QUIET_INK, type Sheet } from "./sheet.ts";
 import type { TextStyle } from "./text-setter.ts";
 
 const ID: TextStyle = { sizeMm: 4.6, weight: "semibold" };
 const NAME: TextStyle = { sizeMm: 3.1 };
-const LABEL: TextStyle = { sizeMm: 2.5, color: QUIET_INK };
-/** Sizes of a card's texts in millimeters: the second where only that lets two cards stand on a page. */
-const TEXT_MM: readonly number[] = [2.9, 2.6];
-const FACT: TextStyle = { sizeMm: 2.6 };
 const FILL: TextStyle = { sizeMm: 2.7 };
-
+/** Sizes of a card's texts in millimeters: the smaller where only that lets two cards stand on a page. */
+const TEXT_MM: readonly [large: number, small: number] = [2.9, 2.6];
 const HEAD_MM = 12;
 const FILL_MM = 21.5;
+const FILL_ROW_MM = 6.4;
 const GAP_MM = 5;
-const LABEL_MM = 13;
-/** Texts longer than this are cut on paper; the table file holds them whole. */
-const MOST_CHARACTERS = 700;
+/** Room for writing that is left over on a page is given to its cards, up to so much each. */
+const MOST_SPARE_MM = 20;
 
-/** The tree cards, two a page where they fit, in order of work; a card is never split. */
+interface SizedCard {
+  readonly card: TreeCard;
+  readonly textMm: number;
+  readonly heightMm: number;
+}
+
+/** The tree cards in order of work, two a page where they fit, three of trees that stand alone; a card is never split. The first may stand on a page that is begun. */
 export function drawTreeCards(sheet: Sheet, content: PacketContent): void {
-  sheet.newPage();
-  for (const card of content.cards) {
-    const size = cardSize(sheet, card);
-    // Half pages add up to the type area only within rounding.
-    if (sheet.y > sheet.top && sheet.y + size.heightMm > sheet.bottom + 0.01) sheet.newPage();
-    drawCard(sheet, card, size);
-    sheet.y += size.heightMm + GAP_MM;
+  const waiting = content.cards.map((card) => sized(sheet, card));
+  while (waiting.length > 0) {
+    if (sheet.y > sheet.top) {
+      sheet.y += GAP_MM;
+      sheet.room(waiting[0]!.heightMm);
+    }
+    const shown = onThisPage(sheet, waiting);
+    const used = shown.reduce((sum, { heightMm }) => sum + heightMm + GAP_MM, -GAP_MM);
+    // The last page keeps its room for what comes after the cards.
+    const spareMm = waiting.length === 0 ? 0 : Math.min(MOST_SPARE_MM, (sheet.bottom - sheet.y - used) / shown.length);
+    for (const [at, one] of shown.entries()) {
+      if (at > 0) sheet.y += GAP_MM;
+      const heightMm = one.heightMm + Math.max(0, spareMm);
+      drawCard(sheet, one, heightMm);
+      sheet.y += heightMm;
+    }
   }
 }
 
-const LEFT_MM = SECTION_MM[0];
-const textWidth = (sheet: Sheet): number => sheet.width - LEFT_MM - 4;
-const isStacked = (card: TreeCard): boolean => card.sections.length > 1;
-
-/** Height of the sections at the left, or of the texts beside them if that is more. */
-function bodyHeight(sheet: Sheet, card: TreeCard, textMm: number): number {
-  const left = isStacked(card) ? 2 * SMALL_SECTION_MM[1] + 1 : SECTION_MM[1] + INSET_MM + 1;
-  return Math.max(left, textColumn(sheet, card, 0, 0, textMm, false));
+/** Takes off the front of the waiting cards those that the page has room for; one at least. */
+function onThisPage(sheet: Sheet, waiting: SizedCard[]): SizedCard[] {
+  const shown: SizedCard[] = [];
+  let y = sheet.y;
+  while (waiting[0] !== undefined && (shown.length === 0 || y + waiting[0].heightMm <= sheet.bottom + 0.01)) {
+    const one = waiting.shift()!;
+    shown.push(one);
+    y += one.heightMm + GAP_MM;
+  }
+  return shown;
 }
 
-interface CardSize {
-  readonly heightMm: number;
-  readonly textMm: number;
-}
-
-/** Half the type area, or what texts and further sections need if that is more. */
-function cardSize(sheet: Sheet, card: TreeCard): CardSize {
-  const half = (sheet.bottom - sheet.top - GAP_MM) / 2;
-  const below = card.sections.length > 2 ? SMALL_SECTION_MM[1] + 2 : 0;
-  const sizes = TEXT_MM.map((textMm) => ({
+/** A card with the larger texts where that leaves it a third or half of a page, else with the smaller ones. */
+function sized(sheet: Sheet, card: TreeCard): SizedCard {
+  const [large, small] = TEXT_MM.map((textMm) => ({
+    card,
     textMm,
-    heightMm: Math.max(half, HEAD_MM + bodyHeight(sheet, card, textMm) + below + FILL_MM),
-  }));
-  return sizes.find(({ heightMm }) => heightMm <= half) ?? sizes[0]!;
+    heightMm: HEAD_MM + cardBodyMm(sheet, card, textMm) + FILL_MM,
+  })) as [SizedCard, SizedCard];
+  const partMm = (parts: number): number => (sheet.bottom - sheet.top - (parts - 1) * GAP_MM) / parts;
+  for (const mostMm of [partMm(3), partMm(2)]) {
+    const fits = [large, small].find(({ heightMm }) => heightMm <= mostMm);
+    if (fits !== undefined) return fits;
+  }
+  return small;
 }
 
-function drawCard(sheet: Sheet, card: TreeCard, { heightMm, textMm }: CardSize): void {
+function drawCard(sheet: Sheet, { card, textMm }: SizedCard, heightMm: number): void {
   const top = sheet.y;
   const bottom = top + heightMm;
   drawHead(sheet, card, top);
-  const bodyTop = top + HEAD_MM;
-  if (isStacked(card)) drawStacked(sheet, card, bodyTop, textMm);
-  else drawSingle(sheet, card, bodyTop);
-  textColumn(sheet, card, sheet.left + LEFT_MM + 4, bodyTop, textMm, true);
-  drawFills(sheet, card, bottom - FILL_MM);
+  drawCardBody(sheet, card, top + HEAD_MM, textMm);
+  drawFills(sheet, card, top + HEAD_MM + cardBodyMm(sheet, card, textMm), bottom);
   sheet.rule(sheet.left, bottom, sheet.right, bottom, 0.35);
-}
-
-/** One section over the plan and the facts. */
-function drawSingle(sheet: Sheet, card: TreeCard, top: number): void {
-  sheet.figure(card.sections[0]!, sheet.left, top);
-  const insetTop = top + SECTION_MM[1] + 1;
-  sheet.figure(card.inset, sheet.left + 2, insetTop);
-  drawFacts(sheet, card, sheet.left + INSET_MM + 8, insetTop + 1, 19);
-}
-
-/** Two sections over each other with plan and facts beside them, any further ones in a row below. */
-function drawStacked(sheet: Sheet, card: TreeCard, top: number, textMm: number): void {
-  const [widthMm, heightMm] = SMALL_SECTION_MM;
-  const asideX = sheet.left + widthMm + 6;
-  card.sections.slice(0, 2).forEach((section, at) => {
-    sheet.figure(section, sheet.left, top + at * (heightMm + 1));
-  });
-  sheet.figure(card.inset, asideX, top);
-  drawFacts(sheet, card, asideX, top + INSET_MM + 3, null);
-  card.sections.slice(2).forEach((section, at) => {
-    sheet.figure(section, sheet.left + at * (widthMm + 1), top + bodyHeight(sheet, card, textMm) + 2);
-  });
 }
 
 function drawHead(sheet: Sheet, card: TreeCard, top: number): void {
@@ -129,58 +118,24 @@ function firstLine(sheet: Sheet, text: string, width: number, style: TextStyle):
   return more.length === 0 ? first! : `${sheet.text.wrap(text, width - 3, style)[0]!}...`;
 }
 
-/** Facts one below the other, each value at an indent behind its label, or on a line of its own where that is null. */
-function drawFacts(sheet: Sheet, card: TreeCard, x: number, top: number, indent: number | null): void {
-  const step = leading(FACT) + 0.35;
-  const pitch = indent === null ? 2 * leading(FACT) + 0.9 : step;
-  card.facts.forEach(([label, value], at) => {
-    const y = top + at * pitch + FACT.sizeMm;
-    sheet.tag("P", () => {
-      sheet.text.line(label, x, y, { ...FACT, color: QUIET_INK });
-      sheet.text.line(value, x + (indent ?? 0), indent === null ? y + leading(FACT) : y, FACT);
-    });
-  });
-}
-
-/** Labels and texts in two columns, cautions below in bold; answers the height. Measures only, unless told to draw. */
-function textColumn(sheet: Sheet, card: TreeCard, x: number, top: number, textMm: number, draws: boolean): number {
-  const width = textWidth(sheet);
-  const body: TextStyle = { sizeMm: textMm };
-  const caution: TextStyle = { sizeMm: textMm - 0.1, weight: "semibold" };
-  let y = top;
-  const put = (text: string, atX: number, w: number, style: TextStyle) => {
-    const shown =
-      text.length > MOST_CHARACTERS ? `${text.slice(0, MOST_CHARACTERS)}... (cut: see the table file)` : text;
-    return draws ? sheet.paragraph(shown, atX, y, w, style) : sheet.measure(shown, w, style);
-  };
-  for (const [label, text] of card.texts) {
-    if (draws) sheet.paragraph(label, x, y + 0.35, LABEL_MM, LABEL);
-    y += put(text, x + LABEL_MM, width - LABEL_MM, body) + 1;
-  }
-  if (card.cautions.length > 0 || card.alsoSee !== null) {
-    y += 0.8;
-    const from = y - 0.6;
-    for (const text of card.cautions) y += put(text, x + 2.5, width - 2.5, caution) + 0.4;
-    if (card.alsoSee !== null) y += put(card.alsoSee, x + 2.5, width - 2.5, FACT);
-    const to = y;
-    if (draws) sheet.rule(x + 0.4, from, x + 0.4, to, 0.8);
-  }
-  return y - top;
-}
-
-/** Boxes to tick and the first blank in one row, the middle blanks in the next, the last over the whole width. */
-function drawFills(sheet: Sheet, card: TreeCard, top: number): void {
+/** Boxes to tick and the first blank in one row, the middle blanks in the next, the last over the whole width, and further lines to write on down to the bottom. */
+function drawFills(sheet: Sheet, card: TreeCard, top: number, bottom: number): void {
   sheet.rule(sheet.left, top + 0.8, sheet.right, top + 0.8, 0.18, QUIET_INK);
-  const rowMm = 6.4;
   let x = sheet.left;
-  for (const word of card.ticks) x = sheet.tick(word, x, top + rowMm, FILL) + 6;
+  for (const word of card.ticks) x = sheet.tick(word, x, top + FILL_ROW_MM, FILL) + 6;
   const [first, ...others] = card.fills;
   const last = others.pop();
-  if (first !== undefined) sheet.blank(first, x + 6, top + rowMm, sheet.right, FILL);
+  if (first !== undefined) sheet.blank(first, x + 6, top + FILL_ROW_MM, sheet.right, FILL);
   const wide = sheet.width / Math.max(1, others.length);
   others.forEach((word, at) => {
     const from = sheet.left + at * wide;
-    sheet.blank(word, from, top + 2 * rowMm, at === others.length - 1 ? sheet.right : from + wide - 4, FILL);
+    sheet.blank(word, from, top + 2 * FILL_ROW_MM, at === others.length - 1 ? sheet.right : from + wide - 4, FILL);
   });
-  if (last !== undefined) sheet.blank(last, sheet.left, top + 3 * rowMm, sheet.right, FILL);
+  if (last === undefined) return;
+  let y = top + 3 * FILL_ROW_MM;
+  sheet.blank(last, sheet.left, y, sheet.right, FILL);
+  while (y + FILL_ROW_MM <= bottom - 4) {
+    y += FILL_ROW_MM;
+    sheet.rule(sheet.left, y + 0.6, sheet.right, y + 0.6);
+  }
 }

@@ -4,6 +4,7 @@ import { button, element } from "../element.ts";
 import type { Report } from "../keep/report.ts";
 import { isDark, turnTheme } from "../theme.ts";
 import { WORDS } from "../words.ts";
+import { drawingFigure } from "./drawing-figure.ts";
 import { textField } from "./fields.ts";
 import { manifestCheck } from "./manifest-check.ts";
 import { pageHead } from "./page-head.ts";
@@ -28,17 +29,17 @@ export function zoneSheet(page: PhonePage, report: Report): HTMLElement {
       list(page.notChecked === null ? page.cautions : [...page.cautions, page.notChecked]),
       page.sharedCautions.length === 0 ? null : [element("h3", {}, words.shared), list(page.sharedCautions)],
     ),
+    element("h2", {}, words.equipment),
+    list(page.equipment),
     element("h2", {}, words.emergency),
     element("p", { class: "quiet" }, words.emergencyNote),
+    page.location === "" ? null : element("p", {}, page.location),
     element(
       "div",
       { class: "fields" },
       page.emergency.map((label, at) => emergencyLine(label, at, report)),
     ),
-    element("h2", {}, words.closure),
-    element("p", {}, element("strong", {}, page.closure.title)),
-    list(page.closure.lines),
-    element("p", {}, page.closure.note),
+    trafficPart(page),
     element("h2", {}, words.figures),
     element(
       "dl",
@@ -52,6 +53,28 @@ export function zoneSheet(page: PhonePage, report: Report): HTMLElement {
     manifestCheck(page),
     element("p", {}, theme),
   );
+}
+
+/** What is closed and for how long, the sketch of one set-up with names only, and its figures. */
+function trafficPart({
+  traffic: { title, road, note, sketch, facts, assumptions },
+}: PhonePage): readonly (HTMLElement | null)[] {
+  const { zone: words } = WORDS;
+  return [
+    element("h2", {}, words.closure),
+    element("p", {}, element("strong", {}, road === null ? title : `${title}: ${road}`)),
+    element("p", {}, note),
+    sketch === null ? null : drawingFigure(sketch, "closure", words.sketch),
+    sketch === null ? null : element("p", { class: "quiet" }, words.sketchNote),
+    facts.length === 0
+      ? null
+      : element(
+          "dl",
+          { class: "facts" },
+          facts.map(([label, value]) => [element("dt", {}, label), element("dd", {}, value)]),
+        ),
+    list(assumptions),
+  ];
 }
 
 function emergencyLine(label: string, at: number, report: Report): HTMLElement {

@@ -39,13 +39,13 @@ describe("drawPacketPdf", () => {
     expect(Buffer.from(first.bytes).equals(Buffer.from(second.bytes))).toBe(true);
   });
 
-  test("has a cover, one page of order, two trees a page, a cut guide and a sign-off", async () => {
+  test("has a cover, order with cautions, two trees a page, and a cut guide with the sign-off", async () => {
     const pdf = await drawPacketPdf(content, fonts, options);
-    // 1 cover + 1 order + ceil(9 / 2) cards + 1 cut guide + 1 sign-off.
-    expect(pdf.pages).toBe(9);
+    // 1 cover + 1 order and cautions + ceil(9 / 2) cards + 1 cut guide and sign-off.
+    expect(pdf.pages).toBe(8);
     expect(pdf.charactersNotDrawn).toEqual([]);
     const a4 = await drawPacketPdf(content, fonts, { ...options, paper: "a4" });
-    expect(a4.pages).toBe(9);
+    expect(a4.pages).toBe(8);
   });
 
   test.skipIf(!hasPdftotext)(
@@ -53,8 +53,8 @@ describe("drawPacketPdf", () => {
     async () => {
       const text = pdfText((await drawPacketPdf(content, fonts, options)).bytes);
       for (const treeId of smallZone.treeIds) expect(text).toContain(treeId);
-      expect(text.match(/plan small-town-2027, revision 3/g)).toHaveLength(9);
-      for (let page = 1; page <= 9; page += 1) expect(text).toContain(`Page ${page} of 9`);
+      expect(text.match(/plan small-town-2027, revision 3/g)).toHaveLength(8);
+      for (let page = 1; page <= 8; page += 1) expect(text).toContain(`Page ${page} of 8`);
     },
   );
 

@@ -9,7 +9,8 @@ import type { CoverPage } from "../cover-page.ts";
 import type { CutGuide } from "../cut-guide.ts";
 import type { PacketContent } from "../packet-content.ts";
 import { unique } from "../packet-words.ts";
-import { sectionSubjects } from "../tree-card.ts";
+import type { TrafficPage } from "../traffic/traffic-page.ts";
+import { seasonText, sectionSubjects } from "../tree-card.ts";
 import type { ZoneStop } from "../zone-stops.ts";
 import { howFar } from "./how-far.ts";
 import { type PhoneMap, phoneMap } from "./phone-map.ts";
@@ -32,7 +33,12 @@ export interface PhonePage {
   readonly cautions: readonly string[];
   /** Cautions that hold for each of its trees. */
   readonly sharedCautions: readonly string[];
-  readonly closure: CoverPage["closure"];
+  readonly traffic: Pick<TrafficPage, "title" | "road" | "note" | "facts" | "assumptions"> & {
+    readonly sketch: Drawing | null;
+  };
+  readonly equipment: readonly string[];
+  /** Where help is sent: place and coordinates of the first tree. */
+  readonly location: string;
   /** Labels of lines that the crew fills in. */
   readonly emergency: readonly string[];
   readonly notChecked: string | null;
@@ -74,7 +80,7 @@ const SECTION_MM: readonly [widthMm: number, heightMm: number] = [66, 54];
 
 /** The phone page's content for a zone; `content` and `stops` are the zone's own. */
 export function phonePage(plan: Plan, zone: Zone, content: PacketContent, stops: readonly ZoneStop[]): PhonePage {
-  const { cover, signOff, cards, order } = content;
+  const { cover, cautionPage, traffic, cards, order } = content;
   const shared = sharedBy(stops);
   return {
     planId: plan.planId,
@@ -88,9 +94,18 @@ export function phonePage(plan: Plan, zone: Zone, content: PacketContent, stops:
     windowStart: zone.windowStart,
     windowEnd: zone.windowEnd,
     figures: cover.figures,
-    cautions: [...cover.cautions, ...signOff.cautions],
+    cautions: [...cover.cautions, ...cautionPage.standing],
     sharedCautions: shared,
-    closure: cover.closure,
+    traffic: {
+      title: traffic.title,
+      road: traffic.road,
+      note: traffic.note,
+      facts: traffic.facts,
+      assumptions: traffic.assumptions,
+      sketch: traffic.narrowSketch,
+    },
+    equipment: cautionPage.equipment,
+    location: cover.location,
     emergency: cover.emergency,
     notChecked: cover.notChecked,
     cutGuide: content.cutGuide,
@@ -115,7 +130,7 @@ export function phonePage(plan: Plan, zone: Zone, content: PacketContent, stops:
         urgency: visit.urgency,
         remedy: visit.tasks[0]?.remedy ?? prescription.remedy,
         facts: card.facts,
-        texts: withHowFar(card.texts, howFar(stop)),
+        texts: withHowFar(wholeSeason(card.texts, stop), howFar(stop)),
         cautions: unique(prescription.cautions).filter((caution) => !shared.includes(caution)),
         sections: sectionSubjects(plan, stop).map((subject) =>
           drawSection(subject, { units: stop.units, widthMm: SECTION_MM[0], heightMm: SECTION_MM[1] }),
@@ -142,3 +157,7 @@ function withHowFar(texts: PhoneStop["texts"], far: string): PhoneStop["texts"] 
   const at = texts.findIndex(([label]) => label === "Where") + 1;
   return [...texts.slice(0, at), ["How far", far], ...texts.slice(at)];
 }
+
+/** On paper a season's reason may stand on another page; here each tree says its own. */
+const wholeSeason = (texts: PhoneStop["texts"], stop: ZoneStop): PhoneStop["texts"] =>
+  texts.map(([label, text]) => [label, label === "Season" ? seasonText(stop, stop.visit.windowReason) : text]);
