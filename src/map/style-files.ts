@@ -1,12 +1,16 @@
+import { conflictsSld, sightSld, surroundingsSld, zonesSld } from "./portable/sld-places.ts";
+import { treesSld } from "./portable/sld-trees.ts";
 import { sprite } from "./portable/sprite.ts";
 import { styleFragment } from "./portable/style-fragment.ts";
-import { cssVariables, type ThemeName, typeVariables } from "./tokens.ts";
+import { symbolFiles } from "./portable/symbol-files.ts";
+import { cssVariables, type ThemeName, TOKENS, typeVariables } from "./tokens.ts";
 
 const THEMES: readonly ThemeName[] = ["light", "dark", "print"];
 
 /**
- * The generated files of `styles/`, by name: for each theme a style over a plan's files and its sprite for plain and for dense screens,
- * and the tokens as CSS custom properties.
+ * The generated files of `styles/`, by name: for each theme a style over a plan's files and its sprite for plain and for dense screens;
+ * for desktop and server GIS an SLD a file of the plan with the pictures it names, in the light theme; and the tokens as CSS custom
+ * properties.
  */
 export function styleFiles(): ReadonlyMap<string, string | Uint8Array> {
   const files = new Map<string, string | Uint8Array>();
@@ -19,6 +23,13 @@ export function styleFiles(): ReadonlyMap<string, string | Uint8Array> {
       files.set(`${name}.png`, sheet);
     }
   }
+  const { light } = TOKENS.themes;
+  files.set("sld/trees.sld", treesSld(light));
+  files.set("sld/conflicts.sld", conflictsSld(light));
+  files.set("sld/sight.sld", sightSld(light));
+  files.set("sld/zones.sld", zonesSld(light));
+  files.set("sld/surroundings.sld", surroundingsSld(light));
+  for (const [name, svg] of symbolFiles(light)) files.set(`sld/${name}`, svg);
   files.set("tokens.css", tokensText());
   return files;
 }

@@ -188,7 +188,8 @@ export const zoneNameFileLayer = (theme: Theme): PlanLayer => ({
   type: "symbol",
   source: FILE_SOURCES.zones,
   metadata: { part: "labels" },
-  minzoom: 15,
+  // A zone has many parts, and each would carry its name: where there is room, and far enough from the next.
+  minzoom: 16.5,
   layout: {
     "text-field": [
       "format",
@@ -201,7 +202,7 @@ export const zoneNameFileLayer = (theme: Theme): PlanLayer => ({
     ],
     "text-size": TOKENS.type.mapPx,
     "text-max-width": 14,
-    "text-padding": 6,
+    "text-padding": 60,
   },
   paint: { "text-color": theme.ink, "text-halo-color": theme.ground, "text-halo-width": 2 },
 });
