@@ -3,7 +3,7 @@ import type { ForecastVisit, VisitCause } from "../../core/schedule/forecast-vis
 import { type Month, monthOf } from "./month-bars.ts";
 
 /** Why a visit that is not in the plan yet is expected. */
-export const FORECAST_CAUSES = ["return", "growth"] as const satisfies readonly VisitCause[];
+export const FORECAST_CAUSES = ["return", "growth", "training"] as const satisfies readonly VisitCause[];
 export type ForecastCause = (typeof FORECAST_CAUSES)[number];
 
 /** Work of one month that is forecast beyond the plan's own visits. */
@@ -14,7 +14,7 @@ export interface ForecastMonth {
   readonly hoursByCrew: Readonly<Record<Crew, number>>;
 }
 
-/** Forecast work by due month: returns and first visits to what grows in. The plan's own visits are left out, the bars have them. */
+/** Forecast work by due month: returns, first visits to what grows in, and the training of young trees. The plan's own visits are left out, the bars have them. */
 export function forecastMonths(visits: Iterable<ForecastVisit>): ReadonlyMap<Month, ForecastMonth> {
   const months = new Map<
     Month,
@@ -28,7 +28,7 @@ export function forecastMonths(visits: Iterable<ForecastVisit>): ReadonlyMap<Mon
       sum = {
         visits: 0,
         hours: 0,
-        hoursByCause: { return: 0, growth: 0 },
+        hoursByCause: { return: 0, growth: 0, training: 0 },
         hoursByCrew: Object.fromEntries(CREWS.map((one) => [one, 0])) as Record<Crew, number>,
       };
       months.set(month, sum);

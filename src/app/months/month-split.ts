@@ -30,6 +30,7 @@ export interface ForecastPart {
 
 const CAUSE_PARTS: readonly ForecastPart[] = [
   { key: "return", word: "forecast: returns", hoursOf: ({ hoursByCause }) => hoursByCause.return },
+  { key: "training", word: "forecast: young trees", hoursOf: ({ hoursByCause }) => hoursByCause.training },
   { key: "growth", word: "forecast: growth", hoursOf: ({ hoursByCause }) => hoursByCause.growth },
 ];
 const CREW_FORECAST_PARTS = CREWS.map(

@@ -130,11 +130,16 @@ export const stripStyles = css`
         fill: color-mix(in srgb, var(--ink) 22%, var(--paper));
         background: color-mix(in srgb, var(--ink) 22%, var(--paper));
       }
+      .training {
+        fill: color-mix(in srgb, var(--ink) 14%, var(--paper));
+        background: color-mix(in srgb, var(--ink) 14%, var(--paper));
+      }
       .growth {
         fill: color-mix(in srgb, var(--ink) 7%, var(--paper));
         background: color-mix(in srgb, var(--ink) 7%, var(--paper));
       }
       .outlined.return,
+      .outlined.training,
       .outlined.growth {
         stroke: var(--ink-2);
         stroke-width: 0.6;

@@ -1,8 +1,8 @@
+import { isYoung } from "../crown/life-stage.ts";
 import type { Conflict } from "../model/conflict.ts";
 import type { Tree } from "../model/trees.ts";
 import type { Standard } from "../standard/standard.ts";
 import { addDays, type IsoDate, yearOf } from "../units/calendar.ts";
-import { isYoung } from "./dose-limit.ts";
 import { isView, isWoody } from "./kinds.ts";
 
 /** A lift of less than this is no job, meters. Our policy. */

@@ -1,9 +1,9 @@
+import { isYoung } from "../crown/life-stage.ts";
 import type { Conflict } from "../model/conflict.ts";
 import type { Standard } from "../standard/standard.ts";
 import { addDays, type IsoDate, yearOf } from "../units/calendar.ts";
 import { yearsAtClearTo } from "./clearance-target.ts";
 import { type Cut, cutFor, type Subject } from "./cut.ts";
-import { isYoung } from "./dose-limit.ts";
 import { yearTallEnough } from "./grows-out-of-view.ts";
 import { isConifer, isHeadroom, isView, isWoody } from "./kinds.ts";
 import { isUnderLine } from "./leader-cut.ts";

@@ -1,3 +1,4 @@
+import { isYoung } from "../crown/life-stage.ts";
 import { stemDiameterM } from "../crown/stem-diameter.ts";
 import type { PlanOptions } from "../model/plan.ts";
 import type { Task } from "../model/prescription.ts";
@@ -5,7 +6,6 @@ import type { Tree } from "../model/trees.ts";
 import type { Standard } from "../standard/standard.ts";
 import { addDays, addMonths, type IsoDate } from "../units/calendar.ts";
 import { howWords, methodFor } from "./cut-method.ts";
-import { isYoung } from "./dose-limit.ts";
 import { establishedOn, monthsToEstablish } from "./establishment.ts";
 import { isConifer } from "./kinds.ts";
 

@@ -5,13 +5,14 @@ import type { Prescription, Visit } from "../model/prescription.ts";
 import type { Crew } from "../model/terms.ts";
 import type { Tree } from "../model/trees.ts";
 import type { Standard } from "../standard/standard.ts";
-import { visitHoursOf } from "../standard/visit-hours.ts";
+import { personHoursOf, visitHoursOf } from "../standard/visit-hours.ts";
 import { addDays, addMonths, type IsoDate } from "../units/calendar.ts";
 import { dueDate } from "./due-date.ts";
 import { SeasonBook } from "./season-book.ts";
+import { plannedTraining, trainingDates } from "./training-visits.ts";
 
-/** Why a visit is expected: it is in the plan; its cure wears off; a crown grows into something. */
-export const VISIT_CAUSES = ["planned", "return", "growth"] as const;
+/** Why a visit is expected: it is in the plan; its cure wears off; a crown grows into something; a young tree's training comes round. */
+export const VISIT_CAUSES = ["planned", "return", "growth", "training"] as const;
 export type VisitCause = (typeof VISIT_CAUSES)[number];
 
 /** A visit of the years to come; only the planned ones have tasks and limits of their own. */
@@ -21,7 +22,10 @@ export interface ForecastVisit {
   readonly cause: VisitCause;
   readonly due: IsoDate;
   readonly crew: Crew;
+  /** Of the crew. */
   readonly hours: number;
+  /** Of the people in it together: crew-hours times the crew's size (standard, a setting). */
+  readonly personHours: number;
   /** Share of the live crown; at a return at most what the first cure took; null where the crown has yet to grow there. */
   readonly doseShare: number | null;
 }
@@ -38,8 +42,8 @@ interface Forecast {
 
 /**
  * The visits expected in the ten years from the as-of date, in tree order and then by date: those of the plan; a return to every tree
- * that was cleared, by the end of the last allowed window before its cure wears off; and a first visit where a crown reaches a minimum
- * later than the plan works. A tree referred without a visit is not counted: nobody can say yet what will be done.
+ * that was cleared, by the end of the last allowed window before its cure wears off; a first visit where a crown reaches a minimum
+ * later than the plan works; and the structural pruning of young trees until it ends ({@link trainingDates}). A tree referred without a visit is not counted: nobody can say yet what will be done.
  *
  * A return takes the crew and the hours of the visit before, as the stem hardly changes class in a cycle. Removals, new plantings and
  * what other owners do are not forecast.
@@ -61,8 +65,34 @@ export function forecastVisits(
   const laterByRow = laterConflicts(prescriptions, conflicts, forecast);
   return prescriptions.flatMap((prescription) => {
     const tree = trees[prescription.treeRow]!;
-    return visitsOf(tree, prescription, laterByRow.get(tree.row) ?? [], settings[tree.row] ?? null, forecast);
+    const later = laterByRow.get(tree.row) ?? [];
+    const visits = visitsOf(tree, prescription, later, settings[tree.row] ?? null, forecast);
+    return withTraining(tree, prescription, visits, forecast).map((visit) => ({
+      ...visit,
+      personHours: personHoursOf(visit.hours, visit.crew, standard),
+    }));
   });
+}
+
+/** A visit before its person-hours are counted. */
+type Expected = Omit<ForecastVisit, "personHours">;
+
+/** The visits with those of the training cycle among them, by date. A short young tree is a ground crew's where the planned visit is. */
+function withTraining(
+  tree: Tree,
+  { visits }: Prescription,
+  expected: Expected[],
+  { standard, options, seasons, endsOn }: Forecast,
+): Expected[] {
+  const planned = plannedTraining(visits);
+  if (planned === null || expected.length === 0) return expected;
+  const others = expected.map(({ due }) => due);
+  const dates = trainingDates(tree, visits, others, seasons.windowsOf(tree), options.asOf, endsOn, standard);
+  const { crew, hours } = planned;
+  const doseShare = standard.pruning.training?.share ?? null;
+  const cause = "training" as const;
+  const more = dates.map((due) => ({ treeId: tree.id, treeRow: tree.row, cause, due, crew, hours, doseShare }));
+  return [...expected, ...more].sort((one, other) => (one.due < other.due ? -1 : one.due > other.due ? 1 : 0));
 }
 
 /** Conflicts that are sure enough, lie in the ten years, and have no task in the plan. */
@@ -90,11 +120,11 @@ function visitsOf(
   later: readonly ConflictRecord[],
   setting: TreeSetting | null,
   forecast: Forecast,
-): ForecastVisit[] {
+): Expected[] {
   const { standard, options, seasons, endsOn } = forecast;
   const { visits, chosen } = prescription;
   if (tree.condition === "dead" || (prescription.refer !== null && visits.length === 0)) return [];
-  const found: ForecastVisit[] = visits
+  const found: Expected[] = visits
     .map((visit) => ({
       treeId: tree.id,
       treeRow: tree.row,

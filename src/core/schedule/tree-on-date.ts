@@ -15,7 +15,7 @@ export const WORLDS = ["as-planned", "nothing-done"] as const;
 export type World = (typeof WORLDS)[number];
 
 /** A visit not done by a date, with its urgency on that date. */
-export interface VisitAhead extends ForecastVisit {
+export interface VisitAhead extends Omit<ForecastVisit, "personHours"> {
   readonly urgency: Urgency;
   /** Whether its due date has passed. */
   readonly overdue: boolean;

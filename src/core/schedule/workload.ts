@@ -9,21 +9,26 @@ export interface WorkloadRow {
   readonly month: string;
   readonly crew: Crew;
   readonly visits: number;
+  /** Crew-hours. */
   readonly hours: number;
+  /** Hours of all people in the crews together. */
+  readonly personHours: number;
+  /** Crew-hours. */
   readonly hoursByCause: Readonly<Record<VisitCause, number>>;
 }
 
 /** Work by month of the due date and by crew, months ascending, crews in their order; months without work are left out. */
 export function workload(visits: readonly ForecastVisit[]): WorkloadRow[] {
-  const rows = new Map<string, { visits: number; hoursByCause: Record<VisitCause, number> }>();
+  const rows = new Map<string, { visits: number; personHours: number; hoursByCause: Record<VisitCause, number> }>();
   for (const visit of visits) {
     const key = keyOf(visit.due, visit.crew);
     let row = rows.get(key);
     if (row === undefined) {
-      row = { visits: 0, hoursByCause: { planned: 0, return: 0, growth: 0 } };
+      row = { visits: 0, personHours: 0, hoursByCause: { planned: 0, return: 0, growth: 0, training: 0 } };
       rows.set(key, row);
     }
     row.visits += 1;
+    row.personHours += visit.personHours;
     row.hoursByCause[visit.cause] += visit.hours;
   }
   return [...rows]

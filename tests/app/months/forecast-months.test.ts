@@ -16,6 +16,7 @@ const visit = (due: string, cause: ForecastVisit["cause"], hours: number): Forec
   due: isoDate(due),
   crew: "aerial",
   hours,
+  personHours: 3 * hours,
   doseShare: null,
 });
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { doseLimit, lifeStage } from "../../../src/core/prescription/dose-limit.ts";
+import { lifeStage } from "../../../src/core/crown/life-stage.ts";
+import { doseLimit } from "../../../src/core/prescription/dose-limit.ts";
 import { isoDate } from "../../../src/core/units/calendar.ts";
 import { AS_OF, standard, traits, tree } from "./scene.ts";
 

@@ -66,6 +66,57 @@ describe("forecastVisits", () => {
   });
 });
 
+describe("the training of young trees", () => {
+  // 3 m of 20, planted 2024, a caliper of 2 in: established in 2026. Ends at 6.5 m: (6.5 - 3) / 0.4 = 8.75 years, or 15 years from planting.
+  const young = tree({
+    heightM: 3,
+    baseM: 1,
+    radiusM: 1,
+    dbhM: 0.05,
+    planted: isoDate("2024-03-01"),
+    caliperAtPlantingM: 0.0508,
+  });
+
+  it("comes round every three years, in the season, until the tree is too tall", () => {
+    const { prescription, visits } = scene(young, []);
+    expect(prescription.tasks.map(({ taskId }) => taskId)).toEqual(["t1/training"]);
+    expect(visits.map(({ cause }) => cause)).toEqual(["planned", "training", "training"]);
+    for (let at = 1; at < visits.length; at += 1) {
+      // Three years, and the wait for the end of a window.
+      expect(days(visits[at - 1]!.due, visits[at]!.due)).toBeGreaterThanOrEqual(3 * 365);
+      expect(days(visits[at - 1]!.due, visits[at]!.due)).toBeLessThan(4 * 366);
+      expect(visits[at]).toMatchObject({ crew: visits[0]!.crew, hours: visits[0]!.hours, doseShare: 0.1 });
+      // No window of a deciduous tree holds a day of April or May.
+      expect(visits[at]!.due).not.toMatch(/-0[45]-/);
+    }
+    const fast = { ...young, traits: { ...young.traits, heightGrowthMPerYear: 1.2 } };
+    // (6.5 - 3) / 1.2 = 2.9 years: too tall when it would come round.
+    expect(scene(fast, []).visits.map(({ cause }) => cause)).toEqual(["planned"]);
+    const old = { ...young, planted: isoDate("2013-03-01") };
+    // 15 years from planting are over in 2028.
+    expect(scene(old, []).visits.map(({ cause }) => cause)).toEqual(["planned"]);
+    const small = { ...young, traits: { ...young.traits, matureHeightM: 7 } };
+    // Half of 7 m is 3.5 m, reached within three years.
+    expect(scene(small, []).visits.map(({ cause }) => cause)).toEqual(["planned"]);
+  });
+
+  it("goes along with a visit that is expected in the same year, and leaves a growing season between others", () => {
+    const walk = conflict("walkway", 2.6, { reachedOn: isoDate("2033-05-20") });
+    const { visits } = scene(young, [walk]);
+    const dues = visits.map(({ due }) => due);
+    expect([...dues].sort()).toEqual(dues);
+    expect(visits.filter(({ cause }) => cause === "growth")).toHaveLength(1);
+    for (let at = 1; at < dues.length; at += 1) expect(days(dues[at - 1]!, dues[at]!)).toBeGreaterThanOrEqual(365);
+    expect(visits.filter(({ cause }) => cause === "training").length).toBeLessThan(3);
+  });
+
+  it("counts the people of a crew beside its hours", () => {
+    for (const { crew, hours, personHours } of scene(young, []).visits) {
+      expect(personHours).toBeCloseTo(hours * standard.crew.people[crew], 12);
+    }
+  });
+});
+
 describe("workload", () => {
   const visit = (over: Partial<ForecastVisit>): ForecastVisit => ({
     treeId: "t1",
@@ -74,27 +125,37 @@ describe("workload", () => {
     due: AS_OF,
     crew: "ground",
     hours: 0.5,
+    personHours: 1,
     doseShare: 0.1,
     ...over,
   });
 
   it("adds hours up by month and crew, in order, and says why they are expected", () => {
     const rows = workload([
-      visit({ due: addDays(AS_OF, 40), crew: "aerial", hours: 2 }),
+      visit({ due: addDays(AS_OF, 40), crew: "aerial", hours: 2, personHours: 6 }),
       visit({}),
-      visit({ cause: "return", hours: 1.5 }),
-      visit({ crew: "line-clearance", cause: "growth" }),
+      visit({ cause: "return", hours: 1.5, personHours: 3 }),
+      visit({ crew: "line-clearance", cause: "training", personHours: 1.5 }),
     ]);
+    const none = { planned: 0, return: 0, growth: 0, training: 0 };
     expect(rows).toEqual([
-      { month: "2026-07", crew: "ground", visits: 2, hours: 2, hoursByCause: { planned: 0.5, return: 1.5, growth: 0 } },
+      {
+        month: "2026-07",
+        crew: "ground",
+        visits: 2,
+        hours: 2,
+        personHours: 4,
+        hoursByCause: { ...none, planned: 0.5, return: 1.5 },
+      },
       {
         month: "2026-07",
         crew: "line-clearance",
         visits: 1,
         hours: 0.5,
-        hoursByCause: { planned: 0, return: 0, growth: 0.5 },
+        personHours: 1.5,
+        hoursByCause: { ...none, training: 0.5 },
       },
-      { month: "2026-08", crew: "aerial", visits: 1, hours: 2, hoursByCause: { planned: 2, return: 0, growth: 0 } },
+      { month: "2026-08", crew: "aerial", visits: 1, hours: 2, personHours: 6, hoursByCause: { ...none, planned: 2 } },
     ]);
   });
 });

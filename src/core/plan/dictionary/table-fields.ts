@@ -55,10 +55,17 @@ export const WORKLOAD_FIELDS: readonly DictionaryField[] = [
   field("month", "text", null, "Calendar month of the due date, YYYY-MM, for ten years from the as-of date"),
   field("crew", "text", null, "Who may do it: ground, aerial, line-clearance or utility"),
   field("visits", "integer", null, "Visits expected"),
-  field("hours", "number", "hours", "Crew-hours expected"),
-  field("planned_hours", "number", "hours", "Of them for visits of this plan"),
-  field("return_hours", "number", "hours", "Of them for returns before a cure wears off"),
-  field("growth_hours", "number", "hours", "Of them where a crown reaches a minimum later than the plan works"),
+  field("crew_hours", "number", "hours", "Hours of the crews"),
+  field(
+    "person_hours",
+    "number",
+    "hours",
+    "Hours of all people in them: crew-hours times the people in a crew (standard)",
+  ),
+  field("planned_hours", "number", "hours", "Crew-hours for visits of this plan"),
+  field("return_hours", "number", "hours", "Crew-hours for returns before a cure wears off"),
+  field("growth_hours", "number", "hours", "Crew-hours where a crown reaches a minimum later than the plan works"),
+  field("training_hours", "number", "hours", "Crew-hours for structural pruning of young trees that comes round again"),
 ];
 
 /** Columns of `findings.csv`. */
