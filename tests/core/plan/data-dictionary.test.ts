@@ -142,7 +142,8 @@ describe("the data dictionary and the files of the sample town", () => {
   });
 
   it("names every file of a revision but those that repeat what the run was given", () => {
-    const repeated = ["set-aside.geojson", "columns.json", "standard.json"];
+    const layers = LAYERS.filter((layer) => layer !== "trees").map((layer) => `layer-${layer}.geojson`);
+    const repeated = ["set-aside.geojson", "columns.json", "standard.json", ...layers];
     expect([...files.keys()].sort()).toEqual([...Object.keys(DATA_DICTIONARY), ...repeated].sort());
   });
 

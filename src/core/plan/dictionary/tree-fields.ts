@@ -21,6 +21,12 @@ export const TREE_FIELDS: readonly DictionaryField[] = [
   field("bough_refer", "text?", null, "Why the tree is referred to a licensed arborist"),
   field("bough_zone", "text?", null, "Work zone of the next visit"),
   field(
+    "bough_recorded",
+    "text?",
+    null,
+    "What a crew reported last of it: done, partly, not-done or gone, and the date",
+  ),
+  field(
     "bough_strike",
     "text?",
     null,
