@@ -4,40 +4,47 @@ import type { DisplayUnits } from "../core/units/format-length.ts";
 import { DropController } from "./intake/drop-controller.ts";
 import { LAYER_ENDINGS } from "./intake/intake.ts";
 import { IntakeController } from "./intake/intake-controller.ts";
-import type { IntakeDraft } from "./intake/intake-draft.ts";
+import { intakeDialogs } from "./intake/intake-dialogs.ts";
+import { DeskController } from "./keep/desk-controller.ts";
+import { type Ground, ListController } from "./list-controller.ts";
+import { boxCorners } from "./map/box-corners.ts";
 import type { MapView } from "./map/map-view.ts";
 import { mapFilter } from "./map-filter.ts";
-import type { MonthRange } from "./months/month-bars.ts";
 import { MonthsController } from "./months/months-controller.ts";
+import type { MonthsStrip } from "./months/months-strip.ts";
 import type { YearsDialog } from "./months/years-dialog.ts";
+import { yearsPart } from "./months/years-part.ts";
+import { noticeLine } from "./notice-line.ts";
 import { PacketController, type PacketWish } from "./packet-controller.ts";
 import type { PlanInHand } from "./plan-in-hand.ts";
 import { type IndexedTree, type PlanIndex, planIndex } from "./plan-index.ts";
-import { savePlan } from "./save-plan.ts";
+import { RecordController } from "./record/record-controller.ts";
+import { recordDialog } from "./record/record-dialog.ts";
+import { remembered } from "./remembered.ts";
 import { servedPlan } from "./served-plan.ts";
-import { type PageSettings, pageSettings } from "./settings.ts";
+import { NO_SETTINGS, type PageSettings, pageSettings } from "./settings.ts";
+import type { PageView } from "./share/page-view.ts";
 import type { FindingPlace } from "./sheet/finding-place.ts";
 import { type PageTheme, showTheme, systemTheme } from "./theme.ts";
-import { isFiltering, NO_FILTER, passes, type TreeFilter } from "./tree-filter.ts";
-import { UnsavedController } from "./unsaved-controller.ts";
+import { TimeController } from "./time/time-controller.ts";
+import { isFiltering, NO_FILTER } from "./tree-filter.ts";
 import { ViewController } from "./view-controller.ts";
 import { WorkController } from "./work-controller.ts";
-import "./intake/intake-sheet.ts";
-import "./intake/progress-dialog.ts";
+import { shapeFor } from "./zoning/shape-for.ts";
+import { ZoneController } from "./zoning/zone-controller.ts";
 import "./intake/start-sheet.ts";
 import "./map/map-view.ts";
 import "./months/months-strip.ts";
-import "./months/years-dialog.ts";
 import "./sheet/side-sheet.ts";
+import "./time/date-ribbon.ts";
 import "./title/title-block.ts";
+import "./zoning/draw-bar.ts";
 
 /** The page: holds what is loaded and how it is filtered, and passes it to the parts. */
 @customElement("boughline-app")
 export class BoughlineApp extends LitElement {
-  @state() private hand: PlanInHand | null = null;
+  @state() hand: PlanInHand | null = null;
   @state() private index: PlanIndex | null = null;
-  @state() private filter: TreeFilter = NO_FILTER;
-  @state() private shown: readonly IndexedTree[] = [];
   @state() private units: DisplayUnits = "us";
   @state() private theme: PageTheme = systemTheme();
   @state() private isStarting = true;
@@ -46,14 +53,24 @@ export class BoughlineApp extends LitElement {
   @state() private withZones = false;
   @query("map-view") private mapView!: MapView | null;
   @query("input[type=file]") private picker!: HTMLInputElement | null;
-  private settings: PageSettings = { basemap: null, name: null };
+  private settings: PageSettings = NO_SETTINGS;
   private readonly at = new ViewController(this);
-  private readonly months = new MonthsController(this);
-  private readonly unsaved = new UnsavedController(this);
+  private readonly months = new MonthsController(this, (outlook) => this.time.offer(outlook));
+  private readonly list = new ListController(this, (entries, filter, asOf) => this.months.apply(entries, filter, asOf));
+  private readonly time = new TimeController(this, (index) => this.showTrees(index));
   private readonly doing = new WorkController(this);
   private readonly packet = new PacketController(this, (sentence) => this.tell(sentence));
-  private readonly files = new IntakeController(this, this.doing, (hand, isUnsaved) => this.load(hand, isUnsaved));
-  private readonly drop = new DropController(this, (files) => this.files.take(files));
+  private readonly files = new IntakeController(this, this.doing, (hand, isMadeHere) => this.load(hand, isMadeHere));
+  /** All that becomes of the reader's work on the plan: kept in the browser, saved, put into a link. */
+  readonly desk = new DeskController(this, this.doing, this);
+  private readonly zones = new ZoneController(this, {
+    canEdit: () => this.desk.keep.canEdit,
+    show: (zones, label) => this.desk.editZones(zones, label),
+    open: (zoneId) => (zoneId === null ? this.at.openList("zones") : void this.openZone(zoneId)),
+    tell: (sentence) => this.tell(sentence),
+  });
+  private readonly record = new RecordController(this, this.desk);
+  private readonly drop = new DropController(this, (files) => this.take(files));
 
   /** The page's own style sheet serves the parts that stand in it. */
   protected override createRenderRoot() {
@@ -69,8 +86,9 @@ export class BoughlineApp extends LitElement {
   private async start() {
     try {
       this.settings = await pageSettings();
-      const hand = await servedPlan(this.settings.name);
+      const hand = await servedPlan(this.settings);
       if (hand !== null) this.load(hand, false);
+      else await this.desk.keep.list();
     } catch (error) {
       this.notice = `The plan could not be opened. ${error instanceof Error ? error.message : String(error)}`;
     }
@@ -81,47 +99,23 @@ export class BoughlineApp extends LitElement {
     return html`
       ${this.index === null ? this.empty() : this.page(this.index)}
       <input type="file" multiple accept=${LAYER_ENDINGS.join(",")} hidden @change=${this.onPicked} />
-      <intake-sheet
-        .draft=${this.doing.work === null ? this.files.draft : null}
-        .report=${this.files.report}
-        .doing=${this.files.doing}
-        .problem=${this.files.problem}
-        @draft-change=${(event: CustomEvent<IntakeDraft>) => this.files.change(event.detail)}
-        @plan-wanted=${() => this.files.make()}
-        @files-choose=${this.chooseFiles}
-        @map-save=${() => this.files.saveMap()}
-        @intake-close=${() => this.files.close()}
-      ></intake-sheet>
-      <progress-dialog
-        .work=${this.doing.work}
-        @work-cancel=${() => this.doing.cancel()}
-        @work-close=${() => this.doing.cancel()}
-      ></progress-dialog>
+      ${intakeDialogs(this.files, this.doing, this.chooseFiles)}
+      ${recordDialog(this.record, this.index, this.units, this.chooseFiles)}
       ${this.drop.isOver ? html`<div class="drop-veil"><p>Let go to look at the files</p></div>` : nothing}
-      ${this.notice === null ? nothing : this.noticeLine(this.notice)}
+      ${noticeLine(this.notice, () => this.tell(null))}
     `;
   }
 
   private empty() {
     if (this.isStarting) return html`<p class="unseen" role="status">Looking for a plan</p>`;
     return html`<div class="page empty">
-      <start-sheet @files-choose=${this.chooseFiles} @sample-wanted=${() => this.files.openSample()}></start-sheet>
-    </div>`;
-  }
-
-  private noticeLine(sentence: string) {
-    const close = () => {
-      this.notice = null;
-    };
-    return html`<div class="notice" role="alert">
-      <p>${sentence}</p>
-      <button type="button" @click=${close}>Close</button>
+      <start-sheet .entries=${this.desk.keep.entries} @files-choose=${this.chooseFiles} @sample-wanted=${() => this.files.openSample()}></start-sheet>
     </div>`;
   }
 
   private page(index: PlanIndex) {
-    const { at } = this;
-    const shown = isFiltering(this.filter) ? this.shown : null;
+    const { at, list, time } = this;
+    const shown = isFiltering(list.filter) ? list.shown : null;
     return html`<div
       class="page ${at.backTo === null ? "" : "detail"}"
       @notice=${(event: CustomEvent<string>) => this.tell(event.detail)}
@@ -131,10 +125,10 @@ export class BoughlineApp extends LitElement {
         <title-block
           .index=${index}
           .name=${this.hand?.name ?? ""}
-          .text=${this.filter.text}
+          .text=${list.filter.text}
           .units=${this.units}
           .theme=${this.theme}
-          .saving=${this.hand?.files == null ? "served" : this.unsaved.hasUnsaved ? "unsaved" : "saved"}
+          .desk=${this.desk.line}
           @search-tree=${(event: CustomEvent<string>) => this.openTree(event.detail)}
           @search-text=${(event: CustomEvent<string>) => this.searchFor(event.detail)}
           @units-change=${(event: CustomEvent<DisplayUnits>) => {
@@ -145,11 +139,11 @@ export class BoughlineApp extends LitElement {
             showTheme(event.detail);
           }}
           @files-choose=${this.chooseFiles}
-          @plan-save=${this.save}
         ></title-block>
         <map-view
           .opened=${index.opened}
           .filter=${this.filterOfMap(index, at.view, at.zoneId, shown)}
+          .dated=${time.dated}
           .corner=${this.cornerOfMap}
           .treeId=${at.treeId}
           .zoneId=${at.zoneId}
@@ -159,43 +153,46 @@ export class BoughlineApp extends LitElement {
           .basemap=${this.settings.basemap}
           @map-tree=${(event: CustomEvent<string | null>) => at.follow("tree", event.detail)}
           @map-zone=${(event: CustomEvent<string | null>) => at.follow("zone", event.detail)}
+          @map-look=${(event: CustomEvent<Ground>) => list.look(event.detail)}
+          .drawing=${shapeFor(this.zones.drawing)}
           @map-problem=${(event: CustomEvent<string>) => this.tell(event.detail)}
         ></map-view>
+        <draw-bar .drawing=${this.zones.drawing}></draw-bar>
+        <date-ribbon
+          .time=${time}
+          .index=${index}
+          @date-sought=${() => this.querySelector<MonthsStrip>("months-strip")?.seekDate()}
+        ></date-ribbon>
       </main>
       <months-strip
         .bars=${this.months.bars}
         .forecast=${this.months.forecast}
         @years-wanted=${() => this.months.showYears(this.querySelector<YearsDialog>("years-dialog"))}
-        .range=${this.filter.months}
-        @months-change=${(event: CustomEvent<MonthRange | null>) => this.apply({ ...this.filter, months: event.detail })}
+        .used=${this.months.used}
+        .list=${list}
+        .time=${time}
       ></months-strip>
-      <years-dialog
-        .bars=${this.months.bars}
-        .forecast=${this.months.forecast}
-        .waiting=${this.months.waiting}
-        .reckoning=${this.months.reckoning}
-        .canReckon=${this.doing.madeFrom !== null}
-        @waiting-wanted=${() => this.doing.madeFrom !== null && this.months.reckon(this.doing.madeFrom)}
-      ></years-dialog>
+      ${yearsPart(this.months, this.doing)}
       <side-sheet
         role="complementary"
         aria-label="Side sheet"
         .index=${index}
         .view=${at.view}
         .backTo=${at.backTo}
-        .filter=${this.filter}
-        .shown=${this.shown}
+        .list=${list}
+        .dated=${time.dated}
         .lastTreeId=${at.lastTreeId}
         .units=${this.units}
         .theme=${this.theme}
         .withZones=${this.withZones}
         .packing=${this.packet.packing}
+        .zoning=${this.zones}
+        .canEdit=${this.desk.keep.canEdit}
         @view-open=${(event: CustomEvent<"trees">) => at.openList(event.detail)}
         @view-back=${() => at.back()}
         @tree-open=${(event: CustomEvent<string>) => this.openTree(event.detail)}
         @zone-open=${(event: CustomEvent<string>) => this.openZone(event.detail)}
-        @filter-change=${(event: CustomEvent<TreeFilter>) => this.apply(event.detail)}
-        @trees-show=${() => this.mapView?.showTrees(this.shown.map((entry) => entry.tree))}
+        @trees-show=${() => this.mapView?.showTrees(list.shown.map((entry) => entry.tree))}
         @zones-draw=${(event: CustomEvent<boolean>) => {
           this.withZones = event.detail;
         }}
@@ -217,28 +214,47 @@ export class BoughlineApp extends LitElement {
       mapFilter(index, this.at, shown),
   );
 
-  private load(hand: PlanInHand, isUnsaved: boolean) {
-    this.hand = hand;
-    this.index = planIndex(hand.opened);
+  load(hand: PlanInHand, isMadeHere: boolean) {
+    void this.list.apply(NO_FILTER);
     this.units = hand.opened.plan.options.units;
     this.at.reset();
-    this.unsaved.hasUnsaved = isUnsaved;
-    document.title = `${hand.name} - Boughline`;
-    this.months.follow(hand);
-    this.apply(NO_FILTER);
+    this.put(hand);
+    this.desk.arrive(hand, isMadeHere);
   }
 
-  private apply(filter: TreeFilter) {
-    const { index } = this;
-    if (index === null) return;
-    const { asOf } = index.opened.plan.options;
-    this.filter = filter;
-    this.shown = isFiltering(filter) ? index.trees.filter((entry) => passes(entry, filter, asOf)) : index.trees;
-    this.months.apply(index, filter);
+  /** Puts a plan in the place of the one shown, or the same in another state. */
+  put(hand: PlanInHand) {
+    this.hand = hand;
+    document.title = `${hand.name} - Boughline`;
+    this.time.follow(planIndex(hand.opened));
+    this.months.follow(hand);
+    this.zones.follow(hand.opened, hand.source);
+  }
+
+  viewNow(): PageView | null {
+    if (this.hand === null) return null;
+    const { planId, options } = this.hand.opened.plan;
+    const units = this.units === options.units ? null : this.units;
+    return { planId, view: this.at.view, filter: this.list.filter, units, date: this.time.date, place: null };
+  }
+
+  showView({ view, filter, units, date }: PageView) {
+    if (units !== null) this.units = units;
+    void this.list.apply(filter);
+    if (view.name === "tree") this.openTree(view.treeId);
+    else if (view.name === "zone") this.openZone(view.zoneId);
+    else this.at.openList(view.name);
+    if (date !== null) void this.time.set(date);
+  }
+
+  /** Takes the trees of another plan, or the same as they stand on another date. */
+  private showTrees(index: PlanIndex) {
+    this.index = index;
+    void this.list.follow(index, this.time.date ?? index.opened.plan.options.asOf);
   }
 
   private searchFor(text: string) {
-    this.apply({ ...this.filter, text });
+    void this.list.apply({ ...this.list.filter, text });
     if (text !== "") this.at.openList("trees");
   }
 
@@ -260,15 +276,13 @@ export class BoughlineApp extends LitElement {
   }
 
   private openPlace(place: FindingPlace) {
-    if ("treeId" in place) {
-      this.openTree(place.treeId);
-      return;
-    }
-    const [west, south, east, north] = place.box;
-    this.mapView?.showTrees([
-      { lonDeg: west, latDeg: south },
-      { lonDeg: east, latDeg: north },
-    ]);
+    if ("treeId" in place) void this.openTree(place.treeId);
+    else this.mapView?.showTrees(boxCorners(place.box));
+  }
+
+  private async take(files: readonly File[]) {
+    const others = await this.record.sort(files, this.hand);
+    if (others.length > 0) await this.files.take(others);
   }
 
   private readonly chooseFiles = () => this.picker?.click();
@@ -277,23 +291,10 @@ export class BoughlineApp extends LitElement {
     const picker = event.target as HTMLInputElement;
     const files = [...(picker.files ?? [])];
     picker.value = "";
-    if (files.length > 0) this.files.take(files);
+    if (files.length > 0) void this.take(files);
   }
 
-  private readonly save = async () => {
-    if (this.hand !== null && (await savePlan(this.hand))) this.unsaved.hasUnsaved = false;
-  };
-
-  private tell(sentence: string) {
+  tell(sentence: string | null) {
     this.notice = sentence;
   }
-}
-
-/** The function with its last result kept while its arguments are the same. */
-function remembered<Args extends readonly unknown[], Result>(of: (...args: Args) => Result): (...args: Args) => Result {
-  let last: { readonly args: Args; readonly result: Result } | null = null;
-  return (...args) => {
-    if (last === null || args.some((one, place) => one !== last?.args[place])) last = { args, result: of(...args) };
-    return last.result;
-  };
 }

@@ -1,5 +1,6 @@
 import { type OpenedPlan, openPlan } from "../formats/plan/open-plan.ts";
 import { memorySource, type PlanSource } from "../formats/plan/plan-source.ts";
+import type { ServedFolder } from "./served-plan.ts";
 
 /** The plan on the page and where its files come from. */
 export interface PlanInHand {
@@ -9,6 +10,8 @@ export interface PlanInHand {
   readonly files: ReadonlyMap<string, Uint8Array> | null;
   /** What the plan is called on the page. */
   readonly name: string;
+  /** The folder it is served from; absent for a plan that was made or opened here, or is served by another server. */
+  readonly folder?: ServedFolder;
 }
 
 /** A plan from files held in memory. Throws as `openPlan` does. */

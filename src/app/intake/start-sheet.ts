@@ -1,8 +1,10 @@
 import { css, html, LitElement } from "lit";
-import { customElement } from "lit/decorators.js";
+import { customElement, property } from "lit/decorators.js";
+import type { KeptEntry } from "../keep/kept-work.ts";
 import { sharedStyles } from "../shared-styles.ts";
 import { LAYER_WORDS } from "../words.ts";
 import { sketchStyles, streetSketch } from "./street-sketch.ts";
+import "../keep/kept-plans.ts";
 
 /** What each layer lets the plan say. */
 const LAYERS_WANTED = [
@@ -18,7 +20,7 @@ const LAYERS_WANTED = [
   ["conductors", "Overhead lines: who may do the work."],
 ] as const;
 
-/** The page before anything is loaded. Fires `files-choose` and `sample-wanted`. */
+/** The page before anything is loaded. Fires `files-choose`, `sample-wanted` and `desk-act`. */
 @customElement("start-sheet")
 export class StartSheet extends LitElement {
   static override styles = [
@@ -108,6 +110,9 @@ export class StartSheet extends LitElement {
     `,
   ];
 
+  /** What is kept in this browser. */
+  @property({ attribute: false }) entries: readonly KeptEntry[] = [];
+
   protected override render() {
     return html`<main>
       <div class="top">
@@ -121,6 +126,7 @@ export class StartSheet extends LitElement {
             <button type="button" class="button main" @click=${() => this.emit("files-choose")}>Choose files</button>
             <button type="button" class="button" @click=${() => this.emit("sample-wanted")}>Open the sample town</button>
           </div>
+          <kept-plans .entries=${this.entries}></kept-plans>
         </div>
         ${streetSketch}
       </div>

@@ -21,6 +21,8 @@ export interface Arrival {
   readonly isMadeHere: boolean;
   /** Key of the kept plan whose place it takes; null for none. */
   readonly replaces: string | null;
+  /** Whether an address asked for a view of it, which then outranks the one that is kept. */
+  readonly isLinked: boolean;
 }
 
 /** What the page does for the keeper. */
@@ -174,15 +176,16 @@ export class KeepController implements ReactiveController {
       if (why === "broken" || why === "newer") this.page.tell(`Work on this plan is kept here. ${NOT_KEPT_WORDS[why]}`);
     }
     if (turn !== this.turn) return;
-    if (kept !== null && (kept.edits.length > 0 || kept.work.view !== "")) this.replay(hand, kept, isTakenOver);
+    if (kept !== null && (kept.edits.length > 0 || kept.work.view !== ""))
+      this.replay(hand, kept, isTakenOver, arrival.isLinked);
     else if (isTakenOver) this.page.tell("The other tab is closed. You can change the plan here now.");
     if (isMine) this.begin(hand, arrival, key, kept);
   }
 
-  private replay(hand: PlanInHand, kept: KeptPlan, isTakenOver: boolean) {
+  private replay(hand: PlanInHand, kept: KeptPlan, isTakenOver: boolean, isLinked: boolean) {
     const { opened, leftOut } = replayEdits(hand.opened, kept.edits);
     if (kept.edits.length > 0) this.page.show(opened);
-    if (kept.work.view !== "" && !isTakenOver) this.page.restore(kept.work.view);
+    if (kept.work.view !== "" && !isTakenOver && !isLinked) this.page.restore(kept.work.view);
     const lost = leftOut.length + kept.unread;
     if (lost > 0) {
       this.page.tell(

@@ -2,15 +2,17 @@ import { css, html, LitElement, nothing } from "lit";
 import { customElement, property } from "lit/decorators.js";
 import { formatDate } from "../../core/units/format-date.ts";
 import type { DisplayUnits } from "../../core/units/format-length.ts";
+import { askDesk, type DeskLine } from "../keep/desk-controller.ts";
 import type { PlanIndex } from "../plan-index.ts";
 import { sharedStyles } from "../shared-styles.ts";
 import type { PageTheme } from "../theme.ts";
 import { counted } from "../words.ts";
+import "../keep/keep-line.ts";
 import "./search-field.ts";
 
 /**
- * The corner of the drawing: a search field, and what is loaded. Fires `units-change`, `theme-change`, `files-choose`, and
- * `plan-save` when the plan was made in this page.
+ * The corner of the drawing: a search field, what is loaded, and how the reader's work on it is kept. Fires `units-change`, `theme-change`, `files-choose`,
+ * `map-print` and `desk-act`.
  */
 @customElement("title-block")
 export class TitleBlock extends LitElement {
@@ -50,16 +52,8 @@ export class TitleBlock extends LitElement {
         padding: 6px 12px;
         border-top-color: var(--rule);
       }
-      .choices button,
-      .save .word {
+      .choices button {
         min-height: 24px;
-      }
-      .save {
-        display: flex;
-        flex-wrap: wrap;
-        gap: 4px 12px;
-        align-items: center;
-        padding: 0 12px 8px;
       }
       @media (max-width: 720px) {
         section {
@@ -76,8 +70,7 @@ export class TitleBlock extends LitElement {
           padding: 0 12px 4px;
           border-top: 0;
         }
-        .choices button,
-        .save .word {
+        .choices button {
           min-height: 32px;
         }
       }
@@ -89,8 +82,7 @@ export class TitleBlock extends LitElement {
   @property() text = "";
   @property() units: DisplayUnits = "us";
   @property() theme: PageTheme = "light";
-  /** A served plan is in its folder; one made here is in this page only, until it is saved. */
-  @property() saving: "served" | "unsaved" | "saved" = "served";
+  @property({ attribute: false }) desk: DeskLine | null = null;
 
   protected override render() {
     const plan = this.index?.opened.plan;
@@ -116,24 +108,12 @@ export class TitleBlock extends LitElement {
             ${this.theme === "dark" ? "Light page" : "Dark page"}
           </button>
           <button type="button" class="word" @click=${() => this.emit("files-choose", null)}>Open files</button>
+          <button type="button" class="word" @click=${() => askDesk(this, { do: "copy-link" })}>Copy link</button>
+          <button type="button" class="word" @click=${() => this.emit("map-print", null)}>Print map</button>
         </div>
-        ${this.saving === "served" ? nothing : this.saveLine()}
+        <keep-line .line=${this.desk}></keep-line>
       </section>
     `;
-  }
-
-  private saveLine() {
-    const isUnsaved = this.saving === "unsaved";
-    return html`<div class="save">
-      <button
-        type="button"
-        class=${isUnsaved ? "button main" : "word"}
-        @click=${() => this.emit("plan-save", null)}
-      >
-        Save plan as zip
-      </button>
-      <span class="small" role="status">${isUnsaved ? "This plan is in this page only." : "Opens here again."}</span>
-    </div>`;
   }
 
   private emit(name: string, detail: unknown) {
