@@ -1,7 +1,7 @@
 import { parseColumnMap } from "../../core/inventory/column-map-schema.ts";
 import type { Plan, ZoneOptions } from "../../core/model/plan.ts";
 import type { Zone } from "../../core/model/zone.ts";
-import { parseStandard } from "../../core/standard/parse-standard.ts";
+import { completeStandard } from "../../core/standard/complete-standard.ts";
 import { buildZones } from "../../core/zone/build-zones.ts";
 import { readGeoJson } from "../geojson/read-geojson.ts";
 import { joinBytes } from "../join-bytes.ts";
@@ -41,8 +41,7 @@ export async function zonePlan(source: PlanSource, revision: number, request: Zo
         ? opened.zones.filter(({ state, isLocked }) => state !== "draft" || isLocked === true)
         : opened.zones,
   };
-  const standardJson = await jsonOf(source, "standard.json");
-  const standard = parseStandard(standardJson);
+  const standard = completeStandard(await jsonOf(source, "standard.json"));
   if ("faults" in standard) throw new RefusedInput(["standard.json of the plan cannot be used.", ...standard.faults]);
   const columns = parseColumnMap(await jsonOf(source, "columns.json"));
   if ("faults" in columns) throw new RefusedInput(["columns.json of the plan cannot be used.", ...columns.faults]);
@@ -52,10 +51,11 @@ export async function zonePlan(source: PlanSource, revision: number, request: Zo
   const feed = request.feed === undefined ? null : wzdxFeed(built, request.feed, plan.options.zoning?.hasLift ?? true);
   const findings = [
     ...plan.findings.filter(({ code }) => !code.startsWith(WZDX_FINDINGS)),
+    ...standard.findings,
     ...(feed === null ? [] : feed.findings),
   ];
   const zoned = { ...built, findings };
-  const files = planFiles(zoned, columns.columns, standard.standard, standardJson);
+  const files = planFiles(zoned, columns.columns, standard.standard, standard.json);
   const read = readGeoJson(treeBytes, { layer: "trees", file: "trees.geojson" });
   // The plan's own tree file holds its trees in order, so a feature's place is its tree's row.
   const byRow = { ...zoned, trees: zoned.trees.map((tree, row) => ({ ...tree, ordinal: row })) };
