@@ -49,6 +49,10 @@ export interface WireRecord {
   /** A span a piece between two supports, in the order of the line. */
   readonly spanIds: readonly string[];
   readonly spanLengthsM: readonly number[];
+  /** Heights above ground at which it hangs, a vertex of the line each, meters; absent in plans of an earlier version. */
+  readonly attachmentsM?: readonly number[];
+  /** Sag of each span in still air as recorded or assumed, in meters below its chord; absent in plans of an earlier version. */
+  readonly sagsM?: readonly number[];
   /** Rule for its voltage, minimum at the place's altitude and clear-to in meters; null where the standard has none for it. */
   readonly ruleId: string | null;
   readonly minimumM: number | null;

@@ -93,6 +93,8 @@ function wireMembers(wire: WireRecord | undefined): Flat {
   return {
     span_ids: wire?.spanIds ?? [],
     span_lengths_m: wire?.spanLengthsM.map((lengthM) => rounded(lengthM, 3)) ?? [],
+    attachments_m: wire?.attachmentsM?.map((heightM) => rounded(heightM, 3)) ?? [],
+    sags_m: wire?.sagsM?.map((sagM) => rounded(sagM, 3)) ?? [],
     rule: wire?.ruleId ?? null,
     minimum_m: wire === undefined || wire.minimumM === null ? null : rounded(wire.minimumM, 4),
     clear_to_m: wire === undefined || wire.clearToM === null ? null : rounded(wire.clearToM, 4),

@@ -102,6 +102,8 @@ function wireOf(from: Members): { wire?: WireRecord } {
     wire: {
       spanIds,
       spanLengthsM: numbers(from.span_lengths_m),
+      ...(from.attachments_m === undefined ? {} : { attachmentsM: numbers(from.attachments_m) }),
+      ...(from.sags_m === undefined ? {} : { sagsM: numbers(from.sags_m) }),
       ruleId: textOrNull(from.rule),
       minimumM: numberOrNull(from.minimum_m),
       clearToM: numberOrNull(from.clear_to_m),

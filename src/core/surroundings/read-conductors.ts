@@ -10,7 +10,7 @@ import { conductorRuleOf, minimumAtM } from "../standard/conductor-rule.ts";
 import type { ClearanceRule, Standard } from "../standard/standard.ts";
 import { assumedSag } from "./conductors/assumed-sag.ts";
 import { ConductorFindings } from "./conductors/conductor-findings.ts";
-import { hangLine } from "./conductors/hang-line.ts";
+import { hangLine, sagsOf } from "./conductors/hang-line.ts";
 import { lineHeights, readEnds } from "./conductors/line-heights.ts";
 import { type PoleGiven, Poles, readPole } from "./conductors/poles.ts";
 import { readWire, type WireGiven } from "./conductors/read-wire.ts";
@@ -79,6 +79,7 @@ function addLine(gathering: Gathering, found: ConductorFindings, given: LineFeat
   const heights = lines.map((line, part) => lineHeights(ends, line, lengths[part]!, given.poles, assumedM));
   const attachmentBasis = worst(heights.map(({ basis }) => basis));
   const spanIds = spanIdsOf(gathering, given, lengths.flat().length);
+  const assumedShare = wire.use === "communication" ? null : standard.conductor.assumedSagShare;
   const isSagKnown = wire.sagM !== null || (wire.tensionN !== null && wire.weightNPerM !== null);
   const envelope: ConductorEnvelope = {
     type: "conductor",
@@ -99,7 +100,13 @@ function addLine(gathering: Gathering, found: ConductorFindings, given: LineFeat
     heightM: Math.min(...heights.map(({ attachmentM }) => attachmentM.reduce((least, one) => Math.min(least, one)))),
     heightSource: HEIGHT_SOURCE[attachmentBasis],
     voltageV: wire.use === "communication" ? null : voltageV,
-    wire: recordOf(standard, rule, wire, caseIds, spanIds, lengths.flat(), longestM),
+    wire: {
+      ...recordOf(standard, rule, wire, caseIds, spanIds, lengths.flat(), longestM),
+      attachmentsM: heights.flatMap(({ attachmentM }) => [...attachmentM]),
+      sagsM: heights.flatMap(({ attachmentM }, part) =>
+        sagsOf({ attachmentM, lengthsM: lengths[part]!, wire, assumedShare }),
+      ),
+    },
   });
   found.add(envelope, wire, longestM);
   const owner = gathering.addEnvelope(envelope);
@@ -109,7 +116,7 @@ function addLine(gathering: Gathering, found: ConductorFindings, given: LineFeat
       ...heights[part]!,
       lengthsM: lengths[part]!,
       wire,
-      assumedShare: wire.use === "communication" ? null : standard.conductor.assumedSagShare,
+      assumedShare,
       caseIds,
     });
     gathering.shapes.addSpans(owner, line, firstNumber, hang);

@@ -81,6 +81,8 @@ export const SURROUNDING_FIELDS: readonly DictionaryField[] = [
   field("voltage_v", "number?", "V", "Line-to-line voltage; null when unknown or not a conductor"),
   field("span_ids", "texts", null, "Conductors: ids of its spans, in the order of the line; empty for all else"),
   field("span_lengths_m", "numbers", "m", "Conductors: lengths of the spans in the same order"),
+  field("attachments_m", "numbers", "m", "Conductors: heights at which the wire hangs, a vertex of the line each"),
+  field("sags_m", "numbers", "m", "Conductors: sags of the spans in still air, as recorded or assumed"),
   field("rule", "text?", null, "Conductors: rule of the standard for the voltage; null where there is none"),
   field("minimum_m", "number?", "m", "Conductors: minimum of the rule at the place's altitude"),
   field("clear_to_m", "number?", "m", "Conductors: clear-to of the rule"),

@@ -3,6 +3,7 @@ import { WIRE_STRIDE, writeWire } from "../../crown/wire/wire-columns.ts";
 import { LOAD_CASE_IDS, type LoadCaseId } from "../../model/load-cases.ts";
 import type { HungSpan } from "../../plane/plane-shapes.ts";
 import type { HangSpan } from "../../plane/shapes-builder.ts";
+import { assumedSag } from "./assumed-sag.ts";
 import type { WireGiven } from "./read-wire.ts";
 import { rulingSpanM, sagByOtherSpanM } from "./ruling-span.ts";
 import { spanSagM } from "./span-sag.ts";
@@ -70,7 +71,22 @@ export function hangLine(line: LineGiven): HangSpan {
   };
 }
 
-function sagOf({ wire, assumedShare }: LineGiven, lengthM: number, longestM: number, riseM: number): number | null {
+/** Sags in meters of a line's spans, as recorded, reckoned or assumed; 0 for a span without length. */
+export function sagsOf(line: Pick<LineGiven, "attachmentM" | "lengthsM" | "wire" | "assumedShare">): number[] {
+  const longestM = line.lengthsM.reduce((most, lengthM) => Math.max(most, lengthM), 0);
+  return line.lengthsM.map((lengthM, at) => {
+    if (!(lengthM > NO_SPAN_M)) return 0;
+    const riseM = line.attachmentM[at + 1]! - line.attachmentM[at]!;
+    return sagOf(line, lengthM, longestM, riseM) ?? assumedSag(lengthM, line.wire.use).sagM;
+  });
+}
+
+function sagOf(
+  { wire, assumedShare }: Pick<LineGiven, "wire" | "assumedShare">,
+  lengthM: number,
+  longestM: number,
+  riseM: number,
+): number | null {
   if (wire.sagM !== null) return sagByOtherSpanM(wire.sagM, longestM, lengthM);
   if (wire.tensionN !== null && wire.weightNPerM !== null)
     return Math.min(lengthM, spanSagM(lengthM, wire.weightNPerM, wire.tensionN, riseM));
