@@ -3,6 +3,7 @@ import { createRequire } from "node:module";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import { launchChromium } from "./chromium.ts";
+import { openHarness } from "./plugin-page.ts";
 import { serveHarness } from "./serve-harness.ts";
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
@@ -10,7 +11,7 @@ const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.mi
 let served: Awaited<ReturnType<typeof serveHarness>>;
 let browser: Browser;
 let page: Page;
-let faults: string[];
+let closeQuietly: () => Promise<void>;
 
 beforeAll(async () => {
   served = await serveHarness();
@@ -23,48 +24,9 @@ afterAll(async () => {
 
 describe.each(["5", "6"])("on MapLibre %s", (major) => {
   beforeEach(async () => {
-    faults = [];
-    page = await browser.newPage({ viewport: { width: 1200, height: 800 } });
-    page.on("console", (message) => {
-      if (message.type() === "error") faults.push(message.text());
-    });
-    page.on("pageerror", (error) => faults.push(error.message));
-    page.on("request", (request) => {
-      const { protocol, hostname } = new URL(request.url());
-      if (protocol.startsWith("http") && hostname !== "127.0.0.1" && hostname !== "localhost")
-        faults.push(`asked for ${request.url()}`);
-    });
-    await page.goto(`${served.address}?maplibre=${major}`);
-    await page.waitForFunction(() => window.harness !== undefined);
-    expect(await page.evaluate(() => window.harness.maplibre.getVersion())).toMatch(new RegExp(`^${major}\\.`));
-    await page.evaluate(() => {
-      const { maplibre, MIDDLE } = window.harness;
-      window.openMap = async (container, style) => {
-        const map = new maplibre.Map({
-          container,
-          style: style ?? { version: 8, sources: {}, layers: [] },
-          center: [MIDDLE[0], MIDDLE[1]],
-          zoom: 18,
-          fadeDuration: 0,
-          attributionControl: false,
-        });
-        map.on("error", (event) => console.error(`map: ${event.error.message}`));
-        await map.once("load");
-        return map;
-      };
-      window.taken = (map) => ({
-        layers: map.getStyle().layers.map((layer) => layer.id),
-        sources: Object.keys(map.getStyle().sources),
-        images: map.listImages(),
-        nodes: map.getContainer().querySelectorAll("*").length,
-        cursor: map.getCanvas().style.cursor,
-      });
-    });
+    ({ page, closeQuietly } = await openHarness(browser, served.address, major));
   });
-  afterEach(async () => {
-    await page.close();
-    expect(faults).toEqual([]);
-  });
+  afterEach(async () => closeQuietly());
 
   test("what is added is taken away again, and can be added again", async () => {
     const seen = await page.evaluate(async () => {
