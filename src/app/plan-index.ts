@@ -65,6 +65,7 @@ export function planIndex(opened: OpenedPlan): PlanIndex {
 
 /** A visit of the plan that is not done. */
 export const plannedWork = (visit: Visit): WorkItem => ({
+  cause: "planned",
   due: visit.due,
   crew: visit.crew,
   hours: visit.hours,

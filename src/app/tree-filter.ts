@@ -1,6 +1,7 @@
 import type { Prescription, Visit } from "../core/model/prescription.ts";
 import type { ConflictKind, Crew, Urgency } from "../core/model/terms.ts";
 import type { Tree } from "../core/model/trees.ts";
+import type { VisitCause } from "../core/schedule/forecast-visits.ts";
 import { addDays, type IsoDate } from "../core/units/calendar.ts";
 import { isDueIn, type MonthRange } from "./months/month-bars.ts";
 
@@ -25,6 +26,7 @@ export interface TreeFilter {
 
 /** A visit to a tree as lists, months and filters see it. */
 export interface WorkItem extends Pick<Visit, "due" | "crew" | "hours" | "urgency" | "overdue"> {
+  readonly cause: VisitCause;
   /** Null where the crown has yet to grow there. */
   readonly doseShare: number | null;
   /** Whether it is done by the date that is shown. */

@@ -12,6 +12,7 @@ export function itemInBrief(
     return work.some(({ isDone }) => isDone) ? "Done as planned" : workInBrief(prescription, undefined, units);
   }
   if (item.visit !== null) return workInBrief(prescription, item.visit, units);
+  if (item.cause === "training") return "Forecast: training of the young tree";
   return item.doseShare === null
     ? "Forecast: grows into a clearance"
     : `Forecast: return, ${formatShare(item.doseShare)} of the crown`;

@@ -37,7 +37,8 @@ const doneWork = ({ prescription }: IndexedTree, ahead: readonly VisitAhead[]): 
     .filter((visit) => !ahead.some((one) => one.visit === visit))
     .map((visit) => ({ ...plannedWork(visit), overdue: false, isDone: true }));
 
-const aheadWork = ({ due, crew, hours, doseShare, urgency, overdue, visit }: VisitAhead): WorkItem => ({
+const aheadWork = ({ cause, due, crew, hours, doseShare, urgency, overdue, visit }: VisitAhead): WorkItem => ({
+  cause,
   due,
   crew,
   hours,

@@ -31,8 +31,17 @@ export class TimeController implements ReactiveController {
     this.turn += 1;
   }
 
-  /** Begins with another plan at its own date; the same plan in another state keeps the date, as soon as its forecast is there. */
-  follow(index: PlanIndex) {
+  /**
+   * Begins with another plan at its own date; the same plan in another state keeps the date, as soon as its forecast is there, and at once where
+   * `keepsForecast` says that this is the one that was made.
+   */
+  follow(index: PlanIndex, keepsForecast = false) {
+    if (keepsForecast && this.outlook !== null) {
+      this.base = index;
+      if (this.date === null) this.show(index);
+      else void this.set(this.date);
+      return;
+    }
     const isSame = this.base?.opened.plan.planId === index.opened.plan.planId;
     this.turn += 1;
     this.wish = isSame ? (this.date ?? this.wish) : null;

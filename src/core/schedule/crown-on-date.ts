@@ -4,7 +4,7 @@ import type { Prescription } from "../model/prescription.ts";
 import type { Tree } from "../model/trees.ts";
 import { type IsoDate, yearsBetween } from "../units/calendar.ts";
 
-/** A visit that is done, by its date; those of the plan have tasks, returns do not. */
+/** A visit that is done, by its date; those of the plan have tasks, returns and what grows in have null, training has none. */
 export interface DoneVisit {
   readonly on: IsoDate;
   readonly tasks: Prescription["tasks"] | null;

@@ -63,7 +63,8 @@ export function treeOnDate(tree: TreeAhead, date: IsoDate, world: World): TreeOn
   const planned = prescription.visits.filter((visit) => !isDone(visit));
   const doneOfPlan = prescription.visits.filter(isDone);
   const doneLater = forecast.filter(isDone);
-  const workedIds = workedBy(doneOfPlan, doneLater.length > 0 ? conflicts : [], options.asOf);
+  const clearedLater = doneLater.filter(({ cause }) => cause !== "training");
+  const workedIds = workedBy(doneOfPlan, clearedLater.length > 0 ? conflicts : [], options.asOf);
   const open = conflicts.filter(({ conflictId }) => !workedIds.has(conflictId));
   const { seasons, isChecked, nextEnd } = tree;
   const onDate = { draft: prescription, seasons, isChecked, standard, nextEnd, options: { ...options, asOf: date } };
@@ -77,7 +78,7 @@ export function treeOnDate(tree: TreeAhead, date: IsoDate, world: World): TreeOn
   const isBegun = doneOfPlan.length + doneLater.length > 0;
   const weighed = ahead.filter(({ visit, urgency }) => visit !== null || isBegun || urgency === "next-window");
   const urgencies = weighed.map(({ urgency, visit }) => ({ urgency, tasks: visit?.tasks ?? [] }));
-  const wearsOff = isBegun && ahead.length === 0 ? lastWearsOff(tree, doneOfPlan, doneLater) : null;
+  const wearsOff = isBegun && ahead.length === 0 ? lastWearsOff(tree, doneOfPlan, clearedLater) : null;
   if (wearsOff !== null) urgencies.push({ urgency: urgencyByDate(wearsOff, standard, given.options), tasks: [] });
   return {
     urgency: deadline === null ? treeUrgency(given, urgencies) : "now",
@@ -85,7 +86,7 @@ export function treeOnDate(tree: TreeAhead, date: IsoDate, world: World): TreeOn
     ahead,
     done: [
       ...doneOfPlan.map(({ due, tasks }) => ({ on: notBefore(due, options.asOf), tasks })),
-      ...doneLater.map(({ due }) => ({ on: due, tasks: null })),
+      ...doneLater.map(({ due, cause }) => ({ on: due, tasks: cause === "training" ? [] : null })),
     ],
     workedIds,
   };
@@ -128,9 +129,9 @@ function forecastAhead(visit: ForecastVisit, given: UrgencyCase): VisitAhead {
   return { ...visit, visit: null, urgency, overdue: visit.due < given.options.asOf };
 }
 
-/** Whether a forecast visit is still to come; without any work there is nothing to return to, only what grows in. */
+/** Whether a forecast visit is still to come; without any work there is nothing to return to. */
 const isAhead = ({ cause, due }: ForecastVisit, date: IsoDate, world: World): boolean =>
-  world === "nothing-done" ? cause === "growth" : due >= date;
+  world === "nothing-done" ? cause !== "return" : due >= date;
 
 /** When the cure of the last clearance wears off, where that lies beyond the forecast; null where nothing was cleared. */
 function lastWearsOff(
