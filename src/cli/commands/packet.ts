@@ -1,15 +1,16 @@
 import { mkdir } from "node:fs/promises";
 import { join } from "node:path";
 import type { Command } from "commander";
+import type { PackedFiles } from "../../core/packet/index/packets-index.ts";
 import { parseStandard } from "../../core/standard/parse-standard.ts";
 import { buildPacket } from "../../formats/packet/build-packet.ts";
 import { openPlan } from "../../formats/plan/open-plan.ts";
 import { inputError, usageError } from "../exit-codes.ts";
-import { writeFileAtomic } from "../folder/write-file-atomic.ts";
 import { currentSource } from "../folder-source.ts";
 import { loadFonts } from "../fonts.ts";
 import { printable } from "../printable.ts";
 import { progressLine } from "../progress-line.ts";
+import { writePacket, writePacketsIndex } from "../write-packets-index.ts";
 
 /** Options of `packet`. */
 export interface PacketOptions {
@@ -18,12 +19,12 @@ export interface PacketOptions {
   readonly out?: string;
 }
 
-/** Adds `boughline packet DIR`: one zip a zone for the crew. */
+/** Adds `boughline packet DIR`: one zip a zone for the crew, with an index for contractors. */
 export function addPacket(program: Command): void {
   program
     .command("packet")
     .description(
-      "Write a packet for each work zone: sheets to print, a page for the phone, GeoJSON, CSV, GPX and KML in one zip",
+      "Write a packet for each work zone: sheets to print, a page for the phone, GeoJSON, CSV, GPX and KML in one zip; and index.html with index.json to put on any web server",
     )
     .argument("<dir>", "plan folder with zones")
     .option("--zone <id>", "only this zone; may be repeated", (id: string, earlier?: string[]) => [
@@ -35,7 +36,7 @@ export function addPacket(program: Command): void {
     .action(packet);
 }
 
-/** Runs `packet`; each zip is written whole or not at all. Throws CommandError when there are no zones. */
+/** Runs `packet`; each file is written whole or not at all, the index last. Throws CommandError when there are no zones. */
 export async function packet(dir: string, options: PacketOptions): Promise<void> {
   const paper = options.paper ?? "letter";
   if (paper !== "letter" && paper !== "a4") throw usageError(`--paper takes letter or a4, got "${paper}".`);
@@ -52,11 +53,26 @@ export async function packet(dir: string, options: PacketOptions): Promise<void>
   await mkdir(folder, { recursive: true });
   const fonts = await loadFonts();
   const progress = progressLine(process.stderr);
+  const written = new Map<string, PackedFiles>();
+  const notDrawn = new Set<string>();
   for (const [index, zone] of zones.entries()) {
     progress.report(index / zones.length, zone.name);
-    const { name, bytes } = await buildPacket(plan, zone, parsed.standard, fonts, { paper });
-    await writeFileAtomic(join(folder, name), bytes);
+    const built = await buildPacket(plan, zone, parsed.standard, fonts, { paper });
+    written.set(zone.zoneId, await writePacket(folder, built));
+    for (const character of built.charactersNotDrawn) notDrawn.add(character);
   }
+  await writePacketsIndex(folder, plan, written);
   progress.done();
-  process.stdout.write(printable(`${zones.length} packets written to ${folder}\n`));
+  process.stdout.write(
+    printable(
+      `${zones.length} ${zones.length === 1 ? "packet" : "packets"} written to ${folder}, listed in index.html there\n`,
+    ),
+  );
+  if (notDrawn.size > 0) {
+    process.stdout.write(
+      printable(
+        `The bundled fonts lack ${[...notDrawn].sort().join(", ")}: on paper each stands as a box; the other files have them.\n`,
+      ),
+    );
+  }
 }

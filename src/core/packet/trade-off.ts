@@ -7,10 +7,13 @@ const LEAST_SHARE = 0.005;
 
 /**
  * What the work lasts as planned and what lasting shorter or longer would take: `About 3 years as planned, 12 % of the live crown; 6 years at
- * 21 %.` Targets that a limit forbids say so. All visits together. Empty where there is no choice.
+ * 21 %.` Targets that a limit forbids say so; those that read as lasting the same are left out. All visits together. Empty where there is no choice.
  */
 export function tradeOffText({ targets = [], lastsYears, doseShare }: PruningOption): string {
-  const others = targets.filter((target) => target.lastsYears !== lastsYears && target.doseShare >= LEAST_SHARE);
+  const planned = yearsText(lastsYears);
+  const others = targets.filter(
+    (target) => yearsText(target.lastsYears) !== planned && target.doseShare >= LEAST_SHARE,
+  );
   const words = [
     ...new Set(
       others.map(
@@ -20,7 +23,6 @@ export function tradeOffText({ targets = [], lastsYears, doseShare }: PruningOpt
     ),
   ];
   if (words.length === 0) return "";
-  const planned = yearsText(lastsYears);
   return `${planned.charAt(0).toUpperCase()}${planned.slice(1)} as planned, ${formatDose(doseShare)}; ${words.join(", ")}.`;
 }
 

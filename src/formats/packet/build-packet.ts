@@ -23,6 +23,9 @@ export interface BuiltPacket {
   readonly name: string;
   /** A zip archive. */
   readonly bytes: Uint8Array;
+  /** Two of its files by themselves: the printed sheets and the phone page. */
+  readonly sheets: Uint8Array;
+  readonly phone: Uint8Array;
   /** Characters of the plan's texts that no font has, as `U+hhhh`; on paper each is a box. */
   readonly charactersNotDrawn: readonly string[];
 }
@@ -46,9 +49,10 @@ export async function buildPacket(
     PACKET_COLUMNS,
     rows.map(({ cells }) => cells),
   );
+  const phone = utf8(await phoneHtml(phonePage(plan, zone, content, stops)));
   const files: ZipFile[] = [
     { name: "sheets.pdf", bytes: pdf.bytes },
-    { name: "phone.html", bytes: utf8(await phoneHtml(phonePage(plan, zone, content, stops))) },
+    { name: "phone.html", bytes: phone },
     { name: "zone.geojson", bytes: utf8(`${JSON.stringify(packetGeoJson(zone, stops), null, 1)}\n`) },
     { name: "order-of-work.csv", bytes: utf8(csv) },
     { name: "trees.gpx", bytes: utf8(packetGpx(plan, zone, rows)) },
@@ -61,6 +65,8 @@ export async function buildPacket(
   return {
     name: safeFileName(`${zone.zoneId} ${zone.name}`.slice(0, 50).trim().concat(".zip"), new Set()),
     bytes: zip([...files, { name: "manifest.json", bytes: utf8(`${JSON.stringify(manifest, null, 2)}\n`) }]),
+    sheets: pdf.bytes,
+    phone,
     charactersNotDrawn: pdf.charactersNotDrawn,
   };
 }

@@ -1,6 +1,7 @@
 import { deflateSync, strToU8 } from "fflate";
 import { escapeText } from "../../core/crown/drawing-to-svg.ts";
 import type { PhonePage } from "../../core/packet/phone/phone-page.ts";
+import { sourceHash } from "../source-hash.ts";
 import { base64 } from "./base64.ts";
 import shipped from "./phone-shell.json" with { type: "json" };
 
@@ -10,6 +11,8 @@ export interface PhoneShell {
   readonly language: string;
   /** What a viewer that runs no scripts shows. */
   readonly noScript: string;
+  /** Type and tones, which other pages made from a plan share. */
+  readonly base: string;
   readonly style: string;
   readonly script: string;
 }
@@ -20,7 +23,8 @@ export interface PhoneShell {
  * content gives the same bytes.
  */
 export async function phoneHtml(page: PhonePage, shell: PhoneShell = shipped): Promise<string> {
-  const { appVersion, language, noScript, style, script } = shell;
+  const { appVersion, language, noScript, script } = shell;
+  const style = `${shell.base}\n${shell.style}`;
   if (/<\/(script|style)/i.test(`${style}${script}`)) {
     throw new RangeError("Expected a script and a style without an end tag in them, got one that would end early");
   }
@@ -53,10 +57,4 @@ export async function phoneHtml(page: PhonePage, shell: PhoneShell = shipped): P
     "</html>",
     "",
   ].join("\n");
-}
-
-/** A text's SHA-256 as a source of a content security policy. */
-async function sourceHash(text: string): Promise<string> {
-  const digest = await crypto.subtle.digest("SHA-256", new TextEncoder().encode(text));
-  return `'sha256-${base64(new Uint8Array(digest))}'`;
 }

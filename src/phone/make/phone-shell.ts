@@ -3,7 +3,7 @@ import { fileURLToPath } from "node:url";
 import { build } from "vite";
 import type { PhoneShell } from "../../formats/phone/phone-html.ts";
 import { WORDS } from "../words.ts";
-import { phoneStyles } from "./phone-styles.ts";
+import { baseStyles, phoneStyles } from "./phone-styles.ts";
 
 /** What every zone's phone page shares: one script made of `src/phone`, one style sheet with the font in it, and a few words. */
 export async function phoneShell(): Promise<PhoneShell> {
@@ -33,6 +33,7 @@ export async function phoneShell(): Promise<PhoneShell> {
     appVersion: version,
     language: WORDS.language,
     noScript: WORDS.noScript,
+    base: baseStyles(),
     style: phoneStyles(),
     script: code[0]!,
   };

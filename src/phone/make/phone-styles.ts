@@ -22,8 +22,8 @@ interface Theme {
 
 const FONTS = new URL("../../../node_modules/@fontsource/source-sans-3/files/", import.meta.url);
 
-/** The page's style sheet: the font inside it, the design's tones for light and dark ground, then the page's own rules. */
-export function phoneStyles(): string {
+/** The font and the design's tones for light and dark ground. */
+export function baseStyles(): string {
   const { themes } = JSON.parse(readText("../../../styles/tokens.json")) as { themes: Record<"light" | "dark", Theme> };
   const faces = ([400, 600] as const).map((weight) => {
     const file = readFileSync(new URL(`source-sans-3-latin-${weight}-normal.woff2`, FONTS));
@@ -38,9 +38,11 @@ export function phoneStyles(): string {
     `:root{color-scheme:light;${tones(themes.light)}}`,
     `@media (prefers-color-scheme:dark){:root:not([data-theme=light]){${dark}}}`,
     `:root[data-theme=dark]{${dark}}`,
-    readText("../phone.css"),
   ].join("\n");
 }
+
+/** The page's own rules. */
+export const phoneStyles = (): string => readText("../phone.css");
 
 const readText = (path: string): string => readFileSync(new URL(path, import.meta.url), "utf8");
 

@@ -42,5 +42,7 @@ test("says what a limit forbids, and leaves out what takes next to nothing", () 
 
 test("is empty where there is no choice", () => {
   expect(tradeOffText(option([planned]))).toBe("");
+  // 3.1 and 3.4 years both read as about 3.
+  expect(tradeOffText(option([{ lastsYears: 3.1, doseShare: 0.11, ruledOutBy: null }, planned]))).toBe("");
   expect(tradeOffText(option([]))).toBe("");
 });
