@@ -65,6 +65,11 @@ export interface LeadersDown {
 export const LIMB_SPREAD_DEG = 30;
 const SPREAD_RAYS = Math.round(LIMB_SPREAD_DEG / RAY_STEP_DEG);
 
+/** Unit directions of the rays, and what is taken to no end on any of them. */
+const EAST = Float64Array.from({ length: RAY_COUNT }, (_, ray) => Math.sin((bearingOf(ray) * Math.PI) / 180));
+const NORTH = Float64Array.from({ length: RAY_COUNT }, (_, ray) => Math.cos((bearingOf(ray) * Math.PI) / 180));
+const ENDLESS = new Float64Array(RAY_COUNT).fill(Number.POSITIVE_INFINITY);
+
 /** The remedy a conflict gets in an option: the option's own where the conflict admits it, else shortening, else limbs. */
 export function remedyFor(conflict: Conflict, remedy: ClearanceRemedy): ClearanceRemedy {
   if (conflict.admits.includes(remedy)) return remedy;
@@ -155,9 +160,8 @@ export function cutFor(
     }
     fromM[ray] = cutAtM;
     rays += 1;
-    const bearing = (bearingOf(ray) * Math.PI) / 180;
-    eastSum += Math.sin(bearing);
-    northSum += Math.cos(bearing);
+    eastSum += EAST[ray]!;
+    northSum += NORTH[ray]!;
     if (!(lengthM > cutAtM)) continue;
     const diameterM = limbDiameterM(tree, crown, startM, lengthM, cutAtM);
     thinnestM = Math.min(thinnestM, diameterM);
@@ -172,7 +176,7 @@ export function cutFor(
     remedy,
     region: {
       fromM,
-      toM: new Float64Array(RAY_COUNT).fill(Number.POSITIVE_INFINITY),
+      toM: ENDLESS,
       lowM: remedy === "lift" ? Number.NEGATIVE_INFINITY : lowM,
       highM,
     },
@@ -207,7 +211,8 @@ function isWithinSpread(edgeM: Float64Array, ray: number): boolean {
 
 /** Length in meters of the longest limb on each ray between two heights: to the crown's edge, or to a wall that stands as high as that. */
 function limbLengthsM(subject: Subject, reachShare: number, lowM: number, highM: number): Float64Array {
-  const lengthsM = subject.radiiM.map((radiusM) => radiusM * reachShare);
+  const lengthsM = new Float64Array(RAY_COUNT);
+  for (let ray = 0; ray < RAY_COUNT; ray += 1) lengthsM[ray] = subject.radiiM[ray]! * reachShare;
   const topM = Math.min(highM, subject.crown.heightM);
   for (const solid of subject.solids?.regions ?? []) {
     if (solid.highM < topM || solid.highM <= lowM) continue;

@@ -1,6 +1,6 @@
 import { liveCrownRatio } from "../crown/crown.ts";
 import { doseShare } from "../crown/dose.ts";
-import type { Conflict } from "../model/conflict.ts";
+import { type Conflict, RAY_COUNT } from "../model/conflict.ts";
 import type { PruningOption } from "../model/prescription.ts";
 import type { ClearanceRemedy } from "../model/terms.ts";
 import type { Standard } from "../standard/standard.ts";
@@ -186,20 +186,33 @@ const leadersDownToM = (cuts: readonly Cut[]): number | null =>
   );
 
 /**
- * Live crown ratio with the lowest live branch all round: only a cut that goes all round to the trunk raises it. Leaders that come down take
- * their share from the top.
+ * Live crown ratio from the lowest live branch on any side: only cuts that together go all round to the trunk raise it. Leaders that come down
+ * take their share from the top.
  */
 function liveCrownRatioAfter(subject: Subject, cuts: readonly Cut[]): number {
   const { crown } = subject;
   const heightM = Math.min(crown.heightM, leadersDownToM(cuts) ?? crown.heightM);
   let baseM = crown.crownBaseM;
-  for (const cut of cuts) {
-    const takesAll =
-      cut.region.lowM <= crown.crownBaseM &&
-      cut.region.fromM.every((fromM, ray) => fromM <= 0 || subject.radiiM[ray]! <= 0);
-    if (takesAll) baseM = Math.max(baseM, Math.min(cut.belowM, crown.heightM));
+  // Each turn rises to the end of a cut, so there are no more turns than cuts.
+  for (let turn = 0; turn < cuts.length; turn += 1) {
+    const nextM = barUpToM(subject, cuts, baseM);
+    if (!(nextM > baseM)) break;
+    baseM = nextM;
   }
   return liveCrownRatio(heightM, Math.min(baseM, heightM));
+}
+
+/** Height up to which no ray keeps foliage from a height on; that height itself where some ray does. */
+function barUpToM({ crown, radiiM }: Subject, cuts: readonly Cut[], fromM: number): number {
+  const there = cuts.filter(({ region, leaders }) => !leaders && region.lowM <= fromM && region.highM > fromM);
+  let upToM = there.length === 0 ? fromM : crown.heightM;
+  for (let ray = 0; ray < RAY_COUNT && upToM > fromM; ray += 1) {
+    if (radiiM[ray]! <= 0) continue;
+    let barM = fromM;
+    for (const { region } of there) if (region.fromM[ray]! <= 0) barM = Math.max(barM, region.highM);
+    upToM = Math.min(upToM, barM);
+  }
+  return upToM;
 }
 
 function limbRange(cuts: readonly Cut[]): readonly [number, number] {

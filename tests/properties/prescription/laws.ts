@@ -1,6 +1,6 @@
 import { type Crown, radiusTowardM } from "../../../src/core/crown/crown.ts";
 import { profileShare } from "../../../src/core/crown/profile.ts";
-import { type Conflict, RAY_COUNT, type TreeSetting } from "../../../src/core/model/conflict.ts";
+import { type Conflict, RAY_COUNT, type RemovalRegion, type TreeSetting } from "../../../src/core/model/conflict.ts";
 import type { PlanOptions } from "../../../src/core/model/plan.ts";
 import type { Prescription, Visit } from "../../../src/core/model/prescription.ts";
 import type { Tree } from "../../../src/core/model/trees.ts";
@@ -184,22 +184,49 @@ function leaderBreaches({ tree, plan }: Planned, { conflict, leaders, region }: 
   return found;
 }
 
+/** Heights of a crown are looked at in so many steps. */
+const STEPS = 100;
+/** A step is a hundredth of the crown's depth, which is at most the whole height; half a step off at both ends, and half for rounding. */
+const SAMPLED = 1.5 / STEPS;
+
+/** Live crown ratio by sampling: from the lowest to the highest height at which foliage is left on any ray. */
+function liveShareLeft(crown: Crown, regions: readonly RemovalRegion[]): number {
+  let lowestM = Number.NaN;
+  let highestM = Number.NaN;
+  for (let step = 0; step < STEPS; step += 1) {
+    const heightM = crown.crownBaseM + ((step + 0.5) / STEPS) * (crown.heightM - crown.crownBaseM);
+    const there = regions.filter(({ lowM, highM }) => heightM > lowM && heightM < highM);
+    let isLeft = there.length === 0;
+    for (let ray = 0; ray < RAY_COUNT && !isLeft; ray += 1) isLeft = there.every(({ fromM }) => fromM[ray]! > 0);
+    if (!isLeft) continue;
+    if (Number.isNaN(lowestM)) lowestM = heightM;
+    highestM = heightM;
+  }
+  return (highestM - lowestM) / highestM;
+}
+
 function crownBreaches(of: Planned): string[] {
   const { tree, conflicts, plan, standard, options } = of;
   if (plan.chosen === null || !isWoody(tree)) return [];
   const found: string[] = [];
-  if (tree.form !== "palm") {
-    const least = Math.min(standard.pruning.liveCrownRatio, plan.liveCrownRatioBefore);
-    if (plan.liveCrownRatioAfter < least - ROUNDING) found.push(`live crown ratio ${plan.liveCrownRatioAfter}`);
-  }
+  const before = (tree.height.valueM - tree.crownBase.valueM) / tree.height.valueM;
+  const least = tree.form === "palm" ? 0 : Math.min(0.6, before);
+  if (plan.liveCrownRatioAfter < least - ROUNDING) found.push(`live crown ratio ${plan.liveCrownRatioAfter}`);
+  const chosen = plan.options[plan.chosen]!;
   const ids = new Set(plan.tasks.flatMap(({ conflictIds }) => conflictIds));
   const treated = conflicts.filter(({ conflictId }) => ids.has(conflictId));
   if (treated.length === 0) return found;
   const subject = subjectAtWork(tree, treated, conflicts, standard, options);
   const { crown } = subject;
   const { doseLimitShare: limit } = plan;
+  const isInterim = plan.openUntilYear !== null || plan.why.includes("for now");
+  if (chosen.lastsYears < 1 - ROUNDING && !isInterim && treated.every(({ hazard }) => hazard === null)) {
+    found.push(`a cure of ${chosen.lastsYears} years, and no hazard`);
+  }
+  const everything: RemovalRegion[] = [];
   for (const { parts } of planClearance(subject, treated, limit, limit, options.asOf, standard).stages) {
     const regions = parts.map(({ cut }) => cut.region);
+    everything.push(...regions);
     const isTopKept = Array.from({ length: RAY_COUNT }).some((_, ray) =>
       regions.every((region) => region.highM < crown.heightM || region.fromM[ray]! > 0),
     );
@@ -207,6 +234,10 @@ function crownBreaches(of: Planned): string[] {
     if (!isTopKept && down.length === 0) found.push("the top is cut");
     for (const cut of down) found.push(...leaderBreaches(of, cut, crown));
     if (subjectDose(subject, regions).volumeShare > 0.5) found.push("more than half of the crown is cut");
+  }
+  const left = liveShareLeft(crown, everything);
+  if (left < Math.min(least, (crown.heightM - crown.crownBaseM) / crown.heightM) - SAMPLED) {
+    found.push(`live crown on ${left} of the height, by sampling`);
   }
   return found;
 }
