@@ -140,6 +140,8 @@ export class TextSetter {
   #has(name: string, character: string): boolean {
     const codePoint = character.codePointAt(0)!;
     if (codePoint < 0x20 || (codePoint >= 0x7f && codePoint < 0xa0)) return false;
+    // Turns the direction of a text: nothing to see, and another order than the one that is read.
+    if ((codePoint >= 0x202a && codePoint <= 0x202e) || (codePoint >= 0x2066 && codePoint <= 0x2069)) return false;
     this.#doc.font(name);
     const { font } = (this.#doc as unknown as { readonly _font: EmbeddedFont })._font;
     return font?.hasGlyphForCodePoint(codePoint) ?? false;

@@ -1,6 +1,7 @@
 import { createHash } from "node:crypto";
 import { inflateSync, strFromU8 } from "fflate";
 import { describe, expect, test } from "vitest";
+import type { Plan } from "../../../src/core/model/plan.ts";
 import { base64 } from "../../../src/formats/phone/base64.ts";
 import { phoneHtml } from "../../../src/formats/phone/phone-html.ts";
 import { smallPlan, smallZone } from "../../core/packet/small-plan.ts";
@@ -37,6 +38,55 @@ describe("phoneHtml", () => {
     expect(addresses.filter((address) => !address.startsWith("http://www.w3.org/2000/svg"))).toEqual([]);
     expect(html).not.toMatch(/<(link|img|iframe|object|embed|base)\b/i);
     expect(html).not.toMatch(/\bfetch\(|XMLHttpRequest|WebSocket|EventSource|sendBeacon|\beval\(|new Function/);
+  });
+
+  test("stays under 1.5 MB for 60 trees, sketch of the closure and all", async () => {
+    const copies = Array.from({ length: 7 }, (_, copy) => copy);
+    const rows = smallPlan.trees.length;
+    const at = (copy: number) => ({
+      row: (row: number) => row + copy * rows,
+      id: (id: string) => `${id}-${copy}`,
+    });
+    const plan: Plan = {
+      ...smallPlan,
+      trees: copies.flatMap((copy) =>
+        smallPlan.trees.map((tree) => ({ ...tree, row: at(copy).row(tree.row), id: at(copy).id(tree.id) })),
+      ),
+      conflicts: copies.flatMap((copy) =>
+        smallPlan.conflicts.map((one) => ({
+          ...one,
+          treeRow: at(copy).row(one.treeRow),
+          treeId: at(copy).id(one.treeId),
+          // Each tree's drawing differs, so that compression finds no copies.
+          measuredM: one.measuredM + copy * 0.013,
+        })),
+      ),
+      settings: copies.flatMap((copy) =>
+        smallPlan.settings.map((one) => ({ ...one, treeRow: at(copy).row(one.treeRow) })),
+      ),
+      prescriptions: copies.flatMap((copy) =>
+        smallPlan.prescriptions.map((one) => ({
+          ...one,
+          treeRow: at(copy).row(one.treeRow),
+          treeId: at(copy).id(one.treeId),
+          visits: one.visits.map((visit) => ({
+            ...visit,
+            visitId: at(copy).id(visit.visitId),
+            treeRow: at(copy).row(visit.treeRow),
+            treeId: at(copy).id(visit.treeId),
+          })),
+        })),
+      ),
+    };
+    const visits = plan.prescriptions.flatMap((one) => one.visits).slice(0, 60);
+    const zone = {
+      ...smallZone,
+      visitIds: visits.map(({ visitId }) => visitId),
+      treeIds: visits.map(({ treeId }) => treeId),
+    };
+    const page = pageOf(plan, zone);
+    expect(page.stops).toHaveLength(60);
+    expect((await phoneHtml(page)).length).toBeLessThan(1_500_000);
   });
 
   test("puts no text of the plan into the markup", async () => {
