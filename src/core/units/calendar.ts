@@ -32,15 +32,41 @@ export function isoDate(text: string): IsoDate {
   return date;
 }
 
-/** Whole days since 1970-01-01. */
+/** Days from 1 March 0000 of the Gregorian calendar to 1970-01-01, and in its cycle of 400 years. */
+const DAYS_BEFORE_1970 = 719_468;
+const DAYS_IN_CYCLE = 146_097;
+
+/** Whole days since 1970-01-01. Years that begin in March have their odd day last, and months of 153 days in five (H. Hinnant, days_from_civil). */
 export function dayNumber(date: IsoDate): number {
-  return Date.UTC(Number(date.slice(0, 4)), Number(date.slice(5, 7)) - 1, Number(date.slice(8, 10))) / DAY_MS;
+  const month = twoDigits(date, 5);
+  const isBeforeMarch = month <= 2;
+  const year = twoDigits(date, 0) * 100 + twoDigits(date, 2) - (isBeforeMarch ? 1 : 0);
+  const cycle = Math.floor(year / 400);
+  const ofCycle = year - cycle * 400;
+  const dayOfYear = Math.floor((153 * (month + (isBeforeMarch ? 9 : -3)) + 2) / 5) + twoDigits(date, 8) - 1;
+  const leapDays = Math.floor(ofCycle / 4) - Math.floor(ofCycle / 100);
+  return cycle * DAYS_IN_CYCLE + ofCycle * 365 + leapDays + dayOfYear - DAYS_BEFORE_1970;
 }
 
-/** The date of a day number; fractions are cut off toward the earlier day. */
+/** The date of a day number; fractions are cut off toward the earlier day. The way back of {@link dayNumber} (civil_from_days). */
 export function dateOfDay(day: number): IsoDate {
-  return new Date(Math.floor(day) * DAY_MS).toISOString().slice(0, 10) as IsoDate;
+  const days = Math.floor(day) + DAYS_BEFORE_1970;
+  const cycle = Math.floor(days / DAYS_IN_CYCLE);
+  const ofCycle = days - cycle * DAYS_IN_CYCLE;
+  const yearOfCycle = Math.floor(
+    (ofCycle - Math.floor(ofCycle / 1460) + Math.floor(ofCycle / 36_524) - Math.floor(ofCycle / 146_096)) / 365,
+  );
+  const dayOfYear = ofCycle - (365 * yearOfCycle + Math.floor(yearOfCycle / 4) - Math.floor(yearOfCycle / 100));
+  const fromMarch = Math.floor((5 * dayOfYear + 2) / 153);
+  const month = fromMarch < 10 ? fromMarch + 3 : fromMarch - 9;
+  const year = yearOfCycle + cycle * 400 + (month <= 2 ? 1 : 0);
+  // Years of other lengths, and no number at all, are for the language's own dates to write or refuse.
+  if (!(year >= 1000 && year <= 9999)) return new Date(Math.floor(day) * DAY_MS).toISOString().slice(0, 10) as IsoDate;
+  const dayOfMonth = dayOfYear - Math.floor((153 * fromMarch + 2) / 5) + 1;
+  return `${year}-${month < 10 ? "0" : ""}${month}-${dayOfMonth < 10 ? "0" : ""}${dayOfMonth}` as IsoDate;
 }
+
+const twoDigits = (text: string, at: number): number => (text.charCodeAt(at) - 48) * 10 + text.charCodeAt(at + 1) - 48;
 
 export const addDays = (date: IsoDate, days: number): IsoDate => dateOfDay(dayNumber(date) + days);
 
