@@ -22,6 +22,7 @@ test("the script is at most 150 kB gzipped, without the map library and without 
   expect(bytes).toBe(gzipSync(script).length);
   expect(bytes).toBeGreaterThan(10_000);
   expect(bytes).toBeLessThanOrEqual(150_000);
+  expect(script.toString("utf8")).not.toContain("dev mode");
   expect(script.toString("utf8")).not.toMatch(/^\s*import\b|\bimport\s*\(|\brequire\s*\(/m);
 });
 

@@ -19,6 +19,8 @@ export async function buildPlugin(folder: string): Promise<number> {
   await build({
     configFile: false,
     logLevel: "error",
+    // Named one by one, so that libraries give their production code also where NODE_ENV asks for another.
+    resolve: { conditions: ["production", "module", "browser"] },
     build: {
       outDir: folder,
       emptyOutDir: true,

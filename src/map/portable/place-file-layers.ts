@@ -201,6 +201,10 @@ export const zoneNameFileLayer = (theme: Theme): PlanLayer => ({
       { "font-scale": 0.93 },
     ],
     "text-size": TOKENS.type.mapPx,
+    // Beside the middle of a part, where most often a tree stands.
+    "text-variable-anchor": ["bottom", "top", "left", "right"],
+    "text-radial-offset": 2.2,
+    "text-justify": "auto",
     "text-max-width": 14,
     "text-padding": 60,
   },
