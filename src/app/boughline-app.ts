@@ -208,7 +208,7 @@ export class BoughlineApp extends LitElement {
     return block === null || getComputedStyle(block).position === "static" ? null : block.getBoundingClientRect();
   };
 
-  /** Made anew only when something it depends on changed, since the map compares it by identity. */
+  /** The same while nothing changed that it depends on: the map compares it by identity. */
   private readonly filterOfMap = remembered(
     (index: PlanIndex, _view: unknown, _zoneId: unknown, shown: readonly IndexedTree[] | null) =>
       mapFilter(index, this.at, shown),
@@ -224,10 +224,12 @@ export class BoughlineApp extends LitElement {
 
   /** Puts a plan in the place of the one shown, or the same in another state. */
   put(hand: PlanInHand) {
+    // Other zones leave the trees' years ahead as they are.
+    const isRezoned = this.hand?.opened.plan.prescriptions === hand.opened.plan.prescriptions;
     this.hand = hand;
     document.title = `${hand.name} - Boughline`;
-    this.time.follow(planIndex(hand.opened));
-    this.months.follow(hand);
+    this.time.follow(planIndex(hand.opened), isRezoned);
+    if (!isRezoned) void this.months.follow(hand);
     this.zones.follow(hand.opened, hand.source);
   }
 
@@ -259,11 +261,11 @@ export class BoughlineApp extends LitElement {
   }
 
   private async openTree(treeId: string) {
-    const entry = this.index?.treeById.get(treeId);
-    if (entry === undefined) return;
+    const tree = this.index?.treeById.get(treeId)?.tree;
+    if (tree === undefined) return;
     this.at.openTree(treeId);
     await this.updateComplete;
-    this.mapView?.showTree(entry.tree.lonDeg, entry.tree.latDeg);
+    this.mapView?.showTree(tree.lonDeg, tree.latDeg);
   }
 
   private async openZone(zoneId: string) {
@@ -281,17 +283,15 @@ export class BoughlineApp extends LitElement {
   }
 
   private async take(files: readonly File[]) {
-    const others = await this.record.sort(files, this.hand);
-    if (others.length > 0) await this.files.take(others);
+    await this.files.take(await this.record.sort(files, this.hand));
   }
 
   private readonly chooseFiles = () => this.picker?.click();
 
   private onPicked(event: Event) {
     const picker = event.target as HTMLInputElement;
-    const files = [...(picker.files ?? [])];
+    void this.take([...(picker.files ?? [])]);
     picker.value = "";
-    if (files.length > 0) void this.take(files);
   }
 
   tell(sentence: string | null) {

@@ -14,9 +14,10 @@ import { setFeatureState } from "./on-map/feature-states.ts";
 import { hostFont, layerAbove, showsMap } from "./on-map/host-style.ts";
 import { PlacedStyle } from "./on-map/placed-style.ts";
 import { PlanData } from "./on-map/plan-data.ts";
+import { SolidsInView } from "./on-map/solids-in-view.ts";
 import { type UnderPointer, underPointer } from "./on-map/under-pointer.ts";
 import { isOpened, openPlanInput, type PlanInput } from "./open-plan-input.ts";
-import { type AddOptions, type LayerOptions, PARTS, type Part, type TreeFilter } from "./options.ts";
+import { type AddOptions, FLAT_PARTS, type LayerOptions, type Part, type TreeFilter } from "./options.ts";
 import { planBounds } from "./plan-bounds.ts";
 import { type ThemeName, TOKENS } from "./tokens.ts";
 import { TypedEventTarget } from "./typed-events.ts";
@@ -43,11 +44,13 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
   selectedZoneId: string | null = null;
   readonly #map: MapLibreMap;
   readonly #data: PlanData;
+  readonly #solids: SolidsInView;
   #options: AddOptions;
   #treeOf: ReadonlyMap<string, Tree>;
   #filter: TreeFilter | null = null;
   #shownParts: ReadonlySet<Part> | null = null;
   #hovered: UnderPointer | null = null;
+  #isPicking = true;
   #placed: PlacedStyle | null = null;
   /** Counts what was asked to be shown, so that a plan opened too late is let go. */
   #asked = 0;
@@ -58,6 +61,7 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
     super();
     this.#map = map;
     this.#data = new PlanData(map);
+    this.#solids = new SolidsInView(map);
     this.#options = options;
     this.plan = opened;
     this.#treeOf = treesById(opened);
@@ -66,7 +70,7 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
       map.on("click", (event) => this.#guarded(() => this.#pick(event))),
       map.on("mousemove", (event) => this.#guarded(() => this.#point(event))),
       map.on("mouseout", () => this.#guarded(() => this.#setHovered(null))),
-      map.on("idle", () => this.#guarded(() => this.#bring(this.#data.atRest()))),
+      map.on("idle", () => this.#guarded(() => this.#atRest())),
     );
     this.#guarded(() => {
       if (map.getStyle() !== undefined) this.#place();
@@ -110,7 +114,13 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
     const hasZone = opened?.plan.zones.some((zone) => zone.zoneId === this.selectedZoneId) ?? false;
     if (!hasTree) this.select(null);
     if (!hasZone) this.selectZone(null);
-    this.#refill();
+    // What is shown stays where only the zones are others, so that a change of them shows at once.
+    const rezoned = this.#data.rezone(opened);
+    if (rezoned === null) this.#refill();
+    else {
+      this.#change(rezoned);
+      this.#showSelectedZone();
+    }
     if (this.#placed !== null && opened !== null) this.#emit("planload", { opened });
   }
 
@@ -141,11 +151,7 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
   }
 
   setDate(dated: DatedTrees | null): void {
-    const change = this.#data.follow(dated);
-    if (change === null) return;
-    if (change.marks === null) this.#bring(this.#data.marksSource());
-    else this.#settle(this.#placed?.update(SOURCES.trees, change.marks));
-    this.#bring(change.sources);
+    this.#change(this.#data.follow(dated));
   }
 
   setTheme(theme: ThemeName): void {
@@ -157,6 +163,11 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
   setParts(parts: readonly Part[]): void {
     this.#shownParts = new Set(parts);
     this.#placed?.setParts(this.#shownParts);
+  }
+
+  setPicking(isPicking: boolean): void {
+    this.#isPicking = isPicking;
+    if (!isPicking) this.#guarded(() => this.#setHovered(null));
   }
 
   setUnits(units: DisplayUnits): void {
@@ -181,6 +192,7 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
     const above = layerAbove(this.#map, host, this.#options.beforeId);
     const options = this.#styleOptions();
     const sources = this.#data.sources(this.plan, options);
+    this.#solids.forget();
     this.#placed = new PlacedStyle(this.#map, { sources, ...createLook(options) }, above);
     this.#markSelected("tree", this.selectedTreeId, true);
     this.#markSelected("zone", this.selectedZoneId, true);
@@ -194,14 +206,31 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
   #styleOptions(): LayerOptions {
     const host = this.#map.getStyle();
     const ownGround = host === undefined || !showsMap(host);
-    const parts = this.#options.parts ?? PARTS.filter((part) => part !== "surroundings" || ownGround);
+    const parts = this.#options.parts ?? FLAT_PARTS.filter((part) => part !== "surroundings" || ownGround);
     const textFont = this.#options.textFont ?? (host === undefined ? undefined : hostFont(host));
     return { ...this.#options, parts, ...(textFont === undefined ? {} : { textFont }) };
   }
 
   #refill(): void {
     this.#bring(this.#data.sources(this.plan, this.#options));
+    this.#solids.forget();
     this.#showSelectedZone();
+  }
+
+  #change(change: ReturnType<PlanData["follow"]>): void {
+    if (change === null) return;
+    if (change.marks === null) this.#bring(this.#data.marksSource());
+    else this.#settle(this.#placed?.update(SOURCES.trees, change.marks));
+    this.#bring(change.sources);
+  }
+
+  #atRest(): void {
+    this.#bring(this.#data.atRest());
+    const parts = this.#shownParts ?? new Set(this.#options.parts ?? FLAT_PARTS);
+    const owed = this.#solids.atRest(this.#data.look, this.#options, parts.has("solids"));
+    if (owed === null) return;
+    this.#bring(owed.sources);
+    this.#emit("solidsdraw", owed.shown);
   }
 
   #bring(sources: PlanSources | null): void {
@@ -222,14 +251,14 @@ class LayersOnMap extends TypedEventTarget<BoughlineEvents> implements Boughline
   }
 
   #pick(event: MapMouseEvent): void {
-    if (this.#placed === null || event.defaultPrevented) return;
+    if (this.#placed === null || !this.#isPicking || event.defaultPrevented) return;
     const found = underPointer(this.#map, event, this.#treeOf);
     this.select(found?.what === "tree" ? found.id : null);
     if (found?.what !== "tree") this.selectZone(found?.id ?? null);
   }
 
   #point(event: MapMouseEvent): void {
-    if (this.#placed !== null) this.#setHovered(underPointer(this.#map, event, this.#treeOf));
+    if (this.#placed !== null && this.#isPicking) this.#setHovered(underPointer(this.#map, event, this.#treeOf));
   }
 
   #setHovered(next: UnderPointer | null): void {

@@ -23,7 +23,7 @@ export interface ControlOptions extends AddOptions {
   readonly card?: boolean;
 }
 
-const EVENTS = ["treeselect", "zoneselect", "planload", "error"] as const;
+const EVENTS = ["treeselect", "zoneselect", "planload", "solidsdraw", "error"] as const;
 
 /**
  * A plan on a map with a panel that shows the legend, the selected tree's card or the selected zone.
@@ -38,6 +38,7 @@ export class BoughlineControl extends TypedEventTarget<BoughlineEvents> implemen
   #parts: readonly Part[] | null = null;
   #map: MapLibreMap | null = null;
   #handle: BoughlineHandle | null = null;
+  #isPicking = true;
   #panel: ControlPanel | null = null;
 
   constructor(options: ControlOptions = {}) {
@@ -88,6 +89,7 @@ export class BoughlineControl extends TypedEventTarget<BoughlineEvents> implemen
         this.#show();
         this.dispatchEvent(new CustomEvent(type, { detail: event.detail }));
       });
+    handle.setPicking(this.#isPicking);
     if (this.#filter !== null) handle.setFilter(this.#filter);
     if (this.#parts !== null) handle.setParts(this.#parts);
     this.#show();
@@ -146,6 +148,11 @@ export class BoughlineControl extends TypedEventTarget<BoughlineEvents> implemen
     this.#options = { ...this.#options, theme };
     this.#handle?.setTheme(theme);
     this.#show();
+  }
+
+  setPicking(isPicking: boolean): void {
+    this.#isPicking = isPicking;
+    this.#handle?.setPicking(isPicking);
   }
 
   setUnits(units: DisplayUnits): void {

@@ -36,6 +36,8 @@ export interface BoughlineHandle extends TypedEvents<BoughlineEvents> {
   /** Shows these parts and hides the others, of those that were added. */
   setParts(parts: readonly Part[]): void;
   setUnits(units: DisplayUnits): void;
+  /** Whether a click selects and the pointer marks what it is over; false while the host has another use for them, such as drawing. */
+  setPicking(isPicking: boolean): void;
   /** Takes everything off the map again. The handle is of no use afterwards. */
   remove(): void;
 }

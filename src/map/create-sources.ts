@@ -9,6 +9,7 @@ import { markFeatures } from "./features/tree-marks.ts";
 import { zoneBands } from "./features/zone-bands.ts";
 import { threadFeatures, zoneAreas, zoneEdges, zoneNames } from "./features/zone-features.ts";
 import { SOURCES } from "./ids.ts";
+import { solidsSource } from "./on-map/solids-in-view.ts";
 import type { LayerOptions } from "./options.ts";
 import { wordsWith } from "./words.ts";
 
@@ -23,7 +24,6 @@ export function createSources(opened: OpenedPlan | null, options: LayerOptions):
 
 /** The sources that a map needs from the first look: surroundings, marks and zones. */
 export function farSources(look: PlanLook | null, options: LayerOptions): PlanSources {
-  const words = wordsWith(options.words);
   const of = collectionsOf(look);
   return {
     [SOURCES.surroundings]: source(of(({ opened }) => surroundingFeatures(opened))),
@@ -31,6 +31,21 @@ export function farSources(look: PlanLook | null, options: LayerOptions): PlanSo
       of(({ opened }) => opened.sight),
       "id",
     ),
+    ...zoneSources(look, options),
+    ...markSource(look),
+    [SOURCES.thread]: source(
+      of(({ opened }) => threadFeatures(opened.plan, null)),
+      "number",
+    ),
+    ...((options.parts ?? []).includes("solids") ? solidsSource([]) : {}),
+  };
+}
+
+/** The sources that follow the zones alone, but for the way through one of them. */
+export function zoneSources(look: PlanLook | null, options: LayerOptions): PlanSources {
+  const words = wordsWith(options.words);
+  const of = collectionsOf(look);
+  return {
     [SOURCES.zones]: fine(
       of(({ opened }) => zoneAreas(opened.plan)),
       "zone",
@@ -51,11 +66,6 @@ export function farSources(look: PlanLook | null, options: LayerOptions): PlanSo
       ),
       maxzoom: 15,
     },
-    ...markSource(look),
-    [SOURCES.thread]: source(
-      of(({ opened }) => threadFeatures(opened.plan, null)),
-      "number",
-    ),
   };
 }
 

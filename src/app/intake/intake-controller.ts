@@ -45,6 +45,7 @@ export class IntakeController implements ReactiveController {
 
   /** Adds files to those asked about, or opens the plan they hold. */
   async take(files: readonly File[]): Promise<void> {
+    if (files.length === 0) return;
     const intake = await takeIn(files.map((file) => ({ name: file.name, blob: file })));
     if (intake.plan !== null) {
       this.finish(await this.work.open(intake.plan), false);

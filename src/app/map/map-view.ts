@@ -4,22 +4,33 @@ import { Map as MapLibreMap, NavigationControl, ScaleControl, setWorkerUrl } fro
 import workerUrl from "maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url";
 import type { DisplayUnits } from "../../core/units/format-length.ts";
 import type { OpenedPlan } from "../../formats/plan/open-plan.ts";
-import { addBoughlineLayers, type BoughlineHandle, type DatedTrees, PARTS, type TreeFilter } from "../../map/index.ts";
+import {
+  addBoughlineLayers,
+  type BoughlineHandle,
+  type DatedTrees,
+  FLAT_PARTS,
+  PARTS,
+  type TreeFilter,
+} from "../../map/index.ts";
+import { TOKENS } from "../../map/tokens.ts";
 import type { PageTheme } from "../theme.ts";
+import type { ShapeInHand, ShapeKind } from "../zoning/draw-shape.ts";
 import { fitPlaces, type Placed } from "./fit-places.ts";
 import { groundStyle } from "./ground-style.ts";
+import type { MapLook } from "./map-look.ts";
 import { NorthMark } from "./north-mark.ts";
+import { SolidControl } from "./solid-control.ts";
 
 setWorkerUrl(workerUrl);
 
 /** Zoom at which a single tree is shown: its crown is then some 60 px wide. */
 const TREE_ZOOM = 19;
 const MOVE_MS = 180;
-const WITHOUT_ZONES = PARTS.filter((part) => part !== "zones");
+const WITHOUT_ZONES = FLAT_PARTS.filter((part) => part !== "zones");
 
 /**
  * The map with the plan on it. Draws into the page itself, where MapLibre's style sheet is. Fires `map-tree` (detail: tree id or
- * null), `map-zone` (detail: zone id or null), `map-look` (detail: the ground in view), `map-problem` (detail: sentence); has the attribute `drawn` once the plan is drawn.
+ * null), `map-zone` (detail: zone id or null), `map-look` (detail: the ground in view), `map-shape` (detail: positions of the shape being drawn, or null), `map-problem` (detail: sentence); has the attribute `drawn` once the plan is drawn.
  */
 @customElement("map-view")
 export class MapView extends LitElement {
@@ -36,11 +47,23 @@ export class MapView extends LitElement {
   @property({ type: Boolean }) withZones = false;
   @property() theme: PageTheme = "light";
   @property() units: DisplayUnits = "us";
+  /** The shape that the reader is drawing; null while none is. */
+  @property() drawing: ShapeKind | null = null;
   /** Address of a base map's style; null for bare paper. */
   @property() basemap: string | null = null;
   private map: MapLibreMap | null = null;
   private handle: BoughlineHandle | null = null;
   private scale: ScaleControl | null = null;
+  /** Whether trees and what stands around them are drawn as solids. */
+  private isSolid = false;
+  private readonly solids = new SolidControl(
+    (isOn) => {
+      this.isSolid = isOn;
+      this.showZones();
+    },
+    (durationMs) => this.calm(durationMs),
+  );
+  private shape: ShapeInHand | null = null;
 
   protected override createRenderRoot() {
     return this;
@@ -53,8 +76,10 @@ export class MapView extends LitElement {
 
   override disconnectedCallback() {
     super.disconnectedCallback();
+    this.shape?.end();
     this.handle?.remove();
     this.map?.remove();
+    this.shape = null;
     this.handle = null;
     this.map = null;
   }
@@ -66,16 +91,20 @@ export class MapView extends LitElement {
       this.removeAttribute("drawn");
       handle.setPlan(this.opened);
       map.once("idle", () => this.setAttribute("drawn", ""));
-      this.showTrees(undefined, 0);
+      // The same trees with other zones stay where the reader looks at them.
+      const before = changed.get("opened") as OpenedPlan | null | undefined;
+      if (before?.plan.trees !== this.opened?.plan.trees) this.showTrees(undefined, 0);
     }
     if (changed.has("dated")) handle.setDate(this.dated);
     if (changed.has("filter")) handle.setFilter(this.filter);
     if (changed.has("treeId")) handle.select(this.treeId);
     if (changed.has("zoneId")) handle.selectZone(this.zoneId);
     if (changed.has("withZones")) this.showZones();
+    if (changed.has("drawing")) this.startDrawing(map, handle);
     if (changed.has("units")) {
       handle.setUnits(this.units);
       this.scale?.setUnit(scaleUnit(this.units));
+      this.solids.layerWord = layerWord(this.units);
     }
     if (changed.has("theme")) {
       if (this.basemap === null) {
@@ -114,6 +143,16 @@ export class MapView extends LitElement {
     return { x: box.left + x, y: box.top + y };
   }
 
+  /** What the map shows now, for it to be drawn again on paper; null before it stands. */
+  look(): MapLook | null {
+    const { map, opened, filter, dated, treeId, zoneId, basemap } = this;
+    if (map === null || opened === null) return null;
+    const { lng, lat } = map.getCenter();
+    const parts = this.withZones ? FLAT_PARTS : WITHOUT_ZONES;
+    const frame = { lonDeg: lng, latDeg: lat, zoom: map.getZoom() };
+    return { frame, widthPx: this.clientWidth, opened, filter, dated, treeId, zoneId, basemap, parts };
+  }
+
   private start() {
     const map = new MapLibreMap({
       container: this,
@@ -126,15 +165,22 @@ export class MapView extends LitElement {
       locale: { "Map.Title": "Map of the plan" },
     });
     map.touchZoomRotate.disableRotation();
+    this.solids.layerWord = layerWord(this.units);
     this.scale = new ScaleControl({ maxWidth: 120, unit: scaleUnit(this.units) });
     map.addControl(new NorthMark(), "bottom-left");
     map.addControl(this.scale, "bottom-left");
     map.addControl(new NavigationControl({ showCompass: false }), "bottom-right");
+    map.addControl(this.solids, "bottom-right");
     map.on("resize", () => this.keepTreeInSight());
     map.on("moveend", () => this.tellLook(map));
     map.on("error", (event) => this.emit("map-problem", `The map reports: ${event.error.message}`));
     this.map = map;
-    this.handle = addBoughlineLayers(map, this.opened, { theme: this.theme, units: this.units });
+    this.handle = addBoughlineLayers(map, this.opened, {
+      theme: this.theme,
+      units: this.units,
+      parts: PARTS.filter((part) => part !== "surroundings" || this.basemap === null),
+    });
+    this.handle.addEventListener("solidsdraw", ({ detail }) => this.solids.tell(detail));
     this.handle.addEventListener("treeselect", ({ detail }) => this.emit("map-tree", detail.treeId));
     this.handle.addEventListener("zoneselect", ({ detail }) => this.emit("map-zone", detail.zoneId));
     this.handle.addEventListener("error", ({ detail }) => this.emit("map-problem", detail.error.message));
@@ -156,6 +202,19 @@ export class MapView extends LitElement {
       this.map.panTo([tree.lonDeg, tree.latDeg], { duration: 0 });
   }
 
+  /** Takes the last shape off the map and begins the next; the drawing library is loaded when it is first wanted. */
+  private async startDrawing(map: MapLibreMap, handle: BoughlineHandle) {
+    const { drawing } = this;
+    this.shape?.end();
+    this.shape = null;
+    handle.setPicking(drawing === null);
+    if (drawing === null) return;
+    const { drawShape } = await import("../zoning/draw-shape.ts");
+    if (this.drawing !== drawing || this.map !== map || this.shape !== null) return;
+    const { ink, paper } = TOKENS.themes[this.theme];
+    this.shape = drawShape(map, drawing, { ink, paper }, (positions) => this.emit("map-shape", positions));
+  }
+
   private tellLook(map: MapLibreMap) {
     const bounds = map.getBounds();
     const [west, south, east, north] = [bounds.getWest(), bounds.getSouth(), bounds.getEast(), bounds.getNorth()];
@@ -163,7 +222,8 @@ export class MapView extends LitElement {
   }
 
   private showZones() {
-    this.handle?.setParts(this.withZones ? PARTS : WITHOUT_ZONES);
+    const parts = this.withZones ? FLAT_PARTS : WITHOUT_ZONES;
+    this.handle?.setParts(this.isSolid ? [...parts, "solids"] : parts);
   }
 
   /** Room for marks, names and the scale along the map's edges; less of it on a phone. */
@@ -186,6 +246,9 @@ export class MapView extends LitElement {
     this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
   }
 }
+
+/** What a layer of a stacked crown is thick. */
+const layerWord = (units: DisplayUnits) => (units === "us" ? "yard (3 ft)" : "meter");
 
 const scaleUnit = (units: DisplayUnits) => (units === "us" ? "imperial" : "metric");
 

@@ -1,6 +1,6 @@
 import type { Map as MapLibreMap } from "maplibre-gl";
 import type { OpenedPlan } from "../../formats/plan/open-plan.ts";
-import { closeSources, farSources, markSource, type PlanSources } from "../create-sources.ts";
+import { closeSources, farSources, markSource, type PlanSources, zoneSources } from "../create-sources.ts";
 import { type DatedTrees, type PlanLook, planLook } from "../features/plan-look.ts";
 import { CROWNS_FROM_ZOOM } from "../layers/tree-layers.ts";
 import type { LayerOptions } from "../options.ts";
@@ -24,8 +24,9 @@ export class PlanData {
     this.#map = map;
   }
 
-  get dated(): DatedTrees | null {
-    return this.#look?.dated ?? null;
+  /** The plan as it is shown; null without one. */
+  get look(): PlanLook | null {
+    return this.#look;
   }
 
   /** All sources of a plan; those of another plan begin at that plan's own date. */
@@ -42,6 +43,15 @@ export class PlanData {
     if (before === null || before.dated === dated) return null;
     this.#look = planLook(before.opened, dated);
     return { marks: markChanges(before.marks, this.#look?.marks ?? []), sources: this.#close() };
+  }
+
+  /** Follows the same plan with other zones, on the date it is shown for: what changes; null where more than the zones is another. */
+  rezone(opened: OpenedPlan | null): { readonly marks: MarkChanges; readonly sources: PlanSources } | null {
+    const before = this.#look;
+    if (before === null || opened === null || !hasSameTrees(before.opened, opened)) return null;
+    const look = planLook(opened, before.dated)!;
+    this.#look = look;
+    return { marks: markChanges(before.marks, look.marks), sources: zoneSources(look, this.#options) };
   }
 
   /** The marks' source as a whole, where changes would be no less. */
@@ -81,3 +91,9 @@ export class PlanData {
     return rows;
   }
 }
+
+const hasSameTrees = ({ plan, ...one }: OpenedPlan, { plan: next, ...other }: OpenedPlan): boolean =>
+  plan.trees === next.trees &&
+  plan.conflicts === next.conflicts &&
+  plan.prescriptions === next.prescriptions &&
+  one.sight === other.sight;
