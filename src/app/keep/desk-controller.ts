@@ -1,6 +1,7 @@
 import type { LitElement, ReactiveController } from "lit";
 import type { Zone } from "../../core/model/zone.ts";
 import { openPlan } from "../../formats/plan/open-plan.ts";
+import type { MapView } from "../map/map-view.ts";
 import type { PlanInHand } from "../plan-in-hand.ts";
 import { LinkController } from "../share/link-controller.ts";
 import type { PageView } from "../share/page-view.ts";
@@ -14,7 +15,7 @@ import { withZones, zoneEditPayload } from "./zone-edit-payload.ts";
 /** What the reader asks for with a button: the detail of a `desk-act` event, which bubbles to the page. */
 export type DeskAct =
   | { readonly do: "save"; readonly to: SaveTarget }
-  | { readonly do: "retry" | "forget-edits" | "copy-link" }
+  | { readonly do: "retry" | "forget-edits" | "copy-link" | "print-map" }
   | { readonly do: "open-kept" | "forget-kept"; readonly key: string };
 
 /** Where a plan lives: in a folder the page may save to, on a server it only reads from, or in the page itself. */
@@ -140,6 +141,19 @@ export class DeskController implements ReactiveController {
       this.goOn({ ...hand, opened }, { isMadeHere: hand.files !== null, replaces: null, isLinked: false });
   }
 
+  /** Lays the map as it is looked at on a sheet of paper. */
+  private async printMap({ name }: PlanInHand) {
+    const look = this.host.querySelector<MapView>("map-view")?.look() ?? null;
+    const view = this.page.viewNow();
+    if (look === null || view === null) return;
+    const [{ openPrintView }, { filterWords }] = await Promise.all([
+      import("../print/open-print-view.ts"),
+      import("../print/filter-words.ts"),
+    ]);
+    const units = view.units ?? look.opened.plan.options.units;
+    openPrintView(this.host, look, { name, filtered: filterWords(view.filter) }, units);
+  }
+
   private readonly onAct = (event: Event) => {
     const { detail } = event as CustomEvent<DeskAct>;
     switch (detail.do) {
@@ -147,6 +161,8 @@ export class DeskController implements ReactiveController {
         return this.onHand((hand) => this.save.to(detail.to, hand));
       case "retry":
         return this.keep.retry();
+      case "print-map":
+        return this.onHand((hand) => this.printMap(hand));
       case "copy-link":
         return this.link.copy();
       case "open-kept":

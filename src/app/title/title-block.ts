@@ -12,7 +12,7 @@ import "./search-field.ts";
 
 /**
  * The corner of the drawing: a search field, what is loaded, and how the reader's work on it is kept. Fires `units-change`, `theme-change`, `files-choose`,
- * `map-print` and `desk-act`.
+ * and `desk-act`.
  */
 @customElement("title-block")
 export class TitleBlock extends LitElement {
@@ -109,7 +109,7 @@ export class TitleBlock extends LitElement {
           </button>
           <button type="button" class="word" @click=${() => this.emit("files-choose", null)}>Open files</button>
           <button type="button" class="word" @click=${() => askDesk(this, { do: "copy-link" })}>Copy link</button>
-          <button type="button" class="word" @click=${() => this.emit("map-print", null)}>Print map</button>
+          <button type="button" class="word" @click=${() => askDesk(this, { do: "print-map" })}>Print map</button>
         </div>
         <keep-line .line=${this.desk}></keep-line>
       </section>
