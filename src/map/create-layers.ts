@@ -2,10 +2,11 @@ import type { OpenedPlan } from "../formats/plan/open-plan.ts";
 import { createSources, type PlanSources } from "./create-sources.ts";
 import type { PlanLayer } from "./layers/plan-layer.ts";
 import { sightLayers } from "./layers/sight-layers.ts";
+import { solidLayers } from "./layers/solid-layers.ts";
 import { overheadLayers, roadNameLayer, surroundingsLayers } from "./layers/surroundings-layers.ts";
 import { crownLayers, figureLayer, markLayers } from "./layers/tree-layers.ts";
 import { threadLayers, zoneAreaLayers, zoneEdgeLayers, zoneNameLayers } from "./layers/zone-layers.ts";
-import { type LayerOptions, PARTS } from "./options.ts";
+import { FLAT_PARTS, type LayerOptions } from "./options.ts";
 import { type MapImage, mapImages } from "./symbols/mark-images.ts";
 import { TOKENS } from "./tokens.ts";
 
@@ -29,12 +30,13 @@ export function createLayers(opened: OpenedPlan | null, options: LayerOptions = 
 export function createLook(options: LayerOptions): Omit<PlanStyle, "sources"> {
   const theme = TOKENS.themes[options.theme ?? "light"];
   const textFont = options.textFont ?? LOCAL_TEXT_FONT;
-  const parts = new Set(options.parts ?? PARTS);
+  const parts = new Set(options.parts ?? FLAT_PARTS);
   const layers = [
     ...surroundingsLayers(theme),
     ...sightLayers(theme),
     ...zoneAreaLayers(theme),
     ...crownLayers(theme),
+    ...solidLayers(theme),
     ...zoneEdgeLayers(theme),
     ...overheadLayers(theme),
     roadNameLayer(theme, textFont),

@@ -14,4 +14,5 @@ export const SOURCES = {
   trees: "boughline-trees",
   figures: "boughline-figures",
   thread: "boughline-thread",
+  solids: "boughline-solids",
 } as const;

@@ -6,15 +6,17 @@ import type { ThemeName } from "./tokens.ts";
 import type { PartialWords } from "./words.ts";
 
 /** What of a plan is drawn. */
-export const PARTS = ["surroundings", "conductors", "sight", "zones", "crowns", "marks", "labels"] as const;
+export const PARTS = ["surroundings", "conductors", "sight", "zones", "crowns", "marks", "labels", "solids"] as const;
 export type Part = (typeof PARTS)[number];
+/** What is drawn unless a host says otherwise: all but the solids, which want a tilted map. */
+export const FLAT_PARTS: readonly Part[] = PARTS.filter((part) => part !== "solids");
 
 export interface LayerOptions {
   /** Default `light`; `print` is black on white, for paper and for screens that are photographed. */
   readonly theme?: ThemeName;
   /** Units of the lengths written on the map and in the panel. Default: the plan's own. */
   readonly units?: DisplayUnits;
-  /** Parts to draw. Default: all; `surroundings` only where the map shows nothing of its own. */
+  /** Parts to draw. Default: all but `solids`; `surroundings` only where the map shows nothing of its own. */
   readonly parts?: readonly Part[];
   /** Fonts of the labels. Default: those of the map's first labels where it has a glyphs address, else a local sans. */
   readonly textFont?: readonly string[];

@@ -1,12 +1,14 @@
-import type { IControl } from "maplibre-gl";
+import type { IControl, Map as MapLibreMap } from "maplibre-gl";
 
 const SVG = "http://www.w3.org/2000/svg";
 
-/** The drawing's north arrow; the map never turns, so neither does the arrow. */
+/** The drawing's north arrow; it turns where the map does. */
 export class NorthMark implements IControl {
   private element: HTMLElement | null = null;
+  private picture: SVGElement | null = null;
+  private map: MapLibreMap | null = null;
 
-  onAdd(): HTMLElement {
+  onAdd(map: MapLibreMap): HTMLElement {
     const element = document.createElement("div");
     element.className = "maplibregl-ctrl north-mark";
     element.setAttribute("role", "img");
@@ -24,11 +26,24 @@ export class NorthMark implements IControl {
     picture.append(arrow, letter);
     element.append(picture);
     this.element = element;
+    this.picture = picture;
+    this.map = map;
+    map.on("rotate", this.onRotate);
     return element;
   }
 
   onRemove(): void {
+    this.map?.off("rotate", this.onRotate);
     this.element?.remove();
     this.element = null;
+    this.picture = null;
+    this.map = null;
   }
+
+  private readonly onRotate = () => {
+    const bearing = Math.round(this.map?.getBearing() ?? 0);
+    this.picture?.setAttribute("transform", `rotate(${-bearing})`);
+    const where = bearing === 0 ? "up" : `${Math.abs(bearing)} degrees to the ${bearing > 0 ? "left" : "right"} of up`;
+    this.element?.setAttribute("aria-label", `North is ${where}`);
+  };
 }

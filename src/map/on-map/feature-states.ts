@@ -4,7 +4,7 @@ import type { UnderPointer } from "./under-pointer.ts";
 
 /** Sources whose features show that a tree or a zone is selected or pointed at. */
 const SOURCES_OF: Readonly<Record<UnderPointer["what"], readonly string[]>> = {
-  tree: [SOURCES.trees, SOURCES.crowns],
+  tree: [SOURCES.trees, SOURCES.crowns, SOURCES.solids],
   zone: [SOURCES.zoneEdges, SOURCES.zoneBands],
 };
 

@@ -3,7 +3,13 @@ import type { Tree } from "../../core/model/trees.ts";
 
 /** Half the side in CSS pixels of the square around a click or tap in which a tree is still meant. */
 const REACH_PX = 6;
-const TREE_LAYERS = ["boughline-marks", "boughline-far-marks", "boughline-tree-dots", "boughline-crowns"];
+const TREE_LAYERS = [
+  "boughline-marks",
+  "boughline-far-marks",
+  "boughline-tree-dots",
+  "boughline-crowns",
+  "boughline-solid-crowns",
+];
 const ZONE_LAYERS = [
   "boughline-zone-titles",
   "boughline-zone-names",
