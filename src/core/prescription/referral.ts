@@ -11,6 +11,9 @@ import { isHeadroom, isView, isWoody } from "./kinds.ts";
 
 const LICENSED = "a licensed arborist";
 
+/** Nearer than this to a wall or line is at it; our policy. */
+const AT_THING_M = 0.05;
+
 export const deadTree = (): Referral => ({
   code: "dead",
   reason: `The tree is reported dead, and pruning cannot help it: have ${LICENSED} confirm it, then remove it, or keep a safe part of it as habitat.`,
@@ -51,7 +54,9 @@ export function doseBeyondLimits(
       ? ""
       : !isHeadroom(first.kind) && farthest.remedy !== "shorten"
         ? ` ${staged} would take the limbs toward ${thingWords(first)} up to a height of ${formatLength(farthest.belowM, units)}.`
-        : ` ${staged} would reach ${formatLength(Math.max(0, farthest.targetM), units)} of the ${formatLength(first.clearToM, units)} ${isHeadroom(first.kind) ? "wanted above" : "wanted beside"} ${thingWords(first)}.`;
+        : !isHeadroom(first.kind) && farthest.targetM < AT_THING_M
+          ? ` ${staged} would bring the branches back no farther than to ${thingWords(first)} itself.`
+          : ` ${staged} would reach ${formatLength(Math.max(0, farthest.targetM), units)} of the ${formatLength(first.clearToM, units)} ${isHeadroom(first.kind) ? "wanted above" : "wanted beside"} ${thingWords(first)}.`;
   return {
     code: "dose-beyond-limits",
     reason: `Clearing ${things} would break the limits on pruning${limit === null ? "" : ` (${limit})`}.${reach} ${ownersWay(conflicts)}`,

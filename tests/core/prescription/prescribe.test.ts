@@ -266,6 +266,15 @@ describe("referral", () => {
     expect(draft.refer?.reason).toMatch(/would take the limbs toward the wall up to a height of \d\.\d m\./);
   });
 
+  it("says where staged visits would get no farther than to the wall itself", () => {
+    // Limbs of 4 m whose outline reaches 1.5 m into the wall: a poor tree's 10 percent a season bring the first stages back out of it only.
+    const near = conflict("building-side", -1, { distanceM: 2.5, eavesM: 30 });
+    const of = tree({ habit: "column", condition: "poor", traits: traits({ radiusGrowthMPerYear: 0 }) });
+    const draft = draftOf(of, [near]);
+    expect(draft.refer?.code).toBe("dose-beyond-limits");
+    expect(draft.refer?.reason).toContain("would bring the branches back no farther than to the wall itself.");
+  });
+
   it("sends nobody for a conflict to come when the open one cannot be cured", () => {
     // All that is nearer than 1.96 m to the wire, from 0.24 m beside the trunk on, is half of the crown; three visits of 10 percent take
     // 27. Over the walk, up to 2.44 + 5 * 0.12 = 3.04 m, hangs nothing of it.
