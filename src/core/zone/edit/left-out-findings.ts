@@ -138,9 +138,10 @@ const FAULTS: Readonly<Record<ShareFault, readonly [reason: string, whatToDo: st
 
 function faulty(fault: ShareFault, stops: readonly Stop[], placing: Placing): Said {
   const treeIds = idsOf(stops);
-  const { allow, zone } = placing;
+  const { allow } = placing;
   const [reason, whatToDo] = FAULTS[fault];
   const trees = { treeIds };
+  const again = placing.again(trees, allow);
   const own: ZoneEdit = { kind: "make", trees, ...(allow.length === 0 ? {} : { allow }) };
   const crews = [...new Set(stops.map(({ visit }) => visit.crew))].join(", ");
   return {
@@ -155,8 +156,8 @@ function faulty(fault: ShareFault, stops: readonly Stop[], placing: Placing): Sa
       ...(fault === "crews-apart"
         ? [mend("Take them, with the more restricted crew", placing.again(trees, [...allow, "raise-crew"]), placing)]
         : []),
-      ...(fault === "outside-asked-window" && zone !== null
-        ? [mend("Take the zone's dates back and add", withoutDates(zone.zoneId, placing.again(trees, allow)), placing)]
+      ...(fault === "outside-asked-window" && again.kind === "add"
+        ? [mend("Take the zone's dates back and add", withoutDates(again.zoneId, again), placing)]
         : []),
     ],
   };

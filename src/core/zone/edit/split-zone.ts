@@ -16,8 +16,8 @@ import { zoneRemarks } from "./zone-remarks.ts";
 import { zoneWith } from "./zone-with.ts";
 
 /**
- * A zone parted in two or more. With chosen trees the rest stays, else the part with the first tree of the order of work: it keeps id, name and
- * planned day, and all parts the dates asked for and an order set by hand. Refused where all trees fall on one side.
+ * A zone parted in two or more. With chosen trees the rest stays, of work far apart the largest part, else the part with the first tree of the order of
+ * work: it keeps id, name and planned day, and all parts the dates asked for and an order set by hand. Refused where all trees fall on one side.
  */
 export function splitZone(desk: ZoneDesk, zones: readonly Zone[], edit: EditOf<"split">): Outcome {
   const zone = zones.find(({ zoneId }) => zoneId === edit.zoneId);
@@ -59,7 +59,8 @@ function partsOf(desk: ZoneDesk, stops: readonly Stop[], at: SplitAt): Stop[][] 
     case "days":
       return daysOf(desk, stops);
     case "islands":
-      return islandsOf(stops, LONGEST_STEP_M);
+      // The sort is stable: of equally large ones that with the first tree stays.
+      return islandsOf(stops, LONGEST_STEP_M).sort((a, b) => b.length - a.length);
   }
 }
 

@@ -42,7 +42,7 @@ export type ZoneEdit =
     }
   /** Out of the zones they are in. A zone left empty goes. */
   | { readonly kind: "drop"; readonly treeIds: readonly string[] }
-  /** The part with the first tree keeps id, name and planned day; with chosen trees the rest does. */
+  /** The part with the first tree keeps id, name and planned day; with chosen trees the rest does, of islands the largest. */
   | { readonly kind: "split"; readonly zoneId: string; readonly at: SplitAt }
   /** Into the first of the zones. */
   | { readonly kind: "merge"; readonly zoneIds: readonly string[]; readonly allow?: readonly ZoneAllowance[] }
