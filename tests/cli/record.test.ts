@@ -162,7 +162,7 @@ test("two runs at once: one takes it, the other is told, and the folder holds on
 }, 180_000);
 
 test("killed while writing, the folder holds the old plan or the new one, whole", async () => {
-  const { torn, kills } = await killRuns("record", 10, 7, 40);
+  const { torn, kills } = await killRuns("record", 10, 7);
   expect(kills).toBe(10);
   expect(torn).toEqual([]);
 }, 600_000);

@@ -12,7 +12,9 @@ const commands = (["record", "packet"] as const).filter(
 );
 
 for (const command of commands) {
-  const result = await killRuns(command, kills, seed);
+  const result = await killRuns(command, kills, seed, (so) => {
+    if (so.kills % 20 === 0) process.stderr.write(`${command}: ${so.kills} runs, ${so.late} late, ${so.torn.length} torn\n`);
+  });
   const { torn } = result;
   process.stdout.write(
     `${command}: ${result.kills} runs, ${result.kills - result.late} killed while writing, ${result.old} left the old state, ${result.new} the new, ${torn.length} torn (seed ${seed})\n`,

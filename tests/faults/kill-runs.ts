@@ -31,14 +31,14 @@ export async function killRuns(
   command: "record" | "packet",
   kills: number,
   seed: number,
-  trees = 60,
+  onRun: (so: KillResult) => void = () => {},
 ): Promise<KillResult> {
   const work = mkdtempSync(join(tmpdir(), "boughline-kills-"));
   try {
     const below = randomFrom(seed);
     const random = (): number => below(1_000_000) / 1_000_000;
     const plan = join(work, "plan");
-    await run("enrich", ...smallTown(work, trees), "--out", plan);
+    await run("enrich", ...smallTown(work, 30, ["roads", "paths"]), "--out", plan);
     await run("zone", plan);
     const report = join(work, "report.json");
     writeFileSync(report, JSON.stringify(reportOfZone(plan, zonesOf(plan)[0]!)));
@@ -75,6 +75,7 @@ export async function killRuns(
           result.torn.push(`Run ${at}: the history tells of more than happened`);
       }
       rmSync(dir, { recursive: true, force: true });
+      onRun(result);
     }
     return result;
   } finally {

@@ -43,10 +43,17 @@ export async function packet(dir: string, options: PacketOptions): Promise<void>
   const source = await currentSource(dir);
   const { plan } = await openPlan(source);
   if (plan.zones.length === 0) throw inputError(`${dir} has no work zones yet. Run "boughline zone ${dir}" first.`);
-  const wanted = options.zone ?? plan.zones.map((zone) => zone.zoneId);
-  const zones = plan.zones.filter((zone) => wanted.includes(zone.zoneId));
+  const open = plan.zones.filter(({ visitIds }) => visitIds.length > 0);
+  const wanted = options.zone ?? open.map((zone) => zone.zoneId);
+  const zones = open.filter((zone) => wanted.includes(zone.zoneId));
   const unknown = wanted.filter((id) => !plan.zones.some((zone) => zone.zoneId === id));
   if (unknown.length > 0) throw usageError(`The plan has no zone ${unknown.join(", ")}.`);
+  if (zones.length < wanted.length || zones.length === 0) {
+    const done = wanted.filter((id) => !zones.some((zone) => zone.zoneId === id));
+    throw usageError(
+      `All work is done in ${done.length === 0 ? "every zone" : done.join(", ")}: there is nothing to send a crew for.`,
+    );
+  }
   const parsed = parseStandard(JSON.parse(new TextDecoder().decode((await source.read("standard.json"))!)));
   if ("faults" in parsed) throw inputError(`standard.json of the plan cannot be used: ${parsed.faults.join("; ")}`);
   const folder = options.out ?? join(source.path, "packets");
