@@ -65,6 +65,33 @@ test.each(SCREENS)("every view has no access fault, no small target and fits $wi
   await close();
 });
 
+test("shows the closure's sketch with its figures, what is worn and where help is sent", async () => {
+  const { page, expectQuiet, close } = await openPhone(browser, html);
+  await goTo(page, "#zone");
+  const sketch = page.getByRole("img", { name: "Sketch of one set-up" });
+  await sketch.scrollIntoViewIfNeeded();
+  const box = (await sketch.boundingBox())!;
+  expect(box.width).toBeGreaterThan(300);
+  expect(box.height).toBeGreaterThan(150);
+  const smallest = await sketch.evaluate((svg) =>
+    Math.min(...[...svg.querySelectorAll("text")].map((text) => text.getBoundingClientRect().height)),
+  );
+  // Letters of 2.3 mm in a drawing of 66 mm on a phone 390 px wide.
+  expect(smallest).toBeGreaterThanOrEqual(12);
+  const text = await page.locator("#sheet").textContent();
+  for (const words of [
+    "typical application TA-10",
+    "confirm with the road authority",
+    "2, each seen from 47 m",
+    "helmet",
+    "latitude, longitude 43.07",
+  ]) {
+    expect(text).toContain(words);
+  }
+  expectQuiet();
+  await close();
+});
+
 describe("a day's work on a phone", () => {
   test("is still there after the page is closed and opened, and comes out as a completion", async () => {
     opened = await openPhone(browser, html);

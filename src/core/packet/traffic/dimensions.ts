@@ -33,6 +33,7 @@ export function dimensionRow(
       stroke: { tone: "ink", widthMm: 0.2 },
     });
     const words = [name, units === null ? "" : formatLength(toM - fromM, units)].filter((one) => one !== "").join(" ");
+    if (words === "") continue;
     const half = (words.length * LETTER_MM) / 2;
     const middle = Math.min(widthMm - half, Math.max(half, (from + to) / 2));
     const row = Math.max(

@@ -112,6 +112,7 @@ describe("closureSketch", () => {
   test("bears names only where lengths stand in a list beside it", () => {
     expect(texts("names")).toContain("taper");
     expect(texts("names").join(" ")).not.toMatch(/\d/);
+    expect(texts("names")).not.toContain("");
   });
 
   test("is the mirror image where traffic keeps to the left", () => {
