@@ -88,7 +88,7 @@ class Trading {
     const taker = this.days[to]!;
     if (!this.#hasHours(rest) || !this.#mayTake(taker, stop) || !this.#isLinked(rest)) return null;
     const [members, costM] = this.#inserted(taker, stop);
-    const savingM = savedM - costM - (otherness(stop, taker) - otherness(stop, rest));
+    const savingM = savedM - costM - Math.max(0, otherness(stop, taker) - otherness(stop, rest));
     return {
       savingM,
       days: new Map([
@@ -108,8 +108,8 @@ class Trading {
       const left = taker.filter((one) => one !== other);
       const [members, costM] = this.#inserted(left, stop);
       const [back, backM] = this.#inserted(rest, other);
-      const mixing = otherness(stop, left) - otherness(stop, rest) + otherness(other, rest) - otherness(other, left);
-      const savingM = savedM + takerM - this.#lengthM(left) - costM - backM - mixing;
+      const mixingM = otherness(stop, left) - otherness(stop, rest) + otherness(other, rest) - otherness(other, left);
+      const savingM = savedM + takerM - this.#lengthM(left) - costM - backM - Math.max(0, mixingM);
       if (savingM < LEAST_SAVING_M || (best !== null && savingM <= best.savingM)) continue;
       if (!this.#hasHours(members) || !this.#hasHours(back)) continue;
       if (!this.#mayTake(left, stop) || !this.#mayTake(rest, other)) continue;
