@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { COMMAND } from "../faults/command.ts";
 import { filesBelow, isSameState, seenBy } from "../faults/folder-state.ts";
 import { killRuns } from "../faults/kill-runs.ts";
 import { linesOf, reportOfZone, zonesOf } from "../faults/report-of-zone.ts";
@@ -24,14 +25,14 @@ const run = (...argv: string[]): Promise<Ended> =>
   new Promise((resolve) => {
     execFile(
       process.execPath,
-      ["--import", "tsx", "src/cli/main.ts", ...argv],
+      [...COMMAND, ...argv],
       { cwd: root, env: { ...process.env, TZ: "Pacific/Kiritimati", LC_ALL: "tr_TR.UTF-8" }, maxBuffer: 1 << 26 },
       (error, out, err) => resolve({ code: error === null ? 0 : Number(error.code), out, err }),
     );
   });
 
 beforeAll(async () => {
-  expect((await run("enrich", ...smallTown(folder, 40), "--out", base)).code).toBe(0);
+  expect((await run("enrich", ...smallTown(folder, 40, ["roads", "paths"]), "--out", base)).code).toBe(0);
   expect((await run("zone", base)).code).toBe(0);
 }, 180_000);
 

@@ -13,7 +13,8 @@ const commands = (["record", "packet"] as const).filter(
 
 for (const command of commands) {
   const result = await killRuns(command, kills, seed, (so) => {
-    if (so.kills % 20 === 0) process.stderr.write(`${command}: ${so.kills} runs, ${so.late} late, ${so.torn.length} torn\n`);
+    if (so.kills % 20 === 0)
+      process.stderr.write(`${command}: ${so.kills} runs, ${so.late} late, ${so.torn.length} torn\n`);
   });
   const { torn } = result;
   process.stdout.write(

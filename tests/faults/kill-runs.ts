@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { randomFrom } from "../fuzz/random.ts";
+import { COMMAND } from "./command.ts";
 import { filesBelow, isSameState, leftovers, seenBy } from "./folder-state.ts";
 import { reportOfZone, zonesOf } from "./report-of-zone.ts";
 import { smallTown } from "./small-town.ts";
@@ -104,13 +105,9 @@ function judgePackets(state: State, before: State, after: State, at: number, res
   else result.old += 1;
 }
 
-/** The command from its source; or, much faster to start, a bundle of it that `BOUGHLINE_CLI` names. */
-const START =
-  process.env.BOUGHLINE_CLI === undefined ? ["--import", "tsx", "src/cli/main.ts"] : [process.env.BOUGHLINE_CLI];
-
 function run(...argv: string[]): Promise<void> {
   return new Promise((done, failed) => {
-    const child = spawn(process.execPath, [...START, ...argv], { cwd: root, stdio: ["ignore", "ignore", "pipe"] });
+    const child = spawn(process.execPath, [...COMMAND, ...argv], { cwd: root, stdio: ["ignore", "ignore", "pipe"] });
     let told = "";
     child.stderr.on("data", (part) => {
       told += part;
@@ -124,7 +121,7 @@ function run(...argv: string[]): Promise<void> {
 /** Starts a run, waits until it begins to write, and kills it some time later; false when it had ended by itself. */
 function runAndKill(argv: readonly string[], dir: string, command: string, delayMs: number): Promise<boolean> {
   return new Promise((done) => {
-    const child = spawn(process.execPath, [...START, ...argv], { cwd: root, stdio: "ignore" });
+    const child = spawn(process.execPath, [...COMMAND, ...argv], { cwd: root, stdio: "ignore" });
     let isKilled = false;
     let isSeen = false;
     const look = setInterval(() => {
