@@ -43,14 +43,16 @@ test.each(SCREENS)("dropped files become a plan on a $name", async (screen) => {
   await close();
 });
 
-test("closing the page asks first while a plan made from dropped files is not saved", async () => {
+test("closing the page asks first while a plan made from dropped files is saved nowhere", async () => {
   const { page, expectQuiet, close } = await openApp(browser, address, SCREENS[0]);
+  // A browser that keeps nothing for the page; what one keeps that does is tried elsewhere.
+  await page.evaluate(() => Object.defineProperty(window, "indexedDB", { value: undefined }));
   await page.getByRole("button", { name: "Choose files" }).waitFor();
   await drop(page, [["trees.geojson", readFileSync(new URL("trees.geojson", TOWN), "utf8")]]);
   await page.getByLabel("As of").fill("2026-11-02");
   await page.getByRole("button", { name: "Make the plan" }).click();
   await drawn(page);
-  await page.getByText("This plan is in this page only.").waitFor();
+  await page.getByText("Not saved. This browser keeps nothing for the page").waitFor();
   expect(await accessFaults(page)).toEqual([]);
   const asked = page.waitForEvent("dialog");
   await page.close({ runBeforeUnload: true });
@@ -62,10 +64,22 @@ test("closing the page asks first while a plan made from dropped files is not sa
     page.getByRole("button", { name: "Save plan as zip" }).click(),
   ]);
   expect(download.suggestedFilename()).toMatch(/\.zip$/);
-  await page.getByText("Opens here again.").waitFor();
-  const closed = page.waitForEvent("close");
-  await page.close({ runBeforeUnload: true });
-  await closed;
+  expectQuiet();
+  await close();
+});
+
+test("a plan made from dropped files is kept at once, and can be gone on with", async () => {
+  const { page, expectQuiet, close } = await openApp(browser, address, SCREENS[0]);
+  await page.getByRole("button", { name: "Choose files" }).waitFor();
+  await drop(page, [["Main_Street.geojson", readFileSync(new URL("trees.geojson", TOWN), "utf8")]]);
+  await page.getByLabel("As of").fill("2026-11-02");
+  await page.getByRole("button", { name: "Make the plan" }).click();
+  await drawn(page);
+  await page.getByText("Saved in this browser").waitFor();
+  await page.reload();
+  await page.getByRole("button", { name: "Go on with Main_Street" }).click();
+  await drawn(page);
+  await page.getByRole("heading", { name: "Main_Street" }).waitFor();
   expectQuiet();
   await close();
 });

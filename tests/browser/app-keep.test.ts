@@ -89,7 +89,7 @@ async function goOn(page: Page): Promise<void> {
 }
 
 describe("work is kept", () => {
-  test("ten edits, each shown as saved before its tab is closed, are all there", { timeout: 240_000 }, async () => {
+  test("ten edits, each shown as saved before its tab is closed, are all there", { timeout: 600_000 }, async () => {
     let page = await newPage();
     await openZip(page);
     for (let edit = 1; edit <= 10; edit += 1) {
@@ -104,7 +104,7 @@ describe("work is kept", () => {
     expect(await accessFaults(page)).toEqual([]);
   });
 
-  test("what is shown as saved survives a crash of the page", { timeout: 240_000 }, async () => {
+  test("what is shown as saved survives a crash of the page", { timeout: 600_000 }, async () => {
     for (let crash = 1; crash <= 5; crash += 1) {
       const page = await newPage();
       if (crash === 1) await openZip(page);
@@ -123,7 +123,7 @@ describe("work is kept", () => {
     expect(await zoneName(page)).toBe("Before crash 5");
   });
 
-  test("closed without waiting, each tab leaves its edit whole or not at all", { timeout: 240_000 }, async () => {
+  test("closed without waiting, each tab leaves its edit whole or not at all", { timeout: 600_000 }, async () => {
     let page = await newPage();
     await openZip(page);
     await rename(page, "0");
@@ -205,7 +205,7 @@ describe("two tabs on one plan", () => {
   test.each([
     ["with locks", undefined],
     ["in a browser without locks", withoutLocks],
-  ])("%s the second may look, and takes over when the first is closed", { timeout: 120_000 }, async (_, before) => {
+  ])("%s the second may look, and takes over when the first is closed", { timeout: 300_000 }, async (_, before) => {
     const first = await newPage(before);
     await openZip(first);
     await rename(first, "By the first");
@@ -257,7 +257,7 @@ describe("storage that fails", () => {
     expect(await zoneName(again)).toBe("Small again");
   });
 
-  test("full: the copy opens to the same plan", { timeout: 180_000 }, async () => {
+  test("full: the copy opens to the same plan", { timeout: 300_000 }, async () => {
     const page = await newPage();
     const devtools = await context.newCDPSession(page);
     await devtools.send("Storage.overrideQuotaForOrigin", { origin: new URL(address).origin, quotaSize: 1_000 });

@@ -8,6 +8,7 @@ import type { PageView } from "../share/page-view.ts";
 import type { WorkController } from "../work-controller.ts";
 import { type Arrival, KeepController } from "./keep-controller.ts";
 import type { KeepState } from "./keep-state.ts";
+import type { KeptWork } from "./kept-work.ts";
 import { canPickFolder } from "./picked-folder.ts";
 import { SaveController, type SaveTarget } from "./save-controller.ts";
 import { withZones, zoneEditPayload } from "./zone-edit-payload.ts";
@@ -32,6 +33,8 @@ export interface DeskLine {
   /** Where the plan as it stands was written to; null for nowhere. */
   readonly savedTo: string | null;
   readonly canPick: boolean;
+  /** Edited work on other revisions of the plan that is kept too. */
+  readonly others: readonly KeptWork[];
 }
 
 /** What the page does for its desk. */
@@ -91,6 +94,7 @@ export class DeskController implements ReactiveController {
       doing: this.save.doing,
       savedTo: this.save.savedTo,
       canPick: canPickFolder(),
+      others: this.keep.others,
     };
   }
 

@@ -8,7 +8,7 @@ import { baseFiles } from "./base-files.ts";
 import { claimWork } from "./claim-work.ts";
 import type { EditRecord, KnownEditKind } from "./edit-record.ts";
 import { type KeepState, wouldLose } from "./keep-state.ts";
-import type { KeptEntry } from "./kept-work.ts";
+import type { KeptEntry, KeptWork } from "./kept-work.ts";
 import { replayEdits } from "./replay-edits.ts";
 import { NOT_KEPT_WORDS, storageFault } from "./storage-fault.ts";
 import { type KeepStart, WorkKeeper } from "./work-keeper.ts";
@@ -41,6 +41,8 @@ export class KeepController implements ReactiveController {
   state: KeepState = { is: "unchanged" };
   /** What is kept in this browser, the last worked on first. */
   entries: readonly KeptEntry[] = [];
+  /** Work on other revisions of the plan at hand that is kept too: the folder moved on while it was being done. */
+  others: readonly KeptWork[] = [];
   /** Under what the plan at hand is kept; null until it is known, and where nothing can be kept. */
   key: string | null = null;
   private readonly unsaved: UnsavedController;
@@ -59,7 +61,7 @@ export class KeepController implements ReactiveController {
   }
 
   hostDisconnected() {
-    this.leave();
+    void this.leave();
   }
 
   /** Whether the plan may be changed in this page now. */
@@ -97,25 +99,22 @@ export class KeepController implements ReactiveController {
       this.page.tell(`It could not be forgotten. ${storageFault(error).message}`);
     }
     await this.list();
+    this.others = this.others.filter((work) => work.key !== key);
   }
 
   /** Turns to the plan now at hand: claims it for this page, makes the edits that are kept of it, and keeps what is made from now on. */
   async follow(hand: PlanInHand, arrival: Arrival): Promise<void> {
-    this.leave();
+    const left = this.leave();
     const { turn } = this;
     this.show({ is: arrival.isMadeHere ? "saving" : "unchanged" });
-    try {
-      this.key = await workKey(hand);
-    } catch {
-      this.key = null;
-    }
+    const [key] = await Promise.all([workKey(hand).catch(() => null), left]);
     if (turn !== this.turn) return;
-    if (this.key === null) {
+    this.key = key;
+    if (key === null) {
       // Without a key nothing can be kept, and nobody else can have the plan.
       this.begin(hand, arrival, hand.opened.plan.planId, null);
       return;
     }
-    const { key } = this;
     let isFirst = true;
     this.endClaim = claimWork(key, (claim) => {
       if (turn !== this.turn || claim === "asking") return;
@@ -147,15 +146,17 @@ export class KeepController implements ReactiveController {
     void this.keeper?.retry();
   }
 
-  /** Lets the plan go, for another page to take. */
-  leave() {
+  /** Lets the plan go, for another page to take once what was begun is written. */
+  async leave(): Promise<void> {
+    const { keeper, endClaim } = this;
     this.turn += 1;
-    void this.keeper?.end();
     this.keeper = null;
-    this.endClaim();
     this.endClaim = () => {};
     this.key = null;
+    this.others = [];
     this.show({ is: "unchanged" });
+    await keeper?.end();
+    endClaim();
   }
 
   private async goOn(
@@ -170,6 +171,8 @@ export class KeepController implements ReactiveController {
     try {
       const entry = await this.withStore((store) => store.entry(key));
       if (entry?.is === "whole") kept = await this.withStore((store) => store.read(key));
+      const entries = await this.withStore((store) => store.entries());
+      if (turn === this.turn) this.others = othersOf(entries, hand, key, arrival.replaces);
     } catch (error) {
       const { why } = storageFault(error);
       // Where nothing can be kept at all, that is said once there is something to keep.
@@ -232,4 +235,17 @@ export class KeepController implements ReactiveController {
     this.unsaved.hasUnsaved = wouldLose(state);
     this.host.requestUpdate();
   }
+}
+
+/** Of what is kept, edited work on the same plan under another key, but for what this plan takes the place of. */
+function othersOf(
+  entries: readonly KeptEntry[],
+  { opened }: PlanInHand,
+  key: string,
+  replaces: string | null,
+): KeptWork[] {
+  const works = entries.flatMap((entry) => (entry.is === "whole" ? [entry.work] : []));
+  return works.filter(
+    (work) => work.planId === opened.plan.planId && work.key !== key && work.key !== replaces && work.edits > 0,
+  );
 }

@@ -3,6 +3,7 @@ import { customElement, property, state } from "lit/decorators.js";
 import { sharedStyles } from "../shared-styles.ts";
 import { counted } from "../words.ts";
 import { askDesk, type DeskAct, type DeskLine } from "./desk-controller.ts";
+import type { KeptWork } from "./kept-work.ts";
 import { NOT_KEPT_WORDS } from "./storage-fault.ts";
 
 /** Says how the reader's work on the plan is kept, and offers what can be done to keep it elsewhere, as `desk-act` events. */
@@ -46,9 +47,16 @@ export class KeepLine extends LitElement {
   /** How many edits the reader was asked about forgetting; null for no question. One more edit, and it is another question. */
   @state() private askedAt: number | null = null;
 
+  /** Key of the other work whose forgetting the reader was asked about. */
+  @state() private askedOther: string | null = null;
+
   protected override render() {
     const { line } = this;
     if (line === null) return nothing;
+    return html`${this.stateOf(line)}${line.others.map((work) => this.other(work))}`;
+  }
+
+  private stateOf(line: DeskLine) {
     const { keeping, home, savedTo, doing } = line;
     if (home !== "page" && keeping.is === "unchanged" && savedTo === null && doing === null) return nothing;
     const isWarning = keeping.is === "not-kept" || keeping.is === "elsewhere";
@@ -81,6 +89,19 @@ export class KeepLine extends LitElement {
       ${keeping.is === "not-kept" ? button({ do: "retry" }, "Try again") : nothing}
       ${edits > 0 && isMine ? html`<button type="button" class="word" ?disabled=${doing !== null} @click=${ask}>Forget the edits</button>` : nothing}
     `;
+  }
+
+  /** Work on a revision that the plan has moved on from: nobody should lose sight of it. */
+  private other({ key, revision, edits }: KeptWork) {
+    return html`<div>
+      <p class="small warn">${counted(edits, "edit")} on revision ${revision} of this plan ${edits === 1 ? "is" : "are"} saved in this browser too.</p>
+      <button type="button" class="word" @click=${() => askDesk(this, { do: "open-kept", key })}>Open revision ${revision} with ${edits === 1 ? "it" : "them"}</button>
+      ${this.askedOther === key ? html`<button type="button" class="button" @click=${() => askDesk(this, { do: "forget-kept", key })}>Forget for good</button>` : html`<button type="button" class="word" @click=${() => this.askOther(key)}>Forget</button>`}
+    </div>`;
+  }
+
+  private askOther(key: string) {
+    this.askedOther = key;
   }
 
   private question(edits: number) {

@@ -127,6 +127,7 @@ export class WorkKeeper {
         const upTo = this.edits.length;
         this.isViewStale = false;
         if (!(await this.writeUpTo(upTo))) {
+          if (this.isEnded) return;
           this.show({ is: "elsewhere", unkept: this.edits.length - this.stored });
           return;
         }
@@ -146,7 +147,8 @@ export class WorkKeeper {
       const newest = { at: this.edits[upTo - 1]?.at ?? this.since, view: this.view };
       const appended = await store.append(key, newest, this.edits.slice(this.stored, upTo), this.stored);
       if (appended === "kept") return true;
-      if (appended === "other-writer") return false;
+      // What was taken away from a keeper that has ended is not for it to put back.
+      if (appended === "other-writer" || this.isEnded) return false;
     } else if (await isKeptBySomeone(store, key, this.stored)) return false;
     const files = await this.facts.files();
     await store.keep(this.row(files, upTo), files, this.edits.slice(0, upTo), this.replaces);
