@@ -104,7 +104,7 @@ export class MapView extends LitElement {
     if (changed.has("units")) {
       handle.setUnits(this.units);
       this.scale?.setUnit(scaleUnit(this.units));
-      this.solids.layerWord = layerWord(this.units);
+      this.solids.layer = this.units === "us" ? "3 ft" : "1 m";
     }
     if (changed.has("theme")) {
       if (this.basemap === null) {
@@ -165,7 +165,7 @@ export class MapView extends LitElement {
       locale: { "Map.Title": "Map of the plan" },
     });
     map.touchZoomRotate.disableRotation();
-    this.solids.layerWord = layerWord(this.units);
+    this.solids.layer = this.units === "us" ? "3 ft" : "1 m";
     this.scale = new ScaleControl({ maxWidth: 120, unit: scaleUnit(this.units) });
     map.addControl(new NorthMark(), "bottom-left");
     map.addControl(this.scale, "bottom-left");
@@ -246,9 +246,6 @@ export class MapView extends LitElement {
     this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
   }
 }
-
-/** What a layer of a stacked crown is thick. */
-const layerWord = (units: DisplayUnits) => (units === "us" ? "yard (3 ft)" : "meter");
 
 const scaleUnit = (units: DisplayUnits) => (units === "us" ? "imperial" : "metric");
 

@@ -72,11 +72,11 @@ export class SolidControl implements IControl {
       ? "Zoom in to see trees stand."
       : trees < treesInView
         ? `The ${readableCount(trees)} nearest of ${counted(treesInView, "tree")} in view stand.`
-        : `${counted(trees, "tree")}, one layer a ${this.layerWord}.`;
+        : `${counted(trees, "tree")} at true size. A layer is ${this.layer} high.`;
   }
 
-  /** What a layer of a crown is thick, in words. */
-  layerWord = "meter";
+  /** How high a layer of a crown is, in words. */
+  layer = "1 m";
 
   private set(isOn: boolean): void {
     const { map } = this;

@@ -14,7 +14,7 @@ const isPart = (...parts: string[]): ExpressionSpecification => ["in", ["get", "
  * Every fifth layer of a crown is darker, so that heights can be counted.
  */
 export function solidLayers(theme: Theme): PlanLayer[] {
-  const { vegetation, surroundings, ink } = theme;
+  const { vegetation, surroundings } = theme;
   const isSelected: ExpressionSpecification = ["boolean", ["feature-state", "selected"], false];
   const layer = (name: string, filter: ExpressionSpecification, color: string | ExpressionSpecification, opacity = 1) =>
     ({
@@ -38,13 +38,13 @@ export function solidLayers(theme: Theme): PlanLayer[] {
     layer("crowns", isPart("crown"), [
       "case",
       isSelected,
-      ["case", ["get", "isFifth"], ink, vegetation.edge],
+      ["case", ["get", "isFifth"], theme.quiet, vegetation.edge],
       ["get", "isFifth"],
       vegetation.dot,
       vegetation.fill,
     ]),
     layer("encroachments", isPart("encroachment"), urgencyTone(theme)),
     layer("wires", isPart("wire", "pole"), surroundings.conductor),
-    layer("clearances", isPart("clearance"), theme.focus, 0.14),
+    layer("clearances", isPart("clearance"), theme.focus, 0.11),
   ];
 }

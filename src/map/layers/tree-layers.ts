@@ -168,7 +168,7 @@ export function markLayers(theme: Theme): PlanLayer[] {
       id: "boughline-marks",
       type: "symbol",
       source,
-      metadata: { part: "marks", trees: true },
+      metadata: { part: "marks", trees: true, flat: true },
       minzoom: SHAPES_FROM_ZOOM,
       filter: isWork,
       layout: {
@@ -258,7 +258,7 @@ export function figureLayer(theme: Theme, textFont: readonly string[]): PlanLaye
     id: "boughline-figures",
     type: "symbol",
     source: SOURCES.figures,
-    metadata: { part: "labels", trees: true },
+    metadata: { part: "labels", trees: true, flat: true },
     minzoom: 17,
     filter: ["all", isWork, ["<=", ["+", ["get", "shows"], 1.2], ["zoom"]]],
     layout: {

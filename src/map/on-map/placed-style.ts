@@ -75,7 +75,8 @@ export class PlacedStyle {
   setParts(parts: ReadonlySet<Part>): void {
     for (const layer of this.#style.layers) {
       if (this.#map.getLayer(layer.id) === undefined) continue;
-      const visibility = parts.has(layer.metadata.part) ? "visible" : "none";
+      const isInTheWay = layer.metadata.flat === true && parts.has("solids");
+      const visibility = parts.has(layer.metadata.part) && !isInTheWay ? "visible" : "none";
       this.#map.setLayoutProperty(layer.id, "visibility", visibility);
     }
   }
