@@ -186,7 +186,7 @@ describe("work is kept", () => {
       page.waitForEvent("download"),
       page.getByRole("button", { name: "Save plan as zip" }).click(),
     ]);
-    expect(download.suggestedFilename()).toContain("revision_2");
+    expect(download.suggestedFilename()).toContain("revision-2");
     await page.getByText("Saved as a zip, which opens here again.").waitFor();
     await page.getByText("revision 2").first().waitFor();
     const bytes = await import("node:fs/promises").then(async (fs) => fs.readFile(await download.path()));
@@ -242,9 +242,11 @@ describe("storage that fails", () => {
     await saved(page, 1);
     const devtools = await context.newCDPSession(page);
     const { origin } = new URL(address);
-    await devtools.send("Storage.overrideQuotaForOrigin", { origin, quotaSize: 5_000_000 });
-    await rename(page, "Large", 12_000_000);
-    await page.getByText("Not saved. The browser has no room left for it.").waitFor();
+    await devtools.send("Storage.overrideQuotaForOrigin", { origin, quotaSize: 1_000_000 });
+    await rename(page, "Large", 3_000_000);
+    await expect
+      .poll(() => status(page).textContent(), { timeout: 60_000 })
+      .toContain("Not saved. The browser has no room left for it.");
     expect(await page.locator("keep-line").getByText("Saved in this browser").count()).toBe(0);
     expect(await zoneName(page)).toBe("Large");
     expect(await accessFaults(page)).toEqual([]);
@@ -373,7 +375,7 @@ describe("storage that fails", () => {
     );
     await openZip(page);
     await rename(page, "In memory");
-    await page.getByText("A newer Boughline keeps its work in this browser").waitFor();
+    await expect.poll(() => status(page).textContent()).toContain("A newer Boughline keeps its work in this browser");
     const treasure = await page.evaluate(
       () =>
         new Promise((resolve) => {

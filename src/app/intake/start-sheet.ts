@@ -1,5 +1,6 @@
 import { css, html, LitElement } from "lit";
 import { customElement, property } from "lit/decorators.js";
+import { askDesk } from "../keep/desk-controller.ts";
 import type { KeptEntry } from "../keep/kept-work.ts";
 import { sharedStyles } from "../shared-styles.ts";
 import { LAYER_WORDS } from "../words.ts";
@@ -125,6 +126,7 @@ export class StartSheet extends LitElement {
           <div class="actions">
             <button type="button" class="button main" @click=${() => this.emit("files-choose")}>Choose files</button>
             <button type="button" class="button" @click=${() => this.emit("sample-wanted")}>Open the sample town</button>
+            <button type="button" class="button" @click=${() => askDesk(this, { do: "open-folder" })}>Open a plan folder</button>
           </div>
           <kept-plans .entries=${this.entries}></kept-plans>
         </div>

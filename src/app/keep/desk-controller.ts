@@ -1,6 +1,7 @@
 import type { LitElement, ReactiveController } from "lit";
 import type { Zone } from "../../core/model/zone.ts";
 import { openPlan } from "../../formats/plan/open-plan.ts";
+import { pickFolder } from "../intake/pick-folder.ts";
 import type { MapView } from "../map/map-view.ts";
 import type { PlanInHand } from "../plan-in-hand.ts";
 import { LinkController } from "../share/link-controller.ts";
@@ -16,7 +17,7 @@ import { withZones, zoneEditPayload } from "./zone-edit-payload.ts";
 /** What the reader asks for with a button: the detail of a `desk-act` event, which bubbles to the page. */
 export type DeskAct =
   | { readonly do: "save"; readonly to: SaveTarget }
-  | { readonly do: "retry" | "forget-edits" | "copy-link" | "print-map" }
+  | { readonly do: "retry" | "forget-edits" | "copy-link" | "print-map" | "open-folder" }
   | { readonly do: "open-kept" | "forget-kept"; readonly key: string };
 
 /** Where a plan lives: in a folder the page may save to, on a server it only reads from, or in the page itself. */
@@ -40,6 +41,8 @@ export interface DeskLine {
 /** What the page does for its desk. */
 export interface DeskPage {
   readonly hand: PlanInHand | null;
+  /** Takes files that the reader handed over. */
+  take(files: File[]): void;
   /** Shows another plan from its beginning. */
   load(hand: PlanInHand, isMadeHere: boolean): void;
   /** Puts another state of the plan in the place of the one shown, with everything else as it stands. */
@@ -165,6 +168,8 @@ export class DeskController implements ReactiveController {
         return this.onHand((hand) => this.save.to(detail.to, hand));
       case "retry":
         return this.keep.retry();
+      case "open-folder":
+        return pickFolder((files) => this.page.take(files));
       case "print-map":
         return this.onHand((hand) => this.printMap(hand));
       case "copy-link":

@@ -170,19 +170,27 @@ export class KeepController implements ReactiveController {
     let kept: KeptPlan | null = null;
     try {
       const entry = await this.withStore((store) => store.entry(key));
-      if (entry?.is === "whole") kept = await this.withStore((store) => store.read(key));
+      if (entry !== null) kept = await this.readKept(key);
       const entries = await this.withStore((store) => store.entries());
       if (turn === this.turn) this.others = othersOf(entries, hand, key, arrival.replaces);
-    } catch (error) {
-      const { why } = storageFault(error);
+    } catch {
       // Where nothing can be kept at all, that is said once there is something to keep.
-      if (why === "broken" || why === "newer") this.page.tell(`Work on this plan is kept here. ${NOT_KEPT_WORDS[why]}`);
     }
     if (turn !== this.turn) return;
     if (kept !== null && (kept.edits.length > 0 || kept.work.view !== ""))
       this.replay(hand, kept, isTakenOver, arrival.isLinked);
     else if (isTakenOver) this.page.tell("The other tab is closed. You can change the plan here now.");
     if (isMine) this.begin(hand, arrival, key, kept);
+  }
+
+  /** A plan that is known to be kept; null, and told, where it cannot be used. */
+  private async readKept(key: string): Promise<KeptPlan | null> {
+    try {
+      return await this.withStore((store) => store.read(key));
+    } catch (error) {
+      this.page.tell(`Work on this plan is kept here. ${NOT_KEPT_WORDS[storageFault(error).why]}`);
+      return null;
+    }
   }
 
   private replay(hand: PlanInHand, kept: KeptPlan, isTakenOver: boolean, isLinked: boolean) {

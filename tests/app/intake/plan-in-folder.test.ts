@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { droppedFiles } from "../../../src/app/intake/dropped-files.ts";
+import { wantedOf } from "../../../src/app/intake/pick-folder.ts";
 import { currentOf, isPlanFolder } from "../../../src/app/intake/plan-in-folder.ts";
 
 describe("the current revision", () => {
@@ -75,5 +76,24 @@ test("other folders are taken as they are", async () => {
   expect(await dropped("data", { "trees.geojson": "t", more: { "roads.geojson": "r", ".hidden": "h" } })).toEqual([
     "trees.geojson=t",
     "roads.geojson=r",
+  ]);
+});
+
+test("of a picked plan folder one revision is taken too", async () => {
+  const file = (path: string, text = path) => [`town/${path}`, new File([text], path.split("/").at(-1)!)] as const;
+  const given = [
+    file("history.jsonl", '{"revision":1}\n{"revision":2}\n'),
+    file("revisions/1/plan.json"),
+    file("revisions/2/plan.json"),
+    file("revisions/2/packets/one.zip"),
+    // Browsers follow the link and show its folder.
+    file("current/plan.json"),
+  ];
+  const texts = async (files: readonly File[]) => Promise.all(files.map((one) => one.text()));
+  expect(await texts(await wantedOf(given))).toEqual(["revisions/2/plan.json"]);
+  expect(await texts(await wantedOf([...given, file("current", "revisions/1\n")]))).toEqual(["revisions/1/plan.json"]);
+  expect(await texts(await wantedOf([file("trees.geojson"), file("more/roads.geojson")]))).toEqual([
+    "trees.geojson",
+    "more/roads.geojson",
   ]);
 });
