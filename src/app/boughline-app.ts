@@ -282,7 +282,7 @@ export class BoughlineApp extends LitElement {
     else this.mapView?.showTrees(boxCorners(place.box));
   }
 
-  private async take(files: readonly File[]) {
+  async take(files: readonly File[]) {
     await this.files.take(await this.record.sort(files, this.hand));
   }
 
