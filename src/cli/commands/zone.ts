@@ -44,7 +44,7 @@ export function addZone(program: Command): void {
     )
     .option("--lift", "crews off the ground work from a lift beside the tree (as from the start)")
     .option("--no-lift", "crews off the ground climb, so that no lift stands on the road")
-    .option("--anew", "make all draft zones anew instead of beginning with those the plan has")
+    .option("--anew", "make all draft zones anew, except locked ones, instead of beginning with those the plan has")
     .option(
       "--wzdx-publisher <name>",
       "write wzdx.geojson, a work zone feed of the closures, published by this authority",
