@@ -49,13 +49,14 @@ export function drawZoneMap(plan: Plan, zone: Zone, stops: readonly ZoneStop[], 
     ...on("conductors").flatMap(({ geometry }) =>
       ways(geometry, paper, frame, { tone: "ink", widthMm: 0.18, dashMm: [3, 0.7, 0.4, 0.7] }),
     ),
+    // Under the trees: none of them may vanish behind the scale bar.
+    ...mapFurniture(frame, mmPerM, plan.options.units),
     ...outline.map((ring) => line(ring.map(toPaper), { tone: "ink", widthMm: 0.5, dashMm: [0.6, 0.9] })),
     ...spots.map(([x, y], at) => area(circle(x, y, radiiMm[at]!), "crown", THIN)),
     ...streetNames(on("roads"), paper, frame),
     ...(spots.length > 1 ? [line(spots, { tone: "ink", widthMm: 0.35 })] : []),
     ...spots.map(([x, y]) => area(circle(x, y, 0.55), "ink")),
     ...placeNumbers(spots, radiiMm, frame),
-    ...mapFurniture(frame, mmPerM, plan.options.units),
     area(rectangle(0.15, 0.15, widthMm - 0.15, heightMm - 0.15), "none", { tone: "ink", widthMm: 0.3 }),
   ];
   return { widthMm, heightMm, shapes, description: describe(zone, stops) };

@@ -37,8 +37,15 @@ export function drawCutGuide(sheet: Sheet, content: PacketContent, belowMm: numb
     SCALES.find((scale) => heightMm(scale) <= mostMm);
   const whole = (scale: number): number => drawnMm(scale) + restMm;
   const here = fits(whole, roomMm) ?? fits(drawnMm, roomMm);
-  const scale = here ?? fits(whole, pageMm) ?? 1;
-  if (here === undefined) sheet.room(Math.min(pageMm, drawnMm(scale)));
+  // Else on a page of its own, else its first rows here if then the rest fits on the next page.
+  const own = fits(whole, pageMm);
+  const begun =
+    own === undefined
+      ? fits((one) => drawnMm(one) - rowsInMm(sheet, content, one, roomMm) + restMm, pageMm)
+      : undefined;
+  const isBegun = begun !== undefined && rowsInMm(sheet, content, begun, roomMm) > 0;
+  const scale = here ?? own ?? begun ?? 1;
+  if (here === undefined && !isBegun) sheet.room(Math.min(pageMm, drawnMm(scale)));
   drawTitle(sheet, "Cut guide");
   for (let row = 0; row < panels.length; row += COLUMNS) {
     const shown = panels.slice(row, row + COLUMNS);
@@ -66,6 +73,17 @@ function drawingsMm(sheet: Sheet, { cutGuide: { panels } }: PacketContent, scale
   let height = leading(TITLE) + 2;
   for (let row = 0; row < panels.length; row += COLUMNS) {
     height += rowMm(sheet, panels.slice(row, row + COLUMNS), scale) + ROW_GAP_MM;
+  }
+  return height;
+}
+
+/** Height of the rows that find room below the title within a height. */
+function rowsInMm(sheet: Sheet, { cutGuide: { panels } }: PacketContent, scale: number, roomMm: number): number {
+  let height = 0;
+  for (let row = 0; row < panels.length; row += COLUMNS) {
+    const next = rowMm(sheet, panels.slice(row, row + COLUMNS), scale);
+    if (leading(TITLE) + 2 + height + next > roomMm) break;
+    height += next + ROW_GAP_MM;
   }
   return height;
 }

@@ -59,6 +59,21 @@ describe("drawPacketPdf", () => {
   );
 
   test.skipIf(!hasPdftotext)(
+    "shows cautions and traffic control before the cards, and never leaves the sign-off alone (needs pdftotext)",
+    async () => {
+      for (const paper of ["letter", "a4"] as const) {
+        const pages = pdfText((await drawPacketPdf(content, fonts, { ...options, paper })).bytes).split("\f");
+        const pageOf = (words: string) => pages.findIndex((page) => page.includes(words));
+        expect(pageOf("What is worn")).toBeLessThan(pageOf("live crown taken %"));
+        expect(pageOf("not a traffic control plan")).toBeGreaterThan(0);
+        expect(pageOf("not a traffic control plan")).toBeLessThanOrEqual(pageOf("live crown taken %"));
+        expect(pages[pageOf("not a traffic control plan")]).toContain("typical application TA-10");
+        expect(pages[pageOf("Before you leave")]).toMatch(/Do not|live crown taken/);
+      }
+    },
+  );
+
+  test.skipIf(!hasPdftotext)(
     "sets other scripts in the second font and flags what no font has (needs pdftotext)",
     async () => {
       const card = { ...content.cards[0]!, name: "Липа Ełk Ω \u{1F333}\u0007" };

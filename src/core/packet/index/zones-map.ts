@@ -64,9 +64,9 @@ export function drawZonesMap(plan: Plan, zones: readonly Zone[]): Drawing {
     shapes: [
       area(rectangle(0, 0, WIDTH_MM, heightMm), "paper"),
       ...streets(plan, (position) => toPaper(project(position)), frame),
+      ...mapFurniture(frame, mmPerM, plan.options.units),
       ...onPaper.flatMap((rings, at) => rings.map((ring) => outline(thinned(ring), zones[at]!.state))),
       ...numbers(onPaper, frame),
-      ...mapFurniture(frame, mmPerM, plan.options.units),
     ],
     description: `Map of ${zones.length} work zones, north up, numbered as in the list: ${zones.map(({ name }, at) => `${at + 1} ${name}`).join(", ")}.`,
   };
