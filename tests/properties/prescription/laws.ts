@@ -184,6 +184,16 @@ function leaderBreaches({ tree, plan }: Planned, { conflict, leaders, region }: 
   return found;
 }
 
+/**
+ * Whether a top that stands in a line's clear-to is not brought down although the line passes no farther from the trunk than the minimum and the
+ * 1.5 m of a first year's shoots (Follett and others 2016): then only half of the leader would be taken.
+ */
+function cutsLeaderFromTheSide({ height }: Tree, { conflict, leaders }: Cut): boolean {
+  const { kind, distanceM, clearToM, minimumM, region } = conflict;
+  const isTopInside = distanceM < clearToM && height.valueM > region.lowM && height.valueM <= region.highM;
+  return kind === "conductor" && isTopInside && leaders === undefined && distanceM < minimumM + 1.5 - ROUNDING;
+}
+
 /** Heights of a crown are looked at in so many steps. */
 const STEPS = 100;
 /** A step is a hundredth of the crown's depth, which is at most the whole height; half a step off at both ends, and half for rounding. */
@@ -233,6 +243,8 @@ function crownBreaches(of: Planned): string[] {
     const down = parts.filter(({ cut }) => cut.leaders !== undefined).map(({ cut }) => cut);
     if (!isTopKept && down.length === 0) found.push("the top is cut");
     for (const cut of down) found.push(...leaderBreaches(of, cut, crown));
+    for (const { cut } of parts)
+      if (cutsLeaderFromTheSide(tree, cut)) found.push("a leader in a line's way is cut at its side");
     if (subjectDose(subject, regions).volumeShare > 0.5) found.push("more than half of the crown is cut");
   }
   const left = liveShareLeft(crown, everything);
