@@ -13,7 +13,6 @@ import { smallOpenedPlan } from "../map/small-opened-plan.ts";
 import { launchChromium } from "./chromium.ts";
 
 const FOLDER = mkdtempSync(join(tmpdir(), "boughline-examples-"));
-/** The map library asks its canvas for what is under a point; a page keeps it to itself, so the tests look at pixels and words. */
 const SIZES = [
   { width: 1440, height: 900 },
   { width: 390, height: 844 },
@@ -67,20 +66,30 @@ async function open(name: string, size: (typeof SIZES)[number] = SIZES[0]) {
   };
 }
 
-/** The screenshot of the map, once two in a row are the same. */
-async function settled(page: Page): Promise<Buffer> {
-  let before = await page.locator("#map").screenshot();
-  for (let tries = 0; tries < 40; tries += 1) {
-    await page.waitForTimeout(700);
-    const next = await page.locator("#map").screenshot();
-    if (next.equals(before) && (await tonesOn(page, next)) > 0) return next;
-    before = next;
-  }
-  throw new Error("Expected the map to come to rest with marks on it");
+/** The map's part of the window as a picture. */
+async function shot(page: Page): Promise<Buffer> {
+  const clip = (await page.locator("#map").boundingBox()) ?? { x: 0, y: 0, width: 1, height: 1 };
+  return page.screenshot({ clip, timeout: 120_000 });
 }
 
+/** Takes pictures until one meets what is asked; the clock is asked only to give up. */
+async function shotWhere(page: Page, meets: (now: Buffer, before: Buffer) => Promise<boolean>): Promise<Buffer> {
+  let before = await shot(page);
+  for (let tries = 0; tries < 60; tries += 1) {
+    await page.waitForTimeout(500);
+    const now = await shot(page);
+    if (await meets(now, before)) return now;
+    before = now;
+  }
+  throw new Error("Expected the map to come to show what is asked, got something else for as long as was waited");
+}
+
+/** The map with marks on it, once two pictures in a row are the same. */
+const settled = (page: Page): Promise<Buffer> =>
+  shotWhere(page, async (now, before) => now.equals(before) && (await tonesOn(page, now)) > 0);
+
 /** Number of pixels of a screenshot in the tone of the light, dark or print theme's most urgent marks. */
-async function tonesOn(page: Page, shot: Buffer): Promise<number> {
+async function tonesOn(page: Page, picture: Buffer): Promise<number> {
   return page.evaluate(async (base64) => {
     const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
     const bitmap = await createImageBitmap(new Blob([bytes], { type: "image/png" }));
@@ -92,7 +101,7 @@ async function tonesOn(page: Page, shot: Buffer): Promise<number> {
     for (let at = 0; at < data.length; at += 4)
       if (tones.includes((data[at]! << 16) | (data[at + 1]! << 8) | data[at + 2]!)) count += 1;
     return count;
-  }, shot.toString("base64"));
+  }, picture.toString("base64"));
 }
 
 test("every example page is listed, and every listed one is there", async () => {
@@ -122,12 +131,10 @@ test("on a host's map: taken off leaves the host's picture, put on again the sam
   const toggle = page.getByRole("button", { name: "Pruning plan" }).and(page.locator("#toggle"));
   await toggle.click();
   expect(await page.locator(".boughline-control").count()).toBe(0);
-  await page.waitForTimeout(1500);
-  const without = await page.locator("#map").screenshot();
-  expect(await tonesOn(page, without)).toBe(0);
+  await shotWhere(page, async (now) => (await tonesOn(page, now)) === 0);
   await toggle.click();
-  const again = await settled(page);
-  expect(await tonesOn(page, again)).toBe(await tonesOn(page, first));
+  const before = await tonesOn(page, first);
+  await shotWhere(page, async (now) => (await tonesOn(page, now)) === before);
   await close();
 });
 
@@ -140,8 +147,8 @@ test("layers only: the page's filter and theme reach the map", async () => {
   expect(await tonesOn(page, dark)).toBeGreaterThan(0);
   await page.getByLabel("Theme").selectOption("light");
   await page.getByLabel("Urgency").selectOption("watch");
-  await page.waitForTimeout(2500);
-  expect(await tonesOn(page, await page.locator("#map").screenshot())).toBeLessThan(all / 4);
+  // Of the marks in the most urgent tone none is left.
+  await shotWhere(page, async (now) => (await tonesOn(page, now)) < all / 4);
   await close();
 });
 
