@@ -118,7 +118,7 @@ const isClearance = (remedy: Remedy): remedy is ClearanceRemedy =>
 
 /** Shares of the crown taken one after another, each of what the one before left, as a share of the whole. */
 export const together = (shares: readonly number[]): number =>
-  1 - shares.reduce((left, share) => left * (1 - share), 1);
+  shares.reduce((taken, share) => (taken === 0 ? share : 1 - (1 - taken) * (1 - share)), 0);
 
 /** The dose of the last 12 months; null where what was taken before in them is not known. */
 function withDoseBefore({ lastPruned, lastDoseShare }: Tree, on: IsoDate, doseShare: number): number | null {
