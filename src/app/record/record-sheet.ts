@@ -202,7 +202,7 @@ export class RecordSheet extends LitElement {
                       : undefined,
                   })}
               />
-              ${entry === null ? "Take it back out of the record" : "Record this one all the same"}
+              ${entry === null ? "Take it back out of the record" : status === "conflict" ? "Take this report" : "Record it all the same"}
             </label>`
             : nothing
         }

@@ -27,6 +27,9 @@ export class ZoneNotes extends LitElement {
         justify-content: space-between;
         gap: 12px;
       }
+      h2 {
+        font-size: 14px;
+      }
       li {
         padding: 4px 0 6px 10px;
         border-left: 4px solid var(--rule);
@@ -58,12 +61,12 @@ export class ZoneNotes extends LitElement {
     const sorted = [...this.findings].sort(
       (one, other) => SEVERITY_ORDER.indexOf(one.severity) - SEVERITY_ORDER.indexOf(other.severity),
     );
-    return html`<section aria-label="About the last change">
+    return html`<section aria-label="About the last change" aria-live="polite">
       <div class="head">
-        <h3>${HEADS[sorted[0]!.severity]}</h3>
+        <h2>${HEADS[sorted[0]!.severity]}</h2>
         <button type="button" class="word" @click=${() => this.emit("notes-close", null)}>Put away</button>
       </div>
-      <ul role="status">
+      <ul>
         ${sorted.map(
           ({ severity, reason, whatToDo, mends }) => html`<li class=${severity}>
             <p>${reason}</p>
