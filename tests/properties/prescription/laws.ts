@@ -26,8 +26,6 @@ export interface Planned {
 
 /** Rounding in sums of shares. */
 const ROUNDING = 1e-6;
-/** The most that reported defects are counted with beside a staged plan: broken and diseased limbs, and structural work. */
-const NOMINAL_SHARE = 0.24;
 /** Safety work is for these only (design of this project). */
 const HAZARD_KINDS = new Set([
   "vehicle-height",
@@ -85,8 +83,13 @@ function doseBreaches({ tree, plan, standard }: Planned): string[] {
     if (year > most + ROUNDING) found.push(`${visit.visitId}: ${year} within twelve months, over ${most}`);
   }
   const stages = plan.visits.filter((visit) => visit.tasks.some(({ conflictIds }) => conflictIds.length > 0));
-  if (stages.length > 1 && plan.doseTotalShare > standard.pruning.multiYearCeilingShare + NOMINAL_SHARE + ROUNDING) {
-    found.push(`${plan.doseTotalShare} in all visits`);
+  const other = plan.tasks.reduce(
+    (sum, { conflictIds, doseShare }) => sum + (conflictIds.length === 0 ? doseShare : 0),
+    0,
+  );
+  const cleared = plan.doseTotalShare - other;
+  if (stages.length > 1 && cleared > standard.pruning.multiYearCeilingShare + ROUNDING) {
+    found.push(`${cleared} for clearance in all visits`);
   }
   return found;
 }
