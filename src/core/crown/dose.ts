@@ -158,46 +158,59 @@ class MergedSpans {
 /** Nearer to the trunk than this share of the radius lies less than 1e-12 of a section; the closed forms lose their digits there. */
 const AT_THE_TRUNK = 1e-6;
 
+/** Places of the numbers of {@link TakenInBand}. */
+const VOLUME = 0;
+const LEAF = 1;
+const VOLUME_WITHIN = 2;
+const LEAF_WITHIN = 3;
+const FROM_U = 4;
+const TO_U = 5;
+const BELOW_FROM = 6;
+const BELOW_TO = 7;
+
 /** Sums what spans of rays hold in bands of heights, in units where a whole ray holds its squared radius times the integral of f^2. */
 class TakenInBand {
-  volume = 0;
-  leaf = 0;
-  #fromU = 0;
-  #toU = 0;
-  #belowFrom = 0;
-  #belowTo = 0;
-  /** What {@link #within} found. */
-  #volumeWithin = 0;
-  #leafWithin = 0;
+  /** In one typed array, as a number in a field of its own is made anew each time it changes. */
+  readonly #numbers = new Float64Array(8);
 
   constructor(readonly habit: Habit) {}
 
+  get volume(): number {
+    return this.#numbers[VOLUME]!;
+  }
+
+  get leaf(): number {
+    return this.#numbers[LEAF]!;
+  }
+
   begin(fromU: number, toU: number): void {
-    this.#fromU = fromU;
-    this.#toU = toU;
-    this.#belowFrom = squaredShareBelow(this.habit, fromU);
-    this.#belowTo = squaredShareBelow(this.habit, toU);
+    const numbers = this.#numbers;
+    numbers[FROM_U] = fromU;
+    numbers[TO_U] = toU;
+    numbers[BELOW_FROM] = squaredShareBelow(this.habit, fromU);
+    numbers[BELOW_TO] = squaredShareBelow(this.habit, toU);
   }
 
   /** Adds a span between two shares of a ray's radius; from 1 on it reaches the crown's edge. */
   add(inner: number, outer: number, squaredRadius: number): void {
+    const numbers = this.#numbers;
+    const bandShare = numbers[BELOW_TO]! - numbers[BELOW_FROM]!;
     if (inner < AT_THE_TRUNK && outer >= 1) {
-      const whole = squaredRadius * (this.#belowTo - this.#belowFrom);
-      this.volume += whole;
-      this.leaf += whole;
+      const whole = squaredRadius * bandShare;
+      numbers[VOLUME]! += whole;
+      numbers[LEAF]! += whole;
       return;
     }
     this.#within(inner);
-    const innerVolume = this.#volumeWithin;
-    const innerLeaf = this.#leafWithin;
+    const innerVolume = numbers[VOLUME_WITHIN]!;
+    const innerLeaf = numbers[LEAF_WITHIN]!;
     if (outer >= 1) {
-      const bandShare = this.#belowTo - this.#belowFrom;
-      this.volume += squaredRadius * (bandShare - innerVolume);
-      this.leaf += squaredRadius * (bandShare - innerLeaf);
+      numbers[VOLUME]! += squaredRadius * (bandShare - innerVolume);
+      numbers[LEAF]! += squaredRadius * (bandShare - innerLeaf);
     } else {
       this.#within(outer);
-      this.volume += squaredRadius * (this.#volumeWithin - innerVolume);
-      this.leaf += squaredRadius * (this.#leafWithin - innerLeaf);
+      numbers[VOLUME]! += squaredRadius * (numbers[VOLUME_WITHIN]! - innerVolume);
+      numbers[LEAF]! += squaredRadius * (numbers[LEAF_WITHIN]! - innerLeaf);
     }
   }
 
@@ -206,35 +219,46 @@ class TakenInBand {
    * of f^2: min(share, f)^2 by volume and min(share, f)^4 / f^2 by leaf.
    */
   #within(share: number): void {
+    const numbers = this.#numbers;
     if (share < AT_THE_TRUNK) {
-      this.#volumeWithin = 0;
-      this.#leafWithin = 0;
+      numbers[VOLUME_WITHIN] = 0;
+      numbers[LEAF_WITHIN] = 0;
       return;
     }
     const { habit } = this;
-    const toU = this.#toU;
-    const wideFromU = Math.max(this.#fromU, Math.min(toU, lowestAt(habit, share)));
+    const toU = numbers[TO_U]!;
+    const wideFromU = Math.max(numbers[FROM_U]!, Math.min(toU, lowestAt(habit, share)));
     const wideToU = Math.max(wideFromU, Math.min(toU, highestAt(habit, share)));
-    const narrow =
-      squaredShareBelow(habit, wideFromU) - this.#belowFrom + this.#belowTo - squaredShareBelow(habit, wideToU);
+    const belowWideFrom = squaredShareBelow(habit, wideFromU);
+    const narrow = belowWideFrom - numbers[BELOW_FROM]! + numbers[BELOW_TO]! - squaredShareBelow(habit, wideToU);
     const squared = share * share;
-    this.#volumeWithin = narrow + squared * (wideToU - wideFromU);
-    this.#leafWithin =
+    numbers[VOLUME_WITHIN] = narrow + squared * (wideToU - wideFromU);
+    numbers[LEAF_WITHIN] =
       wideToU > wideFromU ? narrow + squared * squared * inverseSquaredShareBetween(habit, wideFromU, wideToU) : narrow;
   }
 }
 
-/** Relative heights at which the set of active regions changes, ascending, from 0 to 1. */
-function heightBands(crown: Crown, regions: readonly RemovalRegion[]): number[] {
-  const limits = [0, 1];
-  for (const region of regions) {
-    for (const heightM of [region.lowM, region.highM]) {
-      const u = relativeHeight(crown, heightM);
-      if (u > 0 && u < 1) limits.push(u);
-    }
+/** Relative heights at which the set of active regions changes, ascending, from 0 to 1, each once. */
+function heightBands(crown: Crown, regions: readonly RemovalRegion[]): Float64Array {
+  const limits = new Float64Array(2 + 2 * regions.length);
+  limits[1] = 1;
+  let count = 2;
+  for (const { lowM, highM } of regions) {
+    count = withLimit(limits, count, relativeHeight(crown, lowM));
+    count = withLimit(limits, count, relativeHeight(crown, highM));
   }
-  limits.sort((one, other) => one - other);
-  return limits.filter((limit, at) => at === 0 || limit > limits[at - 1]!);
+  return limits.subarray(0, count);
+}
+
+/** Puts a limit between 0 and 1 into its place among `count` ascending ones; gives how many there are then. */
+function withLimit(limits: Float64Array, count: number, limit: number): number {
+  if (!(limit > 0 && limit < 1)) return count;
+  let at = count;
+  while (limits[at - 1]! > limit) at -= 1;
+  if (limits[at - 1] === limit) return count;
+  limits.copyWithin(at + 1, at, count);
+  limits[at] = limit;
+  return count + 1;
 }
 
 const shareOf = (part: number, whole: number): number => Math.min(1, Math.max(0, part / whole));
