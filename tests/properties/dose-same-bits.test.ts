@@ -6,7 +6,7 @@ import { RAY_COUNT, RAY_STEP_DEG, type RemovalRegion } from "../../src/core/mode
 import { HABITS } from "../../src/core/model/terms.ts";
 import { doseRayByRay } from "./dose-ray-by-ray.ts";
 
-const SCENES = 2000;
+const SCENES = 600;
 const random = randomStream("doses");
 
 /** Half-planes, ragged edges that cross rays steeply, and sectors taken to the trunk, over any heights. */
