@@ -7,6 +7,8 @@ import { accessFaults, drawn, drop, SCREENS, serveApp } from "./app-page.ts";
 import { launchChromium } from "./chromium.ts";
 
 const COUNT = 12;
+/** For what a page does after a click, on a machine busy with other things. */
+const PATIENT = { timeout: 60_000 };
 const PLAN = zip([...smallPlanFiles(COUNT)].map(([name, bytes]) => ({ name, bytes })));
 let browser: Browser;
 let server: Server;
@@ -151,7 +153,7 @@ describe("work is kept", () => {
     expect(await accessFaults(page)).toEqual([]);
     await page.getByRole("button", { name: /^Forget/ }).click();
     await page.getByRole("button", { name: /for good$/ }).click();
-    await expect.poll(() => page.getByRole("heading", { name: "Go on with" }).count()).toBe(0);
+    await expect.poll(() => page.getByRole("heading", { name: "Go on with" }).count(), PATIENT).toBe(0);
     const left = await page.evaluate(async () => {
       const database = await new Promise<IDBDatabase>((resolve) => {
         const request = indexedDB.open("boughline");
@@ -174,7 +176,7 @@ describe("work is kept", () => {
     await saved(page, 1);
     await page.getByRole("button", { name: "Forget the edits" }).click();
     await page.getByRole("button", { name: "Forget 1 edit" }).click();
-    await expect.poll(() => zoneName(page)).toBe("Chapel Street 1");
+    await expect.poll(() => zoneName(page), PATIENT).toBe("Chapel Street 1");
   });
 
   test("a zip of edited work opens as the next revision", async () => {
@@ -221,7 +223,7 @@ describe("two tabs on one plan", () => {
     await saved(first, 5);
     await first.close();
     await second.getByText("The other tab is closed.").waitFor();
-    await expect.poll(() => zoneName(second)).toBe("By the first 5");
+    await expect.poll(() => zoneName(second), PATIENT).toBe("By the first 5");
     await rename(second, "By the second");
     await saved(second, 6);
     await second.close();
@@ -375,7 +377,9 @@ describe("storage that fails", () => {
     );
     await openZip(page);
     await rename(page, "In memory");
-    await expect.poll(() => status(page).textContent()).toContain("A newer Boughline keeps its work in this browser");
+    await expect
+      .poll(() => status(page).textContent(), PATIENT)
+      .toContain("A newer Boughline keeps its work in this browser");
     const treasure = await page.evaluate(
       () =>
         new Promise((resolve) => {

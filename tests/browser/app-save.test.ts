@@ -11,6 +11,8 @@ import { accessFaults, drawn, SCREENS } from "./app-page.ts";
 import { launchChromium } from "./chromium.ts";
 
 const COUNT = 12;
+/** For what a page does after a click, on a machine busy with other things. */
+const PATIENT = { timeout: 60_000 };
 const NOTE = { plan: "small-plan", as_of: "2026-11-02", event: "enrich" };
 let browser: Browser;
 let base: string;
@@ -114,7 +116,7 @@ test("a folder that moved on meanwhile is not written over, and the edits stay",
   await page.getByText("1 edit on revision 1 of this plan is saved in this browser too.").waitFor();
   expect(await zoneName(page)).toBe("Chapel Street 1");
   await page.getByRole("button", { name: "Open revision 1 with it" }).click();
-  await expect.poll(() => zoneName(page)).toBe("Mine");
+  await expect.poll(() => zoneName(page), PATIENT).toBe("Mine");
   // The refusal is one that the browser itself writes to its console.
   expect(complaints.filter((line) => !line.includes("409"))).toEqual([]);
 });
@@ -127,7 +129,7 @@ test("a reload goes on with edits that are not in the folder yet; a view that is
   await page.getByText("Saved in this browser with 1 edit").waitFor();
   await page.reload();
   await drawn(page);
-  await expect.poll(() => zoneName(page)).toBe("Kept");
+  await expect.poll(() => zoneName(page), PATIENT).toBe("Kept");
   await page.getByRole("button", { name: "Save to the folder" }).waitFor();
   await page.close();
   server.close();
@@ -183,7 +185,7 @@ test("a plan is written to a folder the reader picks, and refused where another 
   await rename(page, "Picked");
   await page.getByText("Saved in this browser with 1 edit").waitFor();
   await page.getByRole("button", { name: "Save to a folder" }).click();
-  await expect.poll(() => read("current")).toBe("revisions/2\n");
+  await expect.poll(() => read("current"), PATIENT).toBe("revisions/2\n");
   const zones = JSON.parse(await read("revisions/2/zones.geojson"));
   expect(zones.features[0].properties.name).toBe("Picked");
   const history = (await read("history.jsonl")).trim().split("\n");
@@ -215,7 +217,7 @@ test("a link opens the view, the filters and the units it was copied at", { time
   const link = await page.evaluate(() => navigator.clipboard.readText());
   expect(new URL(link).hash).toBe("#plan=small-plan&urgency=now&units=metric");
   // The address follows, so that a reload comes back to the same.
-  await expect.poll(() => page.evaluate(() => location.hash)).toBe(new URL(link).hash);
+  await expect.poll(() => page.evaluate(() => location.hash), PATIENT).toBe(new URL(link).hash);
   const hash = `${new URL(link).hash}&zone=Z-1&kind=__proto__&at=x`;
   const other = await open(hash);
   await other.getByRole("heading", { name: "Order of work" }).waitFor();
@@ -257,7 +259,7 @@ test("the map is printed on one sheet with legend, scale, date, plan and caution
     ]);
   }
   await page.keyboard.press("Escape");
-  await expect.poll(() => sheet.count()).toBe(0);
+  await expect.poll(() => sheet.count(), PATIENT).toBe(0);
   expect(await from.evaluate((button) => (button.getRootNode() as ShadowRoot).activeElement === button)).toBe(true);
   expect(complaints).toEqual([]);
 });

@@ -258,7 +258,7 @@ export class SideSheet extends LitElement {
           .zone=${zone}
           .trees=${trees}
           .units=${units}
-          .drive=${index.opened.plan.options.drive}
+          .options=${index.opened.plan.options}
           .packing=${this.packing}
           .zones=${index.opened.plan.zones}
           .canEdit=${this.canEdit}

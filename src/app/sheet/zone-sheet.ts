@@ -1,9 +1,11 @@
 import { css, html, LitElement, nothing } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
+import type { PlanOptions } from "../../core/model/plan.ts";
 import type { Zone } from "../../core/model/zone.ts";
 import { closureSketch } from "../../core/packet/traffic/closure-sketch.ts";
 import { formatDate } from "../../core/units/format-date.ts";
 import { type DisplayUnits, formatLength } from "../../core/units/format-length.ts";
+import { sentenceInUnits } from "../../core/units/sentence-in-units.ts";
 import { drawingElement } from "../../map/card/drawing-element.ts";
 import type { IndexedTree } from "../plan-index.ts";
 import { sharedStyles } from "../shared-styles.ts";
@@ -94,7 +96,8 @@ export class ZoneSheet extends LitElement {
     `,
   ];
 
-  @property() drive: "right" | "left" = "right";
+  /** Of the plan: on which side people drive, and the units its own sentences are written in. */
+  @property({ attribute: false }) options: PlanOptions | null = null;
   @property({ attribute: false }) zone: Zone | null = null;
   /** The zone's trees in order of work. */
   @property({ attribute: false }) trees: readonly IndexedTree[] = [];
@@ -107,6 +110,10 @@ export class ZoneSheet extends LitElement {
   @property({ type: Boolean }) canEdit = false;
   @state() private paper: Paper | null = null;
   @state() private isOrdering = false;
+
+  private said(sentence: string): string {
+    return sentenceInUnits(sentence, this.options?.units ?? this.units, this.units);
+  }
 
   protected override render() {
     const { zone } = this;
@@ -133,8 +140,8 @@ export class ZoneSheet extends LitElement {
                 ? nothing
                 : html`<details class="small">
                   <summary>How these lengths are found</summary>
-                  ${closure.note}
-                  ${(closure.control?.assumptions ?? []).map((one) => html`<p>${one}</p>`)}
+                  ${this.said(closure.note)}
+                  ${(closure.control?.assumptions ?? []).map((one) => html`<p>${this.said(one)}</p>`)}
                 </details>`
             }
           </dd>
@@ -153,7 +160,7 @@ export class ZoneSheet extends LitElement {
         </form>
         ${
           zone.hazards.length > 0
-            ? html`<ul class="cautions">${zone.hazards.map((text) => html`<li>${text}</li>`)}</ul>`
+            ? html`<ul class="cautions">${zone.hazards.map((text) => html`<li>${this.said(text)}</li>`)}</ul>`
             : nothing
         }
         ${this.canEdit ? html`<zone-tools .zone=${zone} .zones=${this.zones}></zone-tools>` : nothing}
@@ -198,7 +205,7 @@ export class ZoneSheet extends LitElement {
 
   /** One set-up of the closure, to scale; wider than the sheet, so that its words can be read. */
   private sketch(zone: Zone) {
-    const drawing = closureSketch(zone.closure, 182, this.units, this.drive);
+    const drawing = closureSketch(zone.closure, 182, this.units, this.options?.drive ?? "right");
     if (drawing === null) return nothing;
     return html`<details class="small">
       <summary>Sketch of one set-up${zone.closure.control?.application == null ? "" : ` (${zone.closure.control.application})`}</summary>

@@ -14,6 +14,7 @@ import {
   formatShare,
 } from "../../core/units/format-length.ts";
 import { wholeYears } from "../../core/units/format-years.ts";
+import { sentenceInUnits } from "../../core/units/sentence-in-units.ts";
 import type { OpenedPlan } from "../../formats/plan/open-plan.ts";
 import type { Words } from "../words.ts";
 import { sightNotes } from "./sight-notes.ts";
@@ -84,6 +85,7 @@ export function treeCardModel(
   if (tree === undefined || prescription === undefined) return null;
   const conflicts = plan.conflicts.filter((conflict) => conflict.treeId === treeId);
   const next = prescription.visits[0];
+  const said = (sentence: string) => unbrokenFigures(sentenceInUnits(sentence, plan.options.units, units));
   return {
     title:
       tree.commonName === null && tree.species === null ? treeId : capitalized(tree.commonName ?? tree.species ?? ""),
@@ -96,16 +98,16 @@ export function treeCardModel(
     bearingDeg: prescription.bearingDeg ?? 0,
     due: next === undefined ? words.card.noDate : `${words.card.due} ${formatDate(next.due)}`,
     overdue: prescription.overdue,
-    why: unbrokenFigures(prescription.why),
-    refer: prescription.refer === null ? null : unbrokenFigures(prescription.refer.reason),
-    cautions: prescription.cautions.map(unbrokenFigures),
+    why: said(prescription.why),
+    refer: prescription.refer === null ? null : said(prescription.refer.reason),
+    cautions: prescription.cautions.map(said),
     figures: figuresOf(tree, prescription, units, words),
     conflicts: conflicts.map((conflict) => conflictLine(conflict, plan, units, words)),
     options: prescription.options.map((option, index) =>
       optionLine(option, index === prescription.chosen, units, words),
     ),
     doseLimit: prescription.options.length === 0 ? null : `${words.card.doseLimit} ${prescription.doseLimitReason}.`,
-    visits: prescription.visits.map((visit) => visitLine(visit, units, words)),
+    visits: prescription.visits.map((visit) => visitLine(visit, plan, units, words)),
     notKnown: notKnownOf(opened, row, words),
     columns: treeColumns(opened, row, shownColumns),
   };
@@ -166,7 +168,7 @@ function conflictLine(conflict: ConflictRecord, plan: Plan, units: DisplayUnits,
   notes.push(...sightNotes(conflict, plan, units, words));
   if (conflict.loadCase !== null) notes.push(unbrokenFigures(nearestCaseSentence(conflict.loadCase, units)));
   if (conflict.hazard !== null) notes.push(`${capitalized(card.hazard)}.`);
-  if (conflict.doubt !== null) notes.push(unbrokenFigures(conflict.doubt));
+  if (conflict.doubt !== null) notes.push(unbrokenFigures(sentenceInUnits(conflict.doubt, plan.options.units, units)));
   return {
     what: [capitalized(words.kind[conflict.kind]), conflict.withName].filter((text) => text !== null).join(", "),
     certainty: words.certainty[conflict.certainty],
@@ -200,8 +202,9 @@ function yearsText(years: number, words: Words): string {
   return `${whole} ${whole === 1 ? words.card.year : words.card.years}`;
 }
 
-function visitLine(visit: Prescription["visits"][number], units: DisplayUnits, words: Words): VisitLine {
+function visitLine(visit: Prescription["visits"][number], plan: Plan, units: DisplayUnits, words: Words): VisitLine {
   const { card } = words;
+  const said = (sentence: string) => sentenceInUnits(sentence, plan.options.units, units);
   return {
     when: `${formatDate(visit.windowStart)} ${card.to} ${formatDate(visit.windowEnd)}`,
     facts: [
@@ -213,9 +216,9 @@ function visitLine(visit: Prescription["visits"][number], units: DisplayUnits, w
     reason: visit.windowReason,
     tasks: visit.tasks.map((task) => ({
       what: capitalized(words.remedy[task.remedy]),
-      cause: unbrokenFigures(task.cause),
-      where: unbrokenFigures(task.where),
-      how: unbrokenFigures(`${task.how} ${card.limbs}: ${formatDiameters(task.limbDiameterM, units)}.`),
+      cause: unbrokenFigures(said(task.cause)),
+      where: unbrokenFigures(said(task.where)),
+      how: unbrokenFigures(`${said(task.how)} ${card.limbs}: ${formatDiameters(task.limbDiameterM, units)}.`),
     })),
     openAfter: visit.openAfter,
   };

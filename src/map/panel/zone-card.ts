@@ -3,6 +3,7 @@ import type { Closure, TrafficControl, Zone } from "../../core/model/zone.ts";
 import { closureSketch } from "../../core/packet/traffic/closure-sketch.ts";
 import { formatDate } from "../../core/units/format-date.ts";
 import { type DisplayUnits, formatLength } from "../../core/units/format-length.ts";
+import { sentenceInUnits } from "../../core/units/sentence-in-units.ts";
 import type { OpenedPlan } from "../../formats/plan/open-plan.ts";
 import { themeStyles } from "../card/card-styles.ts";
 import { drawingElement } from "../card/drawing-element.ts";
@@ -94,7 +95,7 @@ export class ZoneCard extends LitElement {
       <h2>${zone.name}</h2>
       <p class="small quiet">${words.zoneState[zone.state]} · ${words.urgency[zone.urgency]}</p>
       ${facts(zone, units, words)}
-      ${zone.hazards.length === 0 ? nothing : html`<ul class="hazards small">${zone.hazards.map((hazard) => html`<li>${hazard}</li>`)}</ul>`}
+      ${zone.hazards.length === 0 ? nothing : html`<ul class="hazards small">${zone.hazards.map((hazard) => html`<li>${sentenceInUnits(hazard, this.opened?.plan.options.units ?? units, units)}</li>`)}</ul>`}
       ${closureSection(zone.closure, units, this.opened?.plan.options.drive ?? "right", words)}
       <section>
         <h3>${words.card.order}</h3>
