@@ -1,5 +1,6 @@
 import type { Zone } from "../core/model/zone.ts";
-import { parseStandard, usCommon } from "../core/standard/parse-standard.ts";
+import { completeStandard } from "../core/standard/complete-standard.ts";
+import { usCommon } from "../core/standard/parse-standard.ts";
 import type { Standard } from "../core/standard/standard.ts";
 import type { BuiltPacket } from "../formats/packet/build-packet.ts";
 import type { PlanSource } from "../formats/plan/plan-source.ts";
@@ -19,7 +20,7 @@ export async function makePacket(hand: PlanInHand, zone: Zone, paper: Paper): Pr
 async function standardOf(source: PlanSource): Promise<Standard> {
   const bytes = await source.read("standard.json");
   if (bytes === null) return usCommon();
-  const parsed = parseStandard(JSON.parse(new TextDecoder().decode(bytes)));
+  const parsed = completeStandard(JSON.parse(new TextDecoder().decode(bytes)));
   if ("faults" in parsed) throw new Error(`The plan's standard cannot be used. ${parsed.faults.join(" ")}`);
   return parsed.standard;
 }

@@ -1,4 +1,4 @@
-import { parseStandard } from "../../core/standard/parse-standard.ts";
+import { completeStandard } from "../../core/standard/complete-standard.ts";
 import type { Standard } from "../../core/standard/standard.ts";
 import { applyZoneEdit } from "../../core/zone/edit/apply-zone-edit.ts";
 import { zoneDesk } from "../../core/zone/edit/zone-desk.ts";
@@ -15,7 +15,7 @@ export interface ZoneWorkshop {
 export async function openWorkshop(source: PlanSource): Promise<ZoneWorkshop> {
   const bytes = await source.read("standard.json");
   if (bytes === null) throw new Error("The plan has no standard.json.");
-  const parsed = parseStandard(JSON.parse(new TextDecoder().decode(bytes)));
+  const parsed = completeStandard(JSON.parse(new TextDecoder().decode(bytes)));
   if ("faults" in parsed) throw new Error(`Its standard.json cannot be used. ${parsed.faults.slice(0, 2).join(" ")}`);
   return { standard: parsed.standard, zoneDesk, applyZoneEdit };
 }

@@ -2,7 +2,7 @@ import { mkdir } from "node:fs/promises";
 import { join } from "node:path";
 import type { Command } from "commander";
 import type { PackedFiles } from "../../core/packet/index/packets-index.ts";
-import { parseStandard } from "../../core/standard/parse-standard.ts";
+import { completeStandard } from "../../core/standard/complete-standard.ts";
 import { buildPacket } from "../../formats/packet/build-packet.ts";
 import { openPlan } from "../../formats/plan/open-plan.ts";
 import { inputError, usageError } from "../exit-codes.ts";
@@ -54,7 +54,7 @@ export async function packet(dir: string, options: PacketOptions): Promise<void>
       `All work is done in ${done.length === 0 ? "every zone" : done.join(", ")}: there is nothing to send a crew for.`,
     );
   }
-  const parsed = parseStandard(JSON.parse(new TextDecoder().decode((await source.read("standard.json"))!)));
+  const parsed = completeStandard(JSON.parse(new TextDecoder().decode((await source.read("standard.json"))!)));
   if ("faults" in parsed) throw inputError(`standard.json of the plan cannot be used: ${parsed.faults.join("; ")}`);
   const folder = options.out ?? join(source.path, "packets");
   await mkdir(folder, { recursive: true });

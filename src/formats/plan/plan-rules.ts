@@ -1,21 +1,30 @@
 import { parseColumnMap } from "../../core/inventory/column-map-schema.ts";
 import type { ColumnMap } from "../../core/model/column-map.ts";
-import { parseStandard } from "../../core/standard/parse-standard.ts";
-import type { Standard } from "../../core/standard/standard.ts";
+import { type CompletedStandard, completeStandard } from "../../core/standard/complete-standard.ts";
 import type { PlanSource } from "./plan-source.ts";
 import { RefusedInput } from "./refused-input.ts";
 
-/** The standard that a revision was made by, and which column feeds which field. Throws {@link RefusedInput} when its own files cannot be used. */
-export async function planRules(source: PlanSource): Promise<{ standard: Standard; columns: ColumnMap }> {
-  const standard = parseStandard(await jsonOf(source, "standard.json"));
+/** What a revision was made by: its standard, completed where an earlier version wrote it, and which column feeds which field. */
+export interface PlanRules extends CompletedStandard {
+  readonly columns: ColumnMap;
+}
+
+/** The rules of a revision. Throws {@link RefusedInput} when its own files cannot be used. */
+export async function planRules(source: PlanSource): Promise<PlanRules> {
+  const standard = completeStandard(await jsonOf(source, "standard.json"));
   if ("faults" in standard) throw new RefusedInput(["standard.json of the plan cannot be used.", ...standard.faults]);
   const columns = parseColumnMap(await jsonOf(source, "columns.json"));
   if ("faults" in columns) throw new RefusedInput(["columns.json of the plan cannot be used.", ...columns.faults]);
-  return { standard: standard.standard, columns: columns.columns };
+  return { ...standard, columns: columns.columns };
+}
+
+/** A file that every revision has. Throws {@link RefusedInput} where it is missing. */
+export async function bytesOf(source: PlanSource, name: string): Promise<Uint8Array> {
+  const bytes = await source.read(name);
+  if (bytes === null) throw new RefusedInput([`This is not a whole plan: ${name} is missing.`]);
+  return bytes;
 }
 
 async function jsonOf(source: PlanSource, name: string): Promise<unknown> {
-  const bytes = await source.read(name);
-  if (bytes === null) throw new RefusedInput([`This is not a whole plan: ${name} is missing.`]);
-  return JSON.parse(new TextDecoder().decode(bytes));
+  return JSON.parse(new TextDecoder().decode(await bytesOf(source, name)));
 }

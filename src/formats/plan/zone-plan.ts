@@ -1,7 +1,5 @@
-import { parseColumnMap } from "../../core/inventory/column-map-schema.ts";
 import type { Plan, ZoneOptions } from "../../core/model/plan.ts";
 import type { Zone } from "../../core/model/zone.ts";
-import { completeStandard } from "../../core/standard/complete-standard.ts";
 import { buildZones } from "../../core/zone/build-zones.ts";
 import { readGeoJson } from "../geojson/read-geojson.ts";
 import { joinBytes } from "../join-bytes.ts";
@@ -10,8 +8,8 @@ import { WZDX_FINDINGS, wzdxFeed } from "../wzdx/wzdx-feed.ts";
 import { openPlan } from "./open-plan.ts";
 import { planFiles } from "./plan-files.ts";
 import type { PlanOutput } from "./plan-request.ts";
+import { bytesOf, planRules } from "./plan-rules.ts";
 import type { PlanSource } from "./plan-source.ts";
-import { RefusedInput } from "./refused-input.ts";
 import { REVISION_NAMES } from "./revision-names.ts";
 import { treesFile } from "./trees-file.ts";
 
@@ -41,21 +39,18 @@ export async function zonePlan(source: PlanSource, revision: number, request: Zo
         ? opened.zones.filter(({ state, isLocked }) => state !== "draft" || isLocked === true)
         : opened.zones,
   };
-  const standard = completeStandard(await jsonOf(source, "standard.json"));
-  if ("faults" in standard) throw new RefusedInput(["standard.json of the plan cannot be used.", ...standard.faults]);
-  const columns = parseColumnMap(await jsonOf(source, "columns.json"));
-  if ("faults" in columns) throw new RefusedInput(["columns.json of the plan cannot be used.", ...columns.faults]);
+  const rules = await planRules(source);
   const treeBytes = await bytesOf(source, "trees.geojson");
 
-  const built = { ...plan, revision, zones: request.zones ?? buildZones(plan, standard.standard) };
+  const built = { ...plan, revision, zones: request.zones ?? buildZones(plan, rules.standard) };
   const feed = request.feed === undefined ? null : wzdxFeed(built, request.feed, plan.options.zoning?.hasLift ?? true);
   const findings = [
     ...plan.findings.filter(({ code }) => !code.startsWith(WZDX_FINDINGS)),
-    ...standard.findings,
+    ...rules.findings,
     ...(feed === null ? [] : feed.findings),
   ];
   const zoned = { ...built, findings };
-  const files = planFiles(zoned, columns.columns, standard.standard, standard.json);
+  const files = planFiles(zoned, rules.columns, rules.standard, rules.json);
   const read = readGeoJson(treeBytes, { layer: "trees", file: "trees.geojson" });
   // The plan's own tree file holds its trees in order, so a feature's place is its tree's row.
   const byRow = { ...zoned, trees: zoned.trees.map((tree, row) => ({ ...tree, ordinal: row })) };
@@ -72,14 +67,4 @@ function zoningOf({ options }: Plan, asked: ZoneOptions = {}): { zoning?: ZoneOp
   const people = { ...options.zoning?.people, ...asked.people };
   const zoning = { ...options.zoning, ...asked, ...(Object.keys(people).length === 0 ? {} : { people }) };
   return Object.keys(zoning).length === 0 ? {} : { zoning };
-}
-
-async function bytesOf(source: PlanSource, name: string): Promise<Uint8Array> {
-  const bytes = await source.read(name);
-  if (bytes === null) throw new RefusedInput([`This is not a whole plan: ${name} is missing.`]);
-  return bytes;
-}
-
-async function jsonOf(source: PlanSource, name: string): Promise<unknown> {
-  return JSON.parse(new TextDecoder().decode(await bytesOf(source, name)));
 }
