@@ -166,4 +166,4 @@ test("killed while writing, the folder holds the old plan or the new one, whole"
   const { torn, kills } = await killRuns("record", 10, 7);
   expect(kills).toBe(10);
   expect(torn).toEqual([]);
-}, 600_000);
+}, 1_200_000);

@@ -2,7 +2,7 @@ import type { FeatureCollection, Geometry, MultiPolygon, Point, Polygon } from "
 import type { ColumnMap } from "../../core/model/column-map.ts";
 import type { Finding } from "../../core/model/finding.ts";
 import type { Plan } from "../../core/model/plan.ts";
-import { readPlan } from "../../core/plan/read-plan.ts";
+import { type PlanTexts, readPlan } from "../../core/plan/read-plan.ts";
 import { readCsv } from "../csv.ts";
 import type { PlanSource } from "./plan-source.ts";
 
@@ -21,11 +21,30 @@ export interface OpenedPlan {
 
 /** Opens a revision. Throws Error naming the file that is missing, SyntaxError on broken JSON, RangeError on a newer format. */
 export async function openPlan(source: PlanSource): Promise<OpenedPlan> {
-  const [manifest, prescriptions, trees, conflicts, surroundings, sight, zones, findings] = await Promise.all(
+  const [texts, trees, columns] = await Promise.all([
+    planTexts(source),
+    textOf(source, "trees.geojson"),
+    source.read("columns.json"),
+  ]);
+  return {
+    plan: readPlan(texts),
+    trees: JSON.parse(trees),
+    conflicts: JSON.parse(texts.conflicts),
+    surroundings: JSON.parse(texts.surroundings),
+    sight: JSON.parse(texts.sight),
+    zones: JSON.parse(texts.zones),
+    ...(columns === null ? {} : { columns: JSON.parse(new TextDecoder().decode(columns)) }),
+  };
+}
+
+/** The plan of a revision alone, without the features that a map draws. Throws as {@link openPlan} does. */
+export const openPlanAlone = async (source: PlanSource): Promise<Plan> => readPlan(await planTexts(source));
+
+async function planTexts(source: PlanSource): Promise<PlanTexts> {
+  const [manifest, prescriptions, conflicts, surroundings, sight, zones, findings] = await Promise.all(
     [
       "plan.json",
       "prescriptions.jsonl",
-      "trees.geojson",
       "conflicts.geojson",
       "surroundings.geojson",
       "sight.geojson",
@@ -33,8 +52,7 @@ export async function openPlan(source: PlanSource): Promise<OpenedPlan> {
       "findings.csv",
     ].map((name) => textOf(source, name)),
   );
-  const columns = await source.read("columns.json");
-  const texts = {
+  return {
     manifest: manifest!,
     prescriptions: prescriptions!,
     conflicts: conflicts!,
@@ -42,15 +60,6 @@ export async function openPlan(source: PlanSource): Promise<OpenedPlan> {
     sight: sight!,
     zones: zones!,
     findings: findingsOf(findings!),
-  };
-  return {
-    plan: readPlan(texts),
-    trees: JSON.parse(trees!),
-    conflicts: JSON.parse(texts.conflicts),
-    surroundings: JSON.parse(texts.surroundings),
-    sight: JSON.parse(texts.sight),
-    zones: JSON.parse(texts.zones),
-    ...(columns === null ? {} : { columns: JSON.parse(new TextDecoder().decode(columns)) }),
   };
 }
 

@@ -4,7 +4,7 @@ import { readRecord } from "../../core/plan/record/record-lines.ts";
 import type { EarlierVisits } from "../../core/plan/record/record-preview.ts";
 import { visitsById } from "../../core/plan/record/visits-by-id.ts";
 import { EMPTY_RECORD, type WorkRecord } from "../../core/plan/record/work-record.ts";
-import { openPlan } from "./open-plan.ts";
+import { openPlanAlone } from "./open-plan.ts";
 import type { PlanSource } from "./plan-source.ts";
 
 /** A plan opened for recording: what it asks for now, what was recorded, and what its earlier revisions asked for. */
@@ -18,13 +18,13 @@ export interface OpenedRecord {
 
 /**
  * Opens a plan's current revision for recording. `earlier` gives the files of an earlier revision, null where it is not at hand: reports made from it
- * then wait for a decision. Throws as `openPlan` does, and RangeError on a newer record.
+ * then wait for a decision. Throws as `openPlanAlone` does, and RangeError on a newer record.
  */
 export async function openRecord(
   source: PlanSource,
   earlier: (revision: number) => PlanSource | null = () => null,
 ): Promise<OpenedRecord> {
-  const { plan } = await openPlan(source);
+  const plan = await openPlanAlone(source);
   const bytes = await source.read("record.jsonl");
   const read = new Map<number, EarlierVisits | null>();
   return {
