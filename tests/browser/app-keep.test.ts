@@ -239,13 +239,14 @@ describe("storage that fails", () => {
     timeout: 180_000,
   }, async () => {
     const page = await newPage();
+    // From the start: the browser remembers for half a minute how much room there was.
+    const devtools = await context.newCDPSession(page);
+    const { origin } = new URL(address);
+    await devtools.send("Storage.overrideQuotaForOrigin", { origin, quotaSize: 2_000_000 });
     await openZip(page);
     await rename(page, "Small");
     await saved(page, 1);
-    const devtools = await context.newCDPSession(page);
-    const { origin } = new URL(address);
-    await devtools.send("Storage.overrideQuotaForOrigin", { origin, quotaSize: 1_000_000 });
-    await rename(page, "Large", 3_000_000);
+    await rename(page, "Large", 9_000_000);
     await expect
       .poll(() => status(page).textContent(), { timeout: 60_000 })
       .toContain("Not saved. The browser has no room left for it.");

@@ -14,6 +14,8 @@ const COUNT = 12;
 /** For what a page does after a click, on a machine busy with other things. */
 const PATIENT = { timeout: 60_000 };
 const NOTE = { plan: "small-plan", as_of: "2026-11-02", event: "enrich" };
+/** For a map at 288 dots to the inch, which software draws slowly. */
+const DRAWN = { timeout: 180_000 };
 let browser: Browser;
 let base: string;
 let dir: string;
@@ -230,12 +232,12 @@ test("a link opens the view, the filters and the units it was copied at", { time
   expect(complaints).toEqual([]);
 });
 
-test("the map is printed on one sheet with legend, scale, date, plan and caution", { timeout: 300_000 }, async () => {
+test("the map is printed on one sheet with legend, scale, date, plan and caution", { timeout: 600_000 }, async () => {
   const page = await open();
   const from = page.getByRole("button", { name: "Print map" });
   await from.click();
   const sheet = page.locator("print-view");
-  await sheet.getByRole("img", { name: /^Map of the plan/ }).waitFor();
+  await sheet.getByRole("img", { name: /^Map of the plan/ }).waitFor(DRAWN);
   await sheet.getByText(/^1:[\d,]+ at full size$/).waitFor();
   for (const text of [
     "as of 2 Nov 2026",
@@ -251,7 +253,7 @@ test("the map is printed on one sheet with legend, scale, date, plan and caution
     ["a4-upright", 595, 842],
   ] as const) {
     await sheet.locator("select").selectOption(paper);
-    await sheet.getByText("Print at 100 %").waitFor();
+    await sheet.getByText("Print at 100 %").waitFor(DRAWN);
     const pdf = (await page.pdf({ preferCSSPageSize: true, printBackground: true })).toString("latin1");
     const boxes = [...pdf.matchAll(/\/MediaBox\s*\[\s*0\s+0\s+([\d.]+)\s+([\d.]+)/g)];
     expect(boxes.map(([, width, height]) => [Math.round(Number(width)), Math.round(Number(height))])).toEqual([
