@@ -101,6 +101,14 @@ test("a revision from the page is committed as any other, what it does not send 
   expect(await folderNow(dir)).toMatchObject({ revision: 2, next: 3 });
 });
 
+test("recorded work is called so in the history", async () => {
+  const changed = await edited(2);
+  changed.set("record.jsonl", new TextEncoder().encode('{"format":1}\n'));
+  expect((await ask({ body: zipOf(changed) })).status).toBe(201);
+  const history = readFileSync(join(dir, "history.jsonl"), "utf8").trim().split("\n");
+  expect(JSON.parse(history[1]!)).toMatchObject({ revision: 2, event: "record" });
+});
+
 describe("refused, with the folder untouched", () => {
   test.each<[string, number, Ask]>([
     ["another site's page", 403, { headers: { origin: "https://evil.example", "sec-fetch-site": "cross-site" } }],

@@ -82,7 +82,9 @@ async function commit(dir: string, base: number, sent: ReadonlyMap<string, Uint8
     const exporting = await carriedExports(exportRequest({}), {}, source);
     const all = (await exportRevision(files, exporting)).files;
     const { plan, as_of } = manifestOf(files);
-    await folder.commit(all, { plan, as_of, event: "edit" });
+    // The work record changes by recording alone.
+    const event = sent.has("record.jsonl") ? "record" : "edit";
+    await folder.commit(all, { plan, as_of, event });
     return { status: 201, body: { revision: folder.nextRevision } };
   } finally {
     folder.close();
