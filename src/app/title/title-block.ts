@@ -67,7 +67,8 @@ export class TitleBlock extends LitElement {
           display: none;
         }
         .choices {
-          padding: 0 12px 4px;
+          gap: 0 9px;
+          padding: 0 12px 2px;
           border-top: 0;
         }
         .choices button {
