@@ -1,8 +1,8 @@
 /**
  * What may stand in the elements that our documents use, in order: `?` at most once, `*` any number, `+` at least one, `|` one of several.
- * Typed from the schemas: SLD 1.1.0 (OGC 05-078r4) `StyledLayerDescriptor.xsd`; Symbology Encoding 1.1.0 (OGC 05-077r4) `FeatureStyle.xsd`
- * and `Symbolizer.xsd`; Filter Encoding 1.1.0 (OGC 04-095) `filter.xsd` and `expr.xsd`. Elements that they allow and we never write are
- * left out.
+ * The documents are SLD 1.1.0 (OGC 05-078r4), Symbology Encoding 1.1.0 (OGC 05-077r4) and Filter Encoding 1.1.0 (OGC 04-095). Typed from
+ * `FeatureStyle.xsd` and a published mapping of the schemas; `StyledLayerDescriptor.xsd`, the text symbolizer and the filters partly from memory.
+ * Elements that they allow and we never write are left out.
  */
 export const SLD_CONTENT: Readonly<Record<string, readonly string[]>> = {
   StyledLayerDescriptor: ["NamedLayer*"],
