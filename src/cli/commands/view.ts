@@ -55,7 +55,7 @@ export async function serveView(
   if (!existsSync(`${APP}index.html`)) await buildApp();
   // Made anew for each run and given to the page alone: no other page can read it, so none can save here.
   const saveToken = options.isReadOnly === true ? null : randomBytes(24).toString("base64url");
-  const config = { basemap, name: options.name ?? basename(resolve(dir)), saveToken };
+  const config = { basemap, name: options.name ?? basename(resolve(dir)), folder: { saveToken } };
   const mounts: Mount[] = [
     { path: "/", folder: APP },
     { path: "/config.json", text: JSON.stringify(config) },
