@@ -21,7 +21,9 @@ export function zonesAfterWork(
   const reported = new Map<string, string[]>();
   const inForce = new Set<string>();
   for (const { entry, zoneId, replacedIn } of record.visits) {
-    reported.set(zoneId, [...(reported.get(zoneId) ?? []), entry.visitId]);
+    const own = reported.get(zoneId);
+    if (own === undefined) reported.set(zoneId, [entry.visitId]);
+    else own.push(entry.visitId);
     if (replacedIn === null) inForce.add(zoneId).add(entry.visitId);
   }
   const placed = new Set(zones.flatMap(({ visitIds }) => visitIds));
