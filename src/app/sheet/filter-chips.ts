@@ -44,7 +44,7 @@ export class FilterChips extends LitElement {
         cursor: pointer;
         font-size: 13px;
       }
-      h3 {
+      .side {
         margin: 8px 0 4px;
         font-size: 13px;
         font-weight: 400;
@@ -171,9 +171,9 @@ export class FilterChips extends LitElement {
           .zones=${this.zones}
           @filter-change=${(event: CustomEvent<TreeFilter>) => list?.apply(event.detail)}
         ></filter-selects>
-        <h3 id="kinds">In conflict with</h3>
+        <p class="side" id="kinds">In conflict with</p>
         <div class="chips" role="group" aria-labelledby="kinds">${this.chips("kinds", CONFLICT_KINDS, WORDS.kind)}</div>
-        <h3 id="crews">Done by</h3>
+        <p class="side" id="crews">Done by</p>
         <div class="chips" role="group" aria-labelledby="crews">${this.chips("crews", CREWS, WORDS.crew)}</div>
       </details>
     `;

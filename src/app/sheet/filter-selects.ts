@@ -82,13 +82,14 @@ export class FilterSelects extends LitElement {
       const detail = { ...this.filter, ...side(value === "" ? null : value) };
       this.dispatchEvent(new CustomEvent("filter-change", { detail, bubbles: true, composed: true }));
     };
-    return html`<label
-      >${label}
-      <select class=${chosen === null ? "" : "chosen"} @change=${onChange}>
+    const id = label.toLowerCase().replace(" ", "-");
+    return html`<div>
+      <label for=${id}>${label}</label>
+      <select id=${id} class=${chosen === null ? "" : "chosen"} @change=${onChange}>
         <option value="" ?selected=${chosen === null}>${all}</option>
         ${choices.map(([value, word]) => html`<option value=${value} ?selected=${value === chosen}>${word}</option>`)}
       </select>
-    </label>`;
+    </div>`;
   }
 }
 

@@ -23,8 +23,9 @@ export class TreeThen extends LitElement {
         border-left: 5px solid var(--ink);
         background: var(--paper-2);
       }
-      h3 {
+      h2 {
         display: flex;
+        font-size: 15px;
         flex-wrap: wrap;
         gap: 2px 8px;
         align-items: center;
@@ -47,10 +48,10 @@ export class TreeThen extends LitElement {
     if (entry === null || dated === null) return nothing;
     const { asOf } = dated.outlook;
     return html`<section aria-label="On ${formatDate(dated.date)}">
-      <h3>
+      <h2>
         <span class="swatch ${entry.urgency}"></span>On ${formatDate(dated.date)}:
         ${entry.overdue ? "overdue" : WORDS.urgency[entry.urgency]}
-      </h3>
+      </h2>
       <p>${WORLD_WORDS[dated.world]}. ${this.doneSentence(dated)} ${this.nextSentence(entry)}</p>
       <p class="small">${this.crownSentence(entry, dated)} Below, the tree as of ${formatDate(asOf)}.</p>
     </section>`;
