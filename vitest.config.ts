@@ -18,6 +18,8 @@ export default defineConfig({
           include: ["tests/browser/**/*.test.ts"],
           testTimeout: 180_000,
           hookTimeout: 180_000,
+          // Software rendering on a busy machine answers late; a wrong answer stays wrong however long one waits.
+          expect: { poll: { timeout: 20_000 } },
           fileParallelism: false,
         },
       },

@@ -62,7 +62,7 @@ function report(reportId: string, visits: readonly VisitCompletion[], more: Part
 }
 
 describe.each([SCREENS[0], SCREENS[2]])("what crews report, on a $name", (screen) => {
-  test("it is shown, decided on, taken as the next revision, and not taken twice", { timeout: 180_000 }, async () => {
+  test("it is shown, decided on, taken as the next revision, and not taken twice", async () => {
     const { page, expectQuiet, close } = await openApp(browser, address, screen);
     await drop(page, [...smallPlanFiles(COUNT)]);
     await drawn(page);

@@ -6,6 +6,7 @@ import { accessFaults, drawn, drop, openApp, openList, SCREENS, serveApp } from 
 import { launchChromium } from "./chromium.ts";
 
 const COUNT = 30;
+const PHONE = SCREENS[2];
 const [ZONE] = smallPlan(COUNT).zones;
 let browser: Browser;
 let server: Server;
@@ -35,48 +36,51 @@ async function atZone(screen: (typeof SCREENS)[number]) {
 const stateShown = (page: Page) =>
   page.locator("zone-sheet dl dt", { hasText: "State" }).locator("xpath=following-sibling::dd[1]");
 
-describe.each([SCREENS[0], SCREENS[2]])("work zones by hand on a $name", (screen) => {
-  test("state, name and order are changed, undone by key, and kept across a reload", { timeout: 120_000 }, async () => {
-    const { page, expectQuiet, close } = await atZone(screen);
-    const sheet = page.locator("zone-sheet");
-    await sheet.getByLabel("State").selectOption("issued");
-    await expect.poll(() => stateShown(page).textContent()).toContain("Issued");
-    await page.locator("body").press("Control+z");
-    await expect.poll(() => stateShown(page).textContent()).toContain("Draft");
-    await expect.poll(() => sheet.getByLabel("State").inputValue()).toBe("draft");
+describe("work zones by hand", () => {
+  test.each([SCREENS[0], SCREENS[2]])(
+    "state, name and order are changed, undone by key, and kept across a reload, on a $name",
+    async (screen) => {
+      const { page, expectQuiet, close } = await atZone(screen);
+      const sheet = page.locator("zone-sheet");
+      await sheet.getByLabel("State").selectOption("issued");
+      await expect.poll(() => stateShown(page).textContent()).toContain("Issued");
+      await page.locator("body").press("Control+z");
+      await expect.poll(() => stateShown(page).textContent()).toContain("Draft");
+      await expect.poll(() => sheet.getByLabel("State").inputValue()).toBe("draft");
 
-    await sheet.getByRole("button", { name: "Rename" }).click();
-    await sheet.getByLabel("New name").fill("Mill side");
-    await page.keyboard.press("Enter");
-    await sheet.getByRole("heading", { name: "Mill side" }).waitFor();
+      await sheet.getByRole("button", { name: "Rename" }).click();
+      await sheet.getByLabel("New name").fill("Mill side");
+      await page.keyboard.press("Enter");
+      await sheet.getByRole("heading", { name: "Mill side" }).waitFor();
 
-    await sheet.getByRole("button", { name: "Change order" }).click();
-    const lines = page.locator("order-list li");
-    const second = await lines.nth(1).locator(".tree").textContent();
-    await lines.nth(1).getByRole("button", { name: /up$/ }).click();
-    await expect.poll(() => lines.first().locator(".tree").textContent()).toBe(second);
-    await lines
-      .last()
-      .getByRole("button", { name: /out of the zone$/ })
-      .click();
-    await expect.poll(() => lines.count()).toBe(ZONE!.treeIds.length - 1);
-    expect(await accessFaults(page)).toEqual([]);
+      await sheet.getByRole("button", { name: "Change order" }).click();
+      const lines = page.locator("order-list li");
+      const second = await lines.nth(1).locator(".tree").textContent();
+      await lines.nth(1).getByRole("button", { name: /up$/ }).click();
+      await expect.poll(() => lines.first().locator(".tree").textContent()).toBe(second);
+      await lines
+        .last()
+        .getByRole("button", { name: /out of the zone$/ })
+        .click();
+      await expect.poll(() => lines.count()).toBe(ZONE!.treeIds.length - 1);
+      expect(await accessFaults(page)).toEqual([]);
 
-    await page.getByText(/^Saved in this browser/).waitFor();
-    await page.reload();
-    await page.getByRole("button", { name: /Go on/ }).first().click();
-    await drawn(page);
-    await openList(page, "Zones");
-    await page.locator("zone-list li", { hasText: "Mill side" }).click();
-    await expect.poll(() => page.locator("zone-sheet tree-list [role=option]").count()).toBe(ZONE!.treeIds.length - 1);
-    expectQuiet();
-    await close();
-  });
+      await page.getByText(/^Saved in this browser/).waitFor();
+      await page.reload();
+      await page.getByRole("button", { name: /Go on/ }).first().click();
+      await drawn(page);
+      await openList(page, "Zones");
+      await page.locator("zone-list li", { hasText: "Mill side" }).click();
+      await expect
+        .poll(() => page.locator("zone-sheet tree-list [role=option]").count())
+        .toBe(ZONE!.treeIds.length - 1);
+      expectQuiet();
+      await close();
+    },
+  );
 
-  test("an outline drawn on the map shows what it would make, and refuses trees of another zone with a way out", {
-    timeout: 120_000,
-  }, async () => {
-    const { page, expectQuiet, close } = await atZone(screen);
+  test("an outline drawn on the map shows what it would make, and refuses trees of another zone with a way out", async () => {
+    const { page, expectQuiet, close } = await atZone(PHONE);
     await page.getByRole("button", { name: /Back to/ }).click();
     await page.locator("zone-list").getByRole("button", { name: "Draw a zone" }).click();
     const bar = page.locator("draw-bar");
@@ -108,8 +112,8 @@ describe.each([SCREENS[0], SCREENS[2]])("work zones by hand on a $name", (screen
     await close();
   });
 
-  test("a tree is put into a zone of its own from its card", { timeout: 90_000 }, async () => {
-    const { page, expectQuiet, close } = await atZone(screen);
+  test("a tree is put into a zone of its own from its card", async () => {
+    const { page, expectQuiet, close } = await atZone(PHONE);
     await page.locator("zone-sheet tree-list [role=option]").first().click();
     const choice = page.getByLabel("Work zone");
     await choice.selectOption({ label: "A new zone for this tree" });
