@@ -27,7 +27,7 @@ export function addPacket(program: Command): void {
       "Write a packet for each work zone: sheets to print, a page for the phone, GeoJSON, CSV, GPX and KML in one zip; and index.html with index.json to put on any web server",
     )
     .argument("<dir>", "plan folder with zones")
-    .option("--zone <id>", "only this zone; may be repeated", (id: string, earlier?: string[]) => [
+    .option("--zone <zone>", "only the zone of this id or name; may be repeated", (id: string, earlier?: string[]) => [
       ...(earlier ?? []),
       id,
     ])
@@ -44,7 +44,9 @@ export async function packet(dir: string, options: PacketOptions): Promise<void>
   const { plan } = await openPlan(source);
   if (plan.zones.length === 0) throw inputError(`${dir} has no work zones yet. Run "boughline zone ${dir}" first.`);
   const open = plan.zones.filter(({ visitIds }) => visitIds.length > 0);
-  const wanted = options.zone ?? open.map((zone) => zone.zoneId);
+  // Names are unique in a plan; people know zones by them.
+  const idOf = new Map(plan.zones.map(({ name, zoneId }) => [name, zoneId]));
+  const wanted = options.zone?.map((asked) => idOf.get(asked) ?? asked) ?? open.map((zone) => zone.zoneId);
   const zones = open.filter((zone) => wanted.includes(zone.zoneId));
   const unknown = wanted.filter((id) => !plan.zones.some((zone) => zone.zoneId === id));
   if (unknown.length > 0) throw usageError(`The plan has no zone ${unknown.join(", ")}.`);
