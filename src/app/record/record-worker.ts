@@ -83,6 +83,7 @@ async function show(opened: OpenedRecord, files: readonly HandedIn[], decisions:
       })),
     ),
     opened.plan,
+    opened.record,
   );
   given = read.given;
   const preview = await previewRecordPlan(opened, given, decisions);

@@ -83,7 +83,7 @@ async function show(
   options: RecordOptions,
 ): Promise<number> {
   const plan = await opened(dir);
-  const read = await readCompletions(files, plan.plan);
+  const read = await readCompletions(files, plan.plan, plan.record);
   const preview = await previewRecordPlan(plan, read.given, decisions);
   checkDecisions(decisions, preview);
   const told = { read, preview, summary: await recordedSummary(plan), taken: null };
@@ -102,7 +102,7 @@ async function take(
   try {
     // Read under the lock, so that no other run makes a revision in between.
     const plan = await opened(dir);
-    const read = await readCompletions(files, plan.plan);
+    const read = await readCompletions(files, plan.plan, plan.record);
     const preview = await previewRecordPlan(plan, read.given, decisions);
     checkDecisions(decisions, preview);
     const isRefused = exitCode(read, preview) !== EXIT.done;

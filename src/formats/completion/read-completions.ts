@@ -1,6 +1,7 @@
 import type { Plan } from "../../core/model/plan.ts";
 import { parseCompletion } from "../../core/plan/completion/parse-completion.ts";
 import type { GivenCompletion } from "../../core/plan/record/record-preview.ts";
+import { EMPTY_RECORD, type WorkRecord } from "../../core/plan/record/work-record.ts";
 import { UnreadableError } from "../geojson/open-document.ts";
 import { byteOrderMarkLength, utf8Text } from "../json/utf8-text.ts";
 import { sha256 } from "../sha256.ts";
@@ -32,9 +33,14 @@ export interface ReadCompletions {
 
 /**
  * The completions in files that crews handed in: the phone page's JSON, tables written by hand, and zips of several. A file that is damaged, foreign or
- * past a limit is refused with the reason, whole; the others are read. Whether they fit the plan is another question (`previewRecord`).
+ * past a limit is refused with the reason, whole; the others are read. Whether they fit the plan is another question (`previewRecord`). Rows of tables
+ * that name no visit are looked up in the plan and in what is recorded of it.
  */
-export async function readCompletions(files: readonly CompletionFile[], plan: Plan): Promise<ReadCompletions> {
+export async function readCompletions(
+  files: readonly CompletionFile[],
+  plan: Plan,
+  record: WorkRecord = EMPTY_RECORD,
+): Promise<ReadCompletions> {
   const given: GivenCompletion[] = [];
   const refused: RefusedFile[] = [];
   const notRead: string[] = [];
@@ -55,7 +61,7 @@ export async function readCompletions(files: readonly CompletionFile[], plan: Pl
         refused.push({ file: part.name, faults: [`More than ${limit} are given at once. Record them in parts.`] });
         continue;
       }
-      const read = await readPart(part, plan);
+      const read = await readPart(part, plan, record);
       if ("faults" in read) refused.push({ file: part.name, faults: read.faults });
       else {
         given.push(...read.given);
@@ -89,11 +95,12 @@ function partsOf(file: CompletionFile): { parts: CompletionFile[]; leftAlone: st
 async function readPart(
   { name, bytes, modifiedAt = null }: CompletionFile,
   plan: Plan,
+  record: WorkRecord,
 ): Promise<{ given: GivenCompletion[]; others: readonly string[] } | { faults: readonly string[] }> {
   if (bytes.length === 0) return { faults: ["The file is empty."] };
   const digest = await sha256(bytes);
   if (!looksLikeJson(bytes)) {
-    const table = readCsvCompletion(bytes, digest, plan, modifiedAt);
+    const table = readCsvCompletion(bytes, digest, plan, record, modifiedAt);
     if ("faults" in table) return table;
     const checked = table.completions.map((one) => parseCompletion(one));
     const faults = checked.flatMap((one) => ("faults" in one ? one.faults : []));

@@ -1,6 +1,7 @@
 import type { Plan } from "../../core/model/plan.ts";
 import type { Completion, VisitCompletion } from "../../core/plan/completion/completion.ts";
 import { COMPLETION_LIMITS } from "../../core/plan/completion/completion-schema.ts";
+import type { WorkRecord } from "../../core/plan/record/work-record.ts";
 import { parseIsoDate } from "../../core/units/calendar.ts";
 import { withThousands } from "../../core/units/with-thousands.ts";
 import { withoutFormulaGuard } from "../csv.ts";
@@ -9,6 +10,7 @@ import { findDelimiter } from "../read/csv/find-delimiter.ts";
 import { decodeText } from "../read/text/decode-text.ts";
 import { findColumns } from "./csv-columns.ts";
 import { type CsvEntry, csvEntry } from "./csv-entry.ts";
+import { type VisitMeant, visitMeant } from "./visit-meant.ts";
 
 /** How many faults of one file are told. */
 const MOST_FAULTS = 50;
@@ -21,13 +23,14 @@ export type CsvCompletions =
 /**
  * Completions from a table written by hand: a row a visit, columns by their names (`COMPLETION_COLUMNS`), lengths with their units, any usual
  * delimiter. A row without an outcome says nothing; any other that cannot be read refuses the file with its line. Where a row names no visit, the
- * tree's next one is meant; where the file names no plan, revision or zone, the plan at hand. Its copy is the `report` column, else the file itself
- * by its digest, so that another file never takes its place.
+ * one that was open at the tree on its date is meant; where the file names no plan, revision or zone, the plan at hand. Each zone's rows are a copy
+ * of their own: of the `report` column, else of the file itself by its digest, so that another file never takes its place.
  */
 export function readCsvCompletion(
   bytes: Uint8Array,
   sha256: string,
   plan: Plan,
+  record: WorkRecord,
   modifiedAt: string | null,
 ): CsvCompletions {
   let rows: CsvRecord[];
@@ -68,27 +71,45 @@ export function readCsvCompletion(
   }
   if (faults.length === 0 && entries.length === 0)
     faults.push("No row says what came of its visit: the column outcome is empty.");
+  const meant = visitMeant(plan, record);
+  const rowsMeant = entries.map((entry) => {
+    const visitId = entry.visit ?? meant.visitOn(entry.tree!, entry.date);
+    return { entry, visitId, zone: entry.zone ?? meant.zoneOf(visitId) };
+  });
+  faults.push(...rowsMeant.flatMap((row) => zoneFault(row, plan, meant)));
   if (faults.length > 0) return { faults: faults.slice(0, MOST_FAULTS) };
-  return { completions: completionsOf(entries, sha256, plan, modifiedAt), others };
+  return { completions: completionsOf(rowsMeant, sha256, plan, modifiedAt), others };
 }
 
-/** Rows parted by plan, revision, zone and report, each with its visit looked up. */
+/** A row with the visit it is about, and the zone that was named or looked up; null where there is none. */
+interface RowMeant {
+  readonly entry: CsvEntry;
+  readonly visitId: string;
+  readonly zone: string | null;
+}
+
+/** What is wrong with a row of the plan at hand whose visit is in no zone. */
+function zoneFault({ entry, visitId, zone }: RowMeant, plan: Plan, meant: VisitMeant): string[] {
+  const isOfThis = (entry.plan ?? plan.planId) === plan.planId && (entry.revision ?? plan.revision) === plan.revision;
+  if (zone !== null || !isOfThis || !meant.isPlanned(visitId)) return [];
+  return [`Line ${entry.line}: visit ${visitId} is in no work zone. Put it into one, then record it.`];
+}
+
+/** Rows parted by plan, revision, zone and report, each part a copy of its own. */
 function completionsOf(
-  entries: readonly CsvEntry[],
+  meant: readonly RowMeant[],
   sha256: string,
   plan: Plan,
   modifiedAt: string | null,
 ): Completion[] {
-  const next = new Map(plan.prescriptions.map(({ treeId, visits }) => [treeId, visits[0]?.visitId ?? null]));
-  const zoneOf = new Map(plan.zones.flatMap(({ zoneId, visitIds }) => visitIds.map((id) => [id, zoneId] as const)));
-  const groups = new Map<string, { from: CsvEntry; zone: string; rows: { entry: CsvEntry; visitId: string }[] }>();
-  for (const entry of entries) {
-    const visitId = entry.visit ?? next.get(entry.tree!) ?? `${entry.tree}/v1`;
-    const zone = entry.zone ?? zoneOf.get(visitId) ?? plan.zones[0]?.zoneId ?? "none";
+  const groups = new Map<string, { from: CsvEntry; zone: string; rows: RowMeant[] }>();
+  for (const row of meant) {
+    const { entry } = row;
+    const zone = row.zone ?? plan.zones[0]?.zoneId ?? "none";
     const key = JSON.stringify([entry.plan, entry.revision, zone, entry.report]);
     const group = groups.get(key) ?? { from: entry, zone, rows: [] };
     groups.set(key, group);
-    group.rows.push({ entry, visitId });
+    group.rows.push(row);
   }
   return [...groups.values()].map(({ from, zone, rows }): Completion => {
     const latest = rows
@@ -103,7 +124,11 @@ function completionsOf(
       planId: from.plan ?? plan.planId,
       revision: from.revision ?? plan.revision,
       zoneId: zone,
-      reportId: from.report ?? `csv-${sha256.slice(0, 16)}-${zone}`,
+      reportId: [
+        from.report ?? `csv-${sha256.slice(0, 16)}`,
+        zone,
+        ...(from.revision === null ? [] : [`r${from.revision}`]),
+      ].join("-"),
       exportedAt: writtenAt(from.written) ?? modifiedAt ?? `${latest}T23:59:59Z`,
       who: from.who,
       crewHours: hours.length === 0 ? null : hours.reduce((sum, one) => sum + one, 0),

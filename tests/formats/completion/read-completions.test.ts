@@ -114,7 +114,10 @@ describe("a table written by hand", () => {
     expect(one.given[0]!.completion.reportId).not.toBe(other.given[0]!.completion.reportId);
     expect(one.given[0]!.completion.exportedAt).toBe("2027-03-13T08:00:00Z");
     const named = await read(`tree,outcome,date,report,written\n${first},done,2027-03-12,crew-3,2027-03-20`, "c.csv");
-    expect(named.given[0]!.completion).toMatchObject({ reportId: "crew-3", exportedAt: "2027-03-20T00:00:00Z" });
+    expect(named.given[0]!.completion).toMatchObject({
+      reportId: `crew-3-${smallZone.zoneId}`,
+      exportedAt: "2027-03-20T00:00:00Z",
+    });
   });
 
   test.each([

@@ -4,7 +4,7 @@ import type { FoundVisit, KnownWork } from "./known-work.ts";
 import type { GivenCompletion, RecordStatus, VisitPreview } from "./record-preview.ts";
 import { canBothBe, isSameEntry, saysTheSame } from "./same-report.ts";
 import { asksForTheSame, plannedVisit } from "./visits-by-id.ts";
-import type { RecordedVisit } from "./work-record.ts";
+import type { PlannedVisit, RecordedVisit } from "./work-record.ts";
 
 /**
  * What becomes of one entry, seen against the plan and the record alone; other files of the same preview are weighed after it. A decision to take it
@@ -41,8 +41,8 @@ export function judgeEntry(entry: VisitCompletion, given: GivenCompletion, known
     return judged("already-taken", `Reported alike by ${whoOf(alike)}.`, { against: alike.entry });
   }
   const planned = plannedFor(entry, revision, recorded, known);
-  if (planned.found === null) return judged("refused", planned.reason);
-  const above = figureFindings(entry, tree, planned.found.visit.doseShare).find(({ severity }) => severity === "error");
+  if (planned.visit === null) return judged("refused", planned.reason);
+  const above = figureFindings(entry, tree, planned.visit.doseShare).find(({ severity }) => severity === "error");
   if (above !== undefined) return judged("refused", `${above.reason} ${above.whatToDo}`);
   const becomes: RecordedVisit = {
     reportId,
@@ -51,7 +51,7 @@ export function judgeEntry(entry: VisitCompletion, given: GivenCompletion, known
     revision: known.input.plan.revision + 1,
     zoneId,
     entry,
-    planned: recorded[0]?.planned ?? plannedVisit(planned.found),
+    planned: planned.visit,
     replacedIn: null,
     decided: null,
   };
@@ -87,37 +87,39 @@ export function whatHappens({ outcome, reason }: VisitCompletion): string {
     : "Not done: the visit stays open with the reason.";
 }
 
-/** The visit that the packet asked for; the reason is empty where nothing stands against taking the entry, `found` null where it cannot be. */
+/** The visit that the packet asked for; the reason is empty where nothing stands against taking the entry, `visit` null where it cannot be. */
 function plannedFor(
   entry: VisitCompletion,
   revision: number,
   recorded: readonly RecordedVisit[],
   { input, visits }: KnownWork,
-): { found: FoundVisit | null; reason: string } {
+): { visit: PlannedVisit | null; reason: string } {
   const mine = (found: FoundVisit | undefined): FoundVisit | null =>
     found?.visit.treeId === entry.treeId ? found : null;
-  const now = mine(visits.get(entry.visitId));
-  if (revision >= input.plan.revision) return { found: now, reason: now === null ? unknown(entry, revision) : "" };
-  const before = input.earlier.get(revision);
+  const before = revision < input.plan.revision ? input.earlier.get(revision) : undefined;
   const then = mine(before?.get(entry.visitId));
-  if (before !== undefined && then === null) return { found: null, reason: unknown(entry, revision) };
-  // What the record holds of the visit was judged when it was taken.
-  if (recorded.length > 0 && (then ?? now) !== null) return { found: then ?? now, reason: "" };
+  if (before !== undefined && then === null) return { visit: null, reason: unknown(entry, revision) };
+  // What the record holds of the visit was judged when it was taken; done work the plan asks for no more.
+  const [known] = recorded;
+  if (known !== undefined && known.entry.treeId === entry.treeId) return { visit: known.planned, reason: "" };
+  const now = mine(visits.get(entry.visitId));
+  const visit = then ?? now;
+  const planned = visit === null ? null : plannedVisit(visit);
+  if (revision >= input.plan.revision)
+    return { visit: planned, reason: planned === null ? unknown(entry, revision) : "" };
   if (then === null) {
-    return now === null
-      ? {
-          found: null,
-          reason: `The plan has no visit ${entry.visitId} any more, and revision ${revision} is not at hand.`,
-        }
-      : {
-          found: now,
-          reason: `Revision ${revision} is not at hand, so nobody can tell whether its visit was the same.`,
-        };
+    return {
+      visit: planned,
+      reason:
+        now === null
+          ? `The plan has no visit ${entry.visitId} any more, and revision ${revision} is not at hand.`
+          : `Revision ${revision} is not at hand, so nobody can tell whether its visit was the same.`,
+    };
   }
   if (now === null)
-    return { found: then, reason: `The plan no longer asks for this visit, as revision ${revision} did.` };
+    return { visit: planned, reason: `The plan no longer asks for this visit, as revision ${revision} did.` };
   return {
-    found: then,
+    visit: planned,
     reason: asksForTheSame(then.visit, now.visit) ? "" : `The plan asks for other work than revision ${revision} did.`,
   };
 }
