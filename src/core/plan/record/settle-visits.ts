@@ -67,4 +67,12 @@ function decide(settled: VisitPreview[], places: readonly number[], reportId: st
   const one = settled[chosen]!;
   const becomes = one.becomes === null ? null : { ...one.becomes, decided: one.reason };
   settled[chosen] = { ...one, status: "take", reason: `Decided, although: ${one.reason}`, canDecide: false, becomes };
+  if (one.entry === null) return;
+  // Others that the record has nothing against may still contradict the one decided for.
+  for (const at of places) {
+    const other = settled[at]!;
+    if (at === chosen || other.status !== "take" || other.entry === null || canBothBe(other.entry, one.entry)) continue;
+    const reason = `${one.file}, decided for, reports it otherwise on ${one.entry.date}.`;
+    settled[at] = { ...other, status: "conflict", reason, against: one.entry, canDecide: true };
+  }
 }

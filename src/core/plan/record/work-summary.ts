@@ -38,7 +38,7 @@ export interface WorkSummary {
   readonly hazards: number;
 }
 
-/** A visit with the person-hours it was planned with, and its part of those that its copy reported. */
+/** A visit with the person-hours it was planned with, and its part of those that the copies which worked on it reported. */
 interface Weighed {
   readonly visit: RecordedVisit;
   readonly personHours: number;
@@ -74,7 +74,7 @@ export function workSummary(plan: Plan, record: WorkRecord, people: People): Wor
   };
 }
 
-/** The hours of a copy are shared out over the visits it worked on by their planned hours. */
+/** The hours of a copy are shared out over the visits it worked on by their planned hours; a visit that several worked on has its part of each. */
 function withHours(
   inForce: readonly RecordedVisit[],
   last: readonly RecordedVisit[],
@@ -88,20 +88,26 @@ function withHours(
     if (visit.entry.outcome === "not-done") continue;
     planned.set(visit.reportId, (planned.get(visit.reportId) ?? 0) + hoursOf(visit));
   }
-  return last.map((visit) => {
-    const told = hours.get(visit.reportId) ?? null;
+  const told = new Map<string, number>();
+  for (const visit of inForce) {
+    const ofCopy = hours.get(visit.reportId) ?? null;
     const all = planned.get(visit.reportId) ?? 0;
-    const personHours = hoursOf(visit);
-    const isTold = told !== null && visit.entry.outcome !== "not-done" && all > 0;
-    return { visit, personHours, reportedHours: isTold ? (told * personHours) / all : null };
-  });
+    if (ofCopy === null || visit.entry.outcome === "not-done" || all <= 0) continue;
+    const { visitId } = visit.entry;
+    told.set(visitId, (told.get(visitId) ?? 0) + (ofCopy * hoursOf(visit)) / all);
+  }
+  return last.map((visit) => ({
+    visit,
+    personHours: hoursOf(visit),
+    reportedHours: told.get(visit.entry.visitId) ?? null,
+  }));
 }
 
 function totalsOf(weighed: readonly Weighed[]): WorkTotals {
   const count = (outcome: string): number => weighed.filter(({ visit }) => visit.entry.outcome === outcome).length;
   const done = weighed.filter(({ visit }) => visit.entry.outcome === "done");
   const worked = weighed.filter(({ visit }) => visit.entry.outcome !== "not-done");
-  const told = worked.filter(({ reportedHours }) => reportedHours !== null);
+  const told = weighed.filter(({ reportedHours }) => reportedHours !== null);
   const dosed = done.filter(({ visit }) => visit.entry.doseShare !== null);
   const reportedPersonHours = told.length === 0 ? null : sum(told.map((one) => one.reportedHours!));
   const comparedPersonHours = sum(told.map(({ personHours }) => personHours));

@@ -117,6 +117,20 @@ describe("two crews' reports about one visit", () => {
     expect(named.visits[2]!.becomes?.decided).toContain("otherwise");
   });
 
+  test("that contradict the one decided for are not taken with it", () => {
+    const record = recordOf(given({ visits: [reported(0, { date: isoDate("2027-03-20") })] }));
+    const early = otherCrew({ date: isoDate("2027-03-10"), crownBaseM: 3.9 });
+    const left = otherCrew(
+      { outcome: "not-done", reason: "weather", date: isoDate("2027-03-10"), crownBaseM: null, headroomM: null },
+      { reportId: "third" },
+    );
+    const files = [early, { ...left, file: "third.json" }];
+    expect(statuses(preview(files, { record }))).toEqual([`${first} conflict`, `${first} take`]);
+    const decided = preview(files, { record, decisions: new Map([[first, "other"]]) });
+    expect(statuses(decided)).toEqual([`${first} take`, `${first} conflict`]);
+    expect(decided.visits[1]).toMatchObject({ becomes: null, canDecide: true, against: { outcome: "done" } });
+  });
+
   test("may follow each other when the earlier day's left the visit open, in either order", () => {
     const open = otherCrew({ outcome: "not-done", reason: "weather", date: isoDate("2027-03-10"), crownBaseM: null });
     expect(statuses(preview([given()], { record: recordOf(open) }))).toEqual([`${first} take`, `${second} take`]);
