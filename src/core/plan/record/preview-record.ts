@@ -1,4 +1,5 @@
 import type { Finding } from "../../model/finding.ts";
+import { dateFindings } from "../completion/date-findings.ts";
 import { figureFindings } from "../completion/figure-findings.ts";
 import { originFindings } from "../completion/origin-findings.ts";
 import { judgeEntry } from "./judge-entry.ts";
@@ -43,7 +44,11 @@ export function previewRecord(input: RecordInput): RecordPreview {
     additions.push(...previewAdditions(one, record, plan.revision + 1));
   }
   const visits = settleVisits(judged, input);
-  for (const { status, entry, file } of visits) {
+  for (const { status, entry, file, becomes } of visits) {
+    if (status === "take" && entry !== null && becomes !== null) {
+      const dates = dateFindings(entry, becomes.exportedAt, plan.options.asOf);
+      findings.push(...dates.map((finding) => ({ ...finding, file })));
+    }
     const tree = entry === null ? undefined : known.trees.get(entry.treeId);
     const planned = entry === null ? undefined : known.visits.get(entry.visitId);
     if (status !== "take" || entry === null || tree === undefined || planned === undefined) continue;

@@ -39,6 +39,20 @@ describe("a report that fits", () => {
   });
 });
 
+describe("a date that cannot well be", () => {
+  const codesOf = (date: string): string[] =>
+    preview([given({ visits: [reported(0, { date: isoDate(date) })] })]).findings.map(({ code }) => code);
+
+  test.each([
+    ["of the day after the file was written, as it is in the east", "2027-03-13", []],
+    ["of a year to come", "2072-03-12", ["completion-date-doubtful"]],
+    ["of the plan's own day", smallPlan.options.asOf, []],
+    ["of a day before the plan", "2017-03-12", ["completion-date-doubtful"]],
+  ])("is told: %s", (_, date, codes) => {
+    expect(codesOf(date)).toEqual(codes);
+  });
+});
+
 describe("a later file of the same copy", () => {
   const later = given({
     exportedAt: "2027-03-13T16:00:00Z",
