@@ -5,7 +5,7 @@ import { offsetLonLat } from "../ground-scale.ts";
 import { type Solid, type SolidPart, solid } from "./solid.ts";
 
 /** Wires and poles are drawn this thick in meters, thicker than they are, so that they can be seen. */
-const WIRE_M = 0.22;
+const WIRE_M = 0.14;
 const POLE_M = 0.3;
 /** Pieces that a span's curve is drawn in. */
 const PIECES = 10;

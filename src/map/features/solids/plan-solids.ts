@@ -62,7 +62,7 @@ export class PlanSolids {
     const layerM = units === "us" ? metersFromFeet(3) : 1;
     const inView = plan.trees.filter(({ lonDeg, latDeg }) => isOn(ground, [lonDeg, latDeg, lonDeg, latDeg]));
     const rows = nearest(inView, ground, MOST_SOLID_TREES);
-    const around = plan.surroundings.filter((_, at) => isOn(ground, this.#boxes[at]!)).slice(0, MOST_AROUND);
+    const around = this.#aroundNearest(ground);
     return {
       solids: [
         ...around.flatMap((one) => this.#aroundSolids(one)),
@@ -72,6 +72,23 @@ export class PlanSolids {
       trees: rows.length,
       treesInView: inView.length,
     };
+  }
+
+  /** What stands in view around the trees, the nearest to the middle where that is too much. */
+  #aroundNearest(ground: SolidGround): readonly SurroundingFeature[] {
+    const { surroundings } = this.look.opened.plan;
+    const [lonDeg, latDeg] = ground.middle;
+    const inView = surroundings.flatMap((one, at) => {
+      const box = this.#boxes[at]!;
+      if (!isOn(ground, box)) return [];
+      const eastDeg = Math.max(box[0] - lonDeg, 0, lonDeg - box[2]);
+      return [{ one, farDeg: Math.hypot(eastDeg, Math.max(box[1] - latDeg, 0, latDeg - box[3])) }];
+    });
+    if (inView.length <= MOST_AROUND) return inView.map(({ one }) => one);
+    return inView
+      .sort((one, other) => one.farDeg - other.farDeg)
+      .slice(0, MOST_AROUND)
+      .map(({ one }) => one);
   }
 
   #aroundSolids(one: SurroundingFeature): Solid[] {

@@ -17,6 +17,8 @@ const TRUNK_INTO_CROWN = 0.4;
 const THINNEST_M = 0.05;
 /** Encroaching parts stand out of the crown's side by this share, so that they are seen on it. */
 const PROUD = 1.015;
+/** And above its layer by this much, meters, or the two tops would flicker. */
+const PROUD_M = 0.04;
 
 /**
  * A tree as a model of stacked card: its trunk, its crown in layers of one thickness that count up from the ground, each as wide as the crown's
@@ -51,7 +53,7 @@ export function treeSolids(
       const top = Math.min(highM, heights[1]);
       if (top - base < THINNEST_M) continue;
       const part = within(conflict, crown, share, axis);
-      if (part !== null) solids.push(solid("encroachment", part, base, top, members));
+      if (part !== null) solids.push(solid("encroachment", part, base, top + PROUD_M, members));
     }
   }
   return solids;
