@@ -29,10 +29,13 @@ export function openCautions(
   );
   const open = worstOfEach([...by.onlyTop, ...by.trunkInside, ...(plan?.uncured ?? [])]);
   return [
-    ...worstOfEach(hazardsAfterFirst(plan, standard)).map(
-      (conflict) =>
-        `Still a hazard after the first visit: ${causeWords(conflict, tree, units)} Mark or close the place until it is cured.`,
-    ),
+    ...worstOfEach(hazardsAfterFirst(plan, standard)).map((conflict) => {
+      const which = plan?.stages.length === 1 ? "the one visit planned" : "the first visit";
+      const reachedM = reachedAtFirst(plan, conflict);
+      const then =
+        reachedM < conflict.measuredM + SHORT_M ? "" : ` Then it is clear to ${formatLength(reachedM, units)} only.`;
+      return `Still a hazard after ${which}: ${causeWords(conflict, tree, units)}${then} Mark or close the place until it is cured.`;
+    }),
     ...worstOfEach(shortOf(plan)).map(
       (conflict) =>
         `Cleared less than the usual ${formatLength(conflict.clearToM, units)} from ${thingWords(conflict)}, as far as the tree bears it: look at it again before the minimum is reached.`,
@@ -70,14 +73,17 @@ function hazardsAfterFirst(plan: ClearancePlan | null, standard: Standard): Conf
   const open = [...first.open.map(({ conflict }) => conflict), ...(plan?.interim?.openWays.keys() ?? [])];
   return open.flatMap((conflict) => {
     if (conflict.hazard === null) return [];
-    const reachedM = first.parts.reduce(
-      (most, { cut }) => (cut.conflict === conflict ? Math.max(most, cut.targetM) : most),
-      conflict.measuredM,
-    );
     const limitM = standard.rules.find(({ id }) => id === conflict.ruleId)?.hazard?.belowM ?? conflict.minimumM;
-    return reachedM < limitM ? [conflict] : [];
+    return reachedAtFirst(plan, conflict) < limitM ? [conflict] : [];
   });
 }
+
+/** Height or distance in meters that the first visit brings a conflict to; what is measured now where it cuts nothing for it. */
+const reachedAtFirst = (plan: ClearancePlan | null, conflict: Conflict): number =>
+  (plan?.stages[0]?.parts ?? []).reduce(
+    (most, { cut }) => (cut.conflict === conflict ? Math.max(most, cut.targetM) : most),
+    conflict.measuredM,
+  );
 
 function worstOfEach(conflicts: readonly Conflict[]): Conflict[] {
   const seen = new Set<string>();

@@ -192,7 +192,7 @@ describe("a young tree", () => {
     expect(draft.cautions.join(" ")).toContain("Stays open after this plan: Branches touch the wall");
     // Branches at 1.8 m over a lane are a hazard until they are lifted past 13 ft 6 in.
     expect(draft.cautions.join(" ")).toContain(
-      "Still a hazard after the first visit: Branches hang 1.8 m above the lane",
+      "Still a hazard after the one visit planned: Branches hang 1.8 m above the lane; 4.3 m is needed. Then it is clear to 3.5 m only.",
     );
   });
 
