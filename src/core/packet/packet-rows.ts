@@ -82,7 +82,8 @@ function cellsOf(stop: ZoneStop): PacketCell[] {
     rounded(tree.lonDeg, 7),
     rounded(tree.latDeg, 7),
     whatText(tasks),
-    join(tasks.map(({ where }) => where)),
+    // Places are parts of sentences, which nothing else would part.
+    unique(tasks.map(({ where }) => where)).join("; "),
     join(tasks.map(({ cause }) => cause)),
     join(cutsOf(stop).map(howToCutWords)),
     rounded(visit.doseShare * 100, 1),
@@ -98,12 +99,21 @@ function cellsOf(stop: ZoneStop): PacketCell[] {
     rounded(tree.height.valueM, 3),
     rounded(tree.crownBase.valueM, 3),
     rounded(tree.radius.valueM, 3),
-    prescription.liftToM === null ? null : rounded(prescription.liftToM, 3),
+    liftToM(stop),
     prescription.shortenM === null ? null : rounded(prescription.shortenM, 3),
     prescription.bearingDeg === null ? null : rounded(prescription.bearingDeg, 1),
     unique(prescription.cautions).join(" "),
-    visit.openAfter.join(" "),
+    visit.openAfter.join("; "),
   ];
+}
+
+/** How high this visit takes the lowest branches, meters: of work over several visits only its own part; null where it takes no whole limbs. */
+function liftToM({ visit, prescription }: ZoneStop): number | null {
+  if (prescription.liftToM === null) return null;
+  const heights = visit.tasks.flatMap(({ remedy, belowM }) =>
+    (remedy === "lift" || remedy === "remove-limb") && belowM !== null ? [belowM] : [],
+  );
+  return heights.length === 0 ? null : rounded(Math.max(...heights), 3);
 }
 
 const rounded = (value: number, decimals: number): number => Number(value.toFixed(decimals)) + 0;

@@ -30,8 +30,8 @@ export function visitTable(plan: Plan): Table {
       rounded(visit.doseShare * 100, 1),
       zoneOf.get(visit.visitId) ?? null,
       visit.tasks.map((task) => task.remedy).join(","),
-      visit.tasks.map((task) => task.where).join(" "),
-      visit.openAfter.join(" "),
+      visit.tasks.map((task) => task.where).join("; "),
+      visit.openAfter.join("; "),
     ]);
   });
   return {
