@@ -7,8 +7,10 @@ import { type Solid, type SolidPart, solid } from "./solid.ts";
 /** Wires and poles are drawn this thick in meters, thicker than they are, so that they can be seen. */
 const WIRE_M = 0.14;
 const POLE_M = 0.3;
-/** Pieces that a span's curve is drawn in. */
-const PIECES = 10;
+/** Pieces that a span's curve is drawn in: more where it climbs, so that no step is higher than a hand. */
+const LEAST_PIECES = 10;
+const MOST_PIECES = 40;
+const STEP_M = 0.12;
 /** A clearance over a way is drawn as a pane of this thickness at its height. */
 const PANE_M = 0.06;
 
@@ -40,8 +42,9 @@ export function wireSolids({ geometry, wire }: SurroundingFeature): Solid[] {
     for (const [from, to] of pairs(line)) {
       const [lowM = 0, highM = 0] = [attachmentsM[vertex], attachmentsM[vertex + 1]];
       const heightAt = (share: number) => lowM + (highM - lowM) * share - (sagsM[span] ?? 0) * parabolaDropShare(share);
-      for (let piece = 0; piece < PIECES; piece += 1) {
-        const [a, b] = [piece / PIECES, (piece + 1) / PIECES];
+      const pieces = Math.min(MOST_PIECES, Math.max(LEAST_PIECES, Math.ceil(Math.abs(highM - lowM) / STEP_M)));
+      for (let piece = 0; piece < pieces; piece += 1) {
+        const [a, b] = [piece / pieces, (piece + 1) / pieces];
         const box = (part: SolidPart, besideM: number) =>
           solid(
             part,
