@@ -7,6 +7,7 @@ import { bearingGapDeg } from "../units/compass.ts";
 import { clearanceTask } from "./clearance-task.ts";
 import { thingWords } from "./conflict-words.ts";
 import { crewFor, visitHours } from "./crew.ts";
+import { isHeadroom } from "./kinds.ts";
 import type { ClearancePlan } from "./plan-clearance.ts";
 import type { Stage } from "./prescription-draft.ts";
 import type { StagePart as Part, StageCuts } from "./stages.ts";
@@ -96,9 +97,20 @@ function openWords(plan: ClearancePlan, stage: StageCuts): string[] {
       ([way, year]) =>
         `${thingWords(way)}: open ${year === null ? "as long as the tree stays this small" : `until ${year}`}`,
     ),
-    ...others.map((conflict) => `${thingWords(conflict)}: not yet clear`),
+    ...others.map((conflict) => `${thingWords(conflict)}: ${openState(stage, conflict)}`),
   ];
   return [...new Set(words)];
+}
+
+/** A part of a cut may clear the minimum already; of whole limbs beside a wall or line only the whole cut tells how far. */
+function openState({ parts }: StageCuts, conflict: Conflict): string {
+  const isPast = parts.some(
+    ({ cut }) =>
+      cut.conflict === conflict &&
+      (isHeadroom(conflict.kind) || cut.remedy === "shorten") &&
+      cut.targetM >= conflict.minimumM,
+  );
+  return isPast ? "past the minimum, not yet as far as planned" : "not yet clear";
 }
 
 function crewOf(tree: Tree, setting: TreeSetting, parts: readonly Part[], standard: Standard): Crew {

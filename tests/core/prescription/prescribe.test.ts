@@ -164,6 +164,27 @@ describe("tasks", () => {
   });
 });
 
+describe("a staged cure", () => {
+  const openOf = (heightM: number, baseM: number, distanceM: number) => {
+    const cone = tree({ heightM, baseM, radiusM: 5, dbhM: 0.4, habit: "cone" });
+    return draftOf(cone, [conflict("roadway", baseM + 0.3, { distanceM })]).stages;
+  };
+
+  it("does not call a way unclear that its first visit clears past the minimum", () => {
+    const [first, last] = openOf(12, 3, 0.2);
+    // 4.27 m is needed.
+    expect(first!.tasks[0]!.targetM).toBeGreaterThan(4.3);
+    expect(first!.openAfter).toEqual(["the lane: past the minimum, not yet as far as planned"]);
+    expect(last!.openAfter).toEqual([]);
+  });
+
+  it("calls it unclear while it is below the minimum", () => {
+    const [first] = openOf(16, 1, 0.5);
+    expect(first!.tasks[0]!.targetM).toBeLessThan(4.2);
+    expect(first!.openAfter).toEqual(["the lane: not yet clear"]);
+  });
+});
+
 describe("a young tree", () => {
   // 6 m of 20: a lift to 4.57 m would leave (6 - 4.57) / 6 = 24 percent live crown.
   const young = tree({ heightM: 6, baseM: 1.2, radiusM: 2, dbhM: 0.12 });
