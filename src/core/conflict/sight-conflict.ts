@@ -44,7 +44,7 @@ export function sightConflict(context: SearchContext, envelope: SightEnvelope): 
   const clearToM = Math.max(rule.clearToM, windowHighM);
   const region = overArea(around, view.axisM, view.farM, windowLowM, clearToM);
   const reach = widestBetween(view.estimate, windowLowM, windowHighM);
-  const inIt = trunk.isInside ? " The trunk itself stands in it." : "";
+  const inIt = trunk.isInside ? " The trunk itself stands in the view." : "";
   const sizes = !isNow && certainty === "probable" ? FORECAST_DOUBT : doubtOfSizes(view, judged, context.options.units);
   // What limits the certainty most is what is told.
   const doubt = certainty !== judged || (certainty === limit && area.doubt !== null) ? (area.doubt ?? sizes) : sizes;

@@ -117,7 +117,8 @@ function textsOf(stop: ZoneStop, seasons: SeasonNotes): (readonly [string, strin
   }
   texts.push(["Lasts", chosen === undefined ? "" : tradeOffText(chosen)]);
   texts.push(["Season", seasonText(stop, seasons.onCard(stop))]);
-  const doubts = unique(conflictsOf(stop).flatMap(({ doubt }) => (doubt === null ? [] : [sentence(doubt)])));
+  // Conflicts share their doubts sentence by sentence.
+  const doubts = unique(conflictsOf(stop).flatMap(({ doubt }) => doubt?.split(/(?<=\.) /).map(sentence) ?? []));
   if (doubts.length > 0) texts.push(["Check", `${doubts.join(" ")} Measure before cutting.`]);
   if (visit.openAfter.length > 0) texts.push(["Still open", visit.openAfter.map(sentence).join(" ")]);
   return texts.filter(([, text]) => text !== "");

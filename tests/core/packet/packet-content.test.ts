@@ -86,6 +86,18 @@ describe("packetContent", () => {
     for (const { cautions } of cards) expect(cautions).toEqual([line]);
   });
 
+  test("says once what several conflicts leave in doubt", () => {
+    const base = "The crown base is not measured.";
+    const conflicts = smallPlan.conflicts.flatMap((one) => [
+      { ...one, doubt: base },
+      { ...one, doubt: `${base} The trunk itself stands in the view.` },
+    ]);
+    const { cards } = packetContent({ ...smallPlan, conflicts }, smallZone, usCommon());
+    const checks = cards.flatMap(({ texts }) => texts.filter(([name]) => name === "Check"));
+    expect(checks.length).toBeGreaterThan(0);
+    for (const [, text] of checks) expect(text.split(base)).toHaveLength(2);
+  });
+
   test("draws notes of one kind together, and keeps a hazard apart from them", () => {
     const notes = [
       "Only possible, measure on site: Branches may hang lower than the 8 ft needed.",
