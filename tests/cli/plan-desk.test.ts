@@ -101,12 +101,37 @@ test("a revision from the page is committed as any other, what it does not send 
   expect(await folderNow(dir)).toMatchObject({ revision: 2, next: 3 });
 });
 
-test("recorded work is called so in the history", async () => {
-  const changed = await edited(2);
-  changed.set("record.jsonl", new TextEncoder().encode('{"format":1}\n'));
-  expect((await ask({ body: zipOf(changed) })).status).toBe(201);
-  const history = readFileSync(join(dir, "history.jsonl"), "utf8").trim().split("\n");
-  expect(JSON.parse(history[1]!)).toMatchObject({ revision: 2, event: "record" });
+describe("recorded work", () => {
+  const REPORT = { reportId: "crew-3", file: "monday.json", sha256: "ab12", zoneId: "z-1", crewHours: 6 };
+  const withRecord = async (revision: number, ...lines: readonly object[]): Promise<Uint8Array> => {
+    const changed = await edited(revision);
+    const text = [{ format: 1 }, ...lines].map((line) => `${JSON.stringify(line)}\n`).join("");
+    changed.set("record.jsonl", new TextEncoder().encode(text));
+    return zipOf(changed);
+  };
+  const historyLines = (): unknown[] =>
+    readFileSync(join(dir, "history.jsonl"), "utf8")
+      .trim()
+      .split("\n")
+      .map((line) => JSON.parse(line));
+
+  test("is called so in the history, with the files that were taken", async () => {
+    expect((await ask({ body: await withRecord(2, { line: "report", ...REPORT }) })).status).toBe(201);
+    expect(historyLines()[1]).toMatchObject({
+      revision: 2,
+      event: "record",
+      reports: [{ file: "monday.json", sha256: "ab12", report: "crew-3", zone: "z-1" }],
+    });
+  });
+
+  test("that is damaged, or lacks what was recorded before, is not taken", async () => {
+    const damaged = await ask({ body: await withRecord(2, { line: "nonsense" }) });
+    expect(damaged.status).toBe(422);
+    expect((await ask({ body: await withRecord(2, { line: "report", ...REPORT }) })).status).toBe(201);
+    const lost = await ask({ headers: { [BASE_HEADER]: "2" }, body: await withRecord(3) });
+    expect(lost.status).toBe(422);
+    expect(historyLines()).toHaveLength(2);
+  });
 });
 
 describe("refused, with the folder untouched", () => {

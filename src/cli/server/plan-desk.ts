@@ -9,10 +9,12 @@ import { REVISION_NAMES } from "../../formats/plan/revision-names.ts";
 import { carriedExports } from "../carried-exports.ts";
 import { exportRequest, exportRevision } from "../export-options.ts";
 import { type CannotWriteCause, CannotWriteError } from "../folder/cannot-write-error.ts";
+import type { HistoryReport } from "../folder/history.ts";
 import { openPlanFolder } from "../folder/plan-folder.ts";
 import { currentRevision, REVISIONS } from "../folder/read-current.ts";
 import { currentSource } from "../folder-source.ts";
 import { filesInBody } from "./files-in-body.ts";
+import { reportsSent } from "./record-sent.ts";
 import type { TakeAnswer } from "./static-server.ts";
 
 /** What the page is told of the folder it may save to. */
@@ -79,12 +81,19 @@ async function commit(dir: string, base: number, sent: ReadonlyMap<string, Uint8
     }
     const fault = await faultOf(files, folder.nextRevision, folder.existing?.plan ?? null);
     if (fault !== null) return refusal(422, fault);
+    const recorded = sent.get("record.jsonl");
+    let reports: HistoryReport[] | null = null;
+    try {
+      if (recorded !== undefined) reports = reportsSent(await source.read("record.jsonl"), recorded);
+    } catch (error) {
+      return refusal(422, `The work record cannot be taken. ${error instanceof Error ? error.message : String(error)}`);
+    }
     const exporting = await carriedExports(exportRequest({}), {}, source);
     const all = (await exportRevision(files, exporting)).files;
     const { plan, as_of } = manifestOf(files);
     // The work record changes by recording alone.
-    const event = sent.has("record.jsonl") ? "record" : "edit";
-    await folder.commit(all, { plan, as_of, event });
+    const note = reports === null ? { event: "edit" } : { event: "record", reports };
+    await folder.commit(all, { plan, as_of, ...note });
     return { status: 201, body: { revision: folder.nextRevision } };
   } finally {
     folder.close();
