@@ -56,7 +56,9 @@ export function doseBeyondLimits(
         ? ` ${staged} would take the limbs toward ${thingWords(first)} up to a height of ${formatLength(farthest.belowM, units)}.`
         : !isHeadroom(first.kind) && farthest.targetM < AT_THING_M
           ? ` ${staged} would bring the branches back no farther than to ${thingWords(first)} itself.`
-          : ` ${staged} would reach ${formatLength(Math.max(0, farthest.targetM), units)} of the ${formatLength(first.clearToM, units)} ${isHeadroom(first.kind) ? "wanted above" : "wanted beside"} ${thingWords(first)}.`;
+          : farthest.targetM >= first.clearToM
+            ? ` ${staged} would reach ${formatLength(farthest.targetM, units)} at ${thingWords(first)}, which would not last a year.`
+            : ` ${staged} would reach ${formatLength(Math.max(0, farthest.targetM), units)} of the ${formatLength(first.clearToM, units)} ${isHeadroom(first.kind) ? "wanted above" : "wanted beside"} ${thingWords(first)}.`;
   return {
     code: "dose-beyond-limits",
     reason: `Clearing ${things} would break the limits on pruning${limit === null ? "" : ` (${limit})`}.${reach} ${ownersWay(conflicts)}`,
