@@ -29,14 +29,14 @@ export interface ForecastPart {
 }
 
 const CAUSE_PARTS: readonly ForecastPart[] = [
-  { key: "return", word: "forecast: returns", hoursOf: ({ hoursByCause }) => hoursByCause.return },
-  { key: "training", word: "forecast: young trees", hoursOf: ({ hoursByCause }) => hoursByCause.training },
-  { key: "growth", word: "forecast: growth", hoursOf: ({ hoursByCause }) => hoursByCause.growth },
+  { key: "return", word: "returns", hoursOf: ({ hoursByCause }) => hoursByCause.return },
+  { key: "training", word: "young trees", hoursOf: ({ hoursByCause }) => hoursByCause.training },
+  { key: "growth", word: "growth", hoursOf: ({ hoursByCause }) => hoursByCause.growth },
 ];
 const CREW_FORECAST_PARTS = CREWS.map(
   (crew): ForecastPart => ({
     key: `${crew} pale`,
-    word: `${WORDS.crew[crew]}, forecast`,
+    word: WORDS.crew[crew],
     hoursOf: ({ hoursByCrew }) => hoursByCrew[crew],
   }),
 );

@@ -67,6 +67,7 @@ export class MonthsStrip extends LitElement {
             ${splitParts(this.split)
               .filter(({ key }) => this.used.has(key))
               .map((part) => html`<li>${this.keyButton(part)}</li>`)}
+            ${this.forecastLayers().length === 0 ? nothing : html`<li>Forecast:</li>`}
             ${this.forecastLayers().map(
               (part) => html`<li><i class=${part.key}></i>${part.word}${this.forecastShown(part)}</li>`,
             )}
@@ -141,7 +142,7 @@ export class MonthsStrip extends LitElement {
     const span =
       first === last ? readableMonth(first.month) : `${readableMonth(first.month)} to ${readableMonth(last.month)}`;
     if (this.isFolded) return `${span}, ${hours}`;
-    return `Due ${first === last ? "in " : ""}${span}: ${hours} of work in ${visits}`;
+    return `${span}: ${hours} in ${visits}`;
   }
 
   /** Beside its word, what a layer comes to in the month pointed at. */

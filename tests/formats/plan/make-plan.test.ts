@@ -56,9 +56,9 @@ const silent = () => {};
 const withoutBough = (trees: string): string => trees.replaceAll(/,?"bough_[a-z_]+":(?:"(?:[^"\\]|\\.)*"|[^,}]*)/g, "");
 
 describe.each([
-  ["the sample town", () => request(TOWN)],
-  ["a piece of a real campus", ubcRequest],
-])("a plan of %s", (_, make) => {
+  ["the sample town", () => request(TOWN), ["buildings", "conductors", "paths", "roads", "signals", "signs"]],
+  ["a piece of a real campus", ubcRequest, ["buildings", "paths", "roads"]],
+])("a plan of %s", (_, make, around) => {
   let output: PlanOutput;
   beforeAll(async () => {
     output = await makePlan(make(), silent);
@@ -69,6 +69,7 @@ describe.each([
       "columns.json",
       "conflicts.geojson",
       "findings.csv",
+      ...around.map((layer) => `layer-${layer}.geojson`),
       "plan.json",
       "prescriptions.jsonl",
       "set-aside.geojson",
