@@ -1,23 +1,8 @@
 import { unzipSync } from "fflate";
+import { REVISION_NAMES } from "./revision-names.ts";
 
-/** Files a revision can hold; nothing else is taken out of a zip. */
-const PLAN_FILES: ReadonlySet<string> = new Set([
-  "plan.json",
-  "prescriptions.jsonl",
-  "trees.geojson",
-  "conflicts.geojson",
-  "surroundings.geojson",
-  "sight.geojson",
-  "zones.geojson",
-  "visits.csv",
-  "spans.csv",
-  "workload.csv",
-  "waiting.json",
-  "findings.csv",
-  "set-aside.geojson",
-  "columns.json",
-  "standard.json",
-]);
+/** Nothing else is taken out of a zip. */
+const PLAN_FILES: ReadonlySet<string> = new Set(REVISION_NAMES);
 
 /** Most bytes that are unpacked, all files together; our policy, what a browser tab holds without trouble. */
 const MOST_BYTES = 1_000_000_000;
