@@ -188,7 +188,7 @@ test("a packet and the phone's lists hold nothing of an unmapped column; the pla
   await page.getByRole("button", { name: "Make the plan" }).click();
   await drawn(page);
   await page.locator("side-sheet nav").getByRole("button", { name: "Zones" }).click();
-  await page.locator("zone-list button").first().click();
+  await page.locator("zone-list li button").first().click();
   const [download] = await Promise.all([
     page.waitForEvent("download"),
     page

@@ -69,7 +69,7 @@ describe.each(SCREENS)("the sample town on a $name", (screen) => {
   test("the packet of a zone is a zip", async () => {
     await openList(page, "Zones");
     expect(await accessFaults(page)).toEqual([]);
-    await page.locator("zone-list button").first().click();
+    await page.locator("zone-list li button").first().click();
     await page.getByRole("heading", { name: "Order of work" }).waitFor();
     expect(await accessFaults(page)).toEqual([]);
     const [download] = await Promise.all([

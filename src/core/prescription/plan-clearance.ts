@@ -133,6 +133,12 @@ function planTogether(given: Together): ClearancePlan {
   const nearer = cureShortOfClearTo(given, candidates);
   if (nearer !== null) return nearer;
   if (mayBeBrief && brief !== null) return inOneVisit(given, all, brief);
+  // A hazard that one visit cannot end is ended by several, though it comes back within a year, rather than left as it is.
+  if (mayBeBrief && inStages === null && conflicts.some(isHazard)) {
+    const passing = stagedCure(subject, conflicts, candidates, limitShare, firstShare, standard, "clear-to", 0);
+    if (passing !== null && passing.candidate !== null && passing.candidate.option.lastsYears > 0)
+      return visitsOf(passing, candidates)!;
+  }
   return (
     inStages ?? { ...nothing(candidates, conflicts), farthest: staged?.candidate === null ? staged.farthest : null }
   );

@@ -18,7 +18,7 @@ interface Staged {
 /**
  * The lightest option that only the season's dose keeps from lasting a year and that visits which each keep to their limit can complete: as few as
  * can be, and then at the target that lasts longest, in whole years up to the cycle. Only the dose may be spread, and leaders come down
- * in one visit; null when every option breaks another limit, whose word stands.
+ * in one visit; null when every option breaks another limit, whose word stands. With fewer `leastYears` than one it need not last that long.
  */
 export function stagedCure(
   subject: Subject,
@@ -28,6 +28,7 @@ export function stagedCure(
   firstShare: number,
   standard: Standard,
   reach: Reach = "clear-to",
+  leastYears = LEAST_YEARS,
 ): StagedCure | null {
   const limit = (stage: number) => (stage === 0 ? firstShare : limitShare);
   let farthest: Cut | null = null;
@@ -40,9 +41,9 @@ export function stagedCure(
       if (candidate.ruledOut !== null) return null;
       return { candidate, staging: divideIntoStages(subject, candidate.cuts, limit, standard) };
     };
-    const leastYears = Math.max(LEAST_YEARS, replaced.option.lastsYears);
-    const least = at(leastYears);
-    if (least?.staging.isComplete === true) return longest(least, leastYears, at, replaced, standard);
+    const years = Math.max(leastYears, replaced.option.lastsYears);
+    const least = at(years);
+    if (least?.staging.isComplete === true) return longest(least, years, at, replaced, standard);
     isAnySpread ||= replaced.ruledOut?.limit === "dose" || least !== null;
     farthest ??= least?.staging.farthest ?? null;
   }

@@ -110,4 +110,22 @@ describe("a cure of less than a year", () => {
     const both = draftOf(palm, [lane(4), { ...walk, hazard: null }]);
     expect(both.stages.flatMap(({ conflictIds }) => conflictIds)).toEqual(["t1/roadway/x", "t1/walkway/x"]);
   });
+
+  it("is reached in several visits for a hazard that one may not end", () => {
+    // A column from 0.5 to 6 m: nothing a year's growth above the clear-to keeps enough live crown, the clear-to itself takes two seasons.
+    const column = tree({
+      habit: "column",
+      heightM: 6,
+      baseM: 0.5,
+      radiusM: 3,
+      traits: traits({ radiusGrowthMPerYear: 0, matureHeightM: 9 }),
+    });
+    const over = (measuredM: number) => conflict("roadway", measuredM, { distanceM: 0.6, droopAllowanceM: 0.2 });
+    const draft = draftOf(column, [over(2.5)]);
+    expect(draft.refer).toBeNull();
+    expect(draft.stages).toHaveLength(2);
+    expect(draft.options[draft.chosen!]!.lastsYears).toBeGreaterThan(0);
+    expect(draft.options[draft.chosen!]!.lastsYears).toBeLessThan(1);
+    expect(draftOf(column, [over(4.2)]).refer).not.toBeNull();
+  });
 });
