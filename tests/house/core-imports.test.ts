@@ -16,7 +16,14 @@ const FOUNDATION_ARROWS: Readonly<Record<(typeof FOUNDATIONS)[number], readonly 
 };
 const PACKAGES = ["flatbush", "clipper2-ts", "zod", "@turf/turf", "geojson"];
 /** Files that tell the whole story. */
-const WHOLE = ["pipeline.ts", "waiting.ts", "record-work.ts", "remeasure-trees.ts", "clearance-after-work.ts", "index.ts"];
+const WHOLE = [
+  "pipeline.ts",
+  "waiting.ts",
+  "record-work.ts",
+  "remeasure-trees.ts",
+  "clearance-after-work.ts",
+  "index.ts",
+];
 
 const core = path.join(import.meta.dirname, "../../src/core");
 
