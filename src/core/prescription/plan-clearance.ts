@@ -153,8 +153,13 @@ const shortOptions = ({ subject, conflicts, firstShare, standard }: Together): C
 function cureShortOfClearTo(given: Together, candidates: readonly Candidate[]): ClearancePlan | null {
   const { subject, conflicts, limitShare, firstShare, standard } = given;
   const shorter = shortOptions(given);
-  const inPlace = (best: Candidate, replaced: Candidate) =>
-    candidates.map((one) => (one.option.remedy === replaced.option.remedy ? best : one));
+  const inPlace = (best: Candidate, replaced: Candidate) => {
+    const { remedy } = replaced.option;
+    // Whole limbs may be an option of their own only where less is freed: for the clear-to it may all be leaders, which make one option.
+    return candidates.some(({ option }) => option.remedy === remedy)
+      ? candidates.map((one) => (one.option.remedy === remedy ? best : one))
+      : [...candidates, best];
+  };
   const best = lightest(shorter);
   // One that takes nothing says that the crown was drawn too small, not that the tree is clear.
   if (best !== null && best.option.doseShare > 0) return inOneVisit(given, inPlace(best, best), best);
