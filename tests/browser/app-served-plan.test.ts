@@ -102,7 +102,7 @@ describe.each(SCREENS)("a served plan on a $name", (screen) => {
     await page.getByRole("button", { name: /^Now/ }).click();
     await page.getByText("12 of 60 trees").waitFor();
     // Of rows 0, 5, 10 ... 55 the visit falls due that many months after November 2026; the first month holds row 0 alone.
-    const months = page.getByRole("slider");
+    const months = page.getByRole("slider", { name: /^Month the work is due/ });
     await months.focus();
     await page.keyboard.press("ArrowRight");
     await page.getByText("1 of 60 trees, due in Nov 2026").waitFor();
