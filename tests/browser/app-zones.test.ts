@@ -65,7 +65,8 @@ describe("work zones by hand", () => {
       await expect.poll(() => lines.count()).toBe(ZONE!.treeIds.length - 1);
       expect(await accessFaults(page)).toEqual([]);
 
-      await page.getByText(/^Saved in this browser/).waitFor();
+      // On a phone the title gives way to the sheet.
+      await page.getByText(/^Saved in this browser/).waitFor({ state: "attached" });
       await page.reload();
       await page.getByRole("button", { name: /Go on/ }).first().click();
       await drawn(page);
