@@ -99,22 +99,6 @@ export const intakeSheetStyles = css`
   }
   footer {
     grid-area: foot;
-    display: flex;
-    flex-wrap: wrap;
-    gap: 8px;
-    align-items: center;
-    justify-content: flex-end;
-    padding: 12px 28px;
-    border-top: 1px solid var(--ink);
-  }
-  footer p {
-    flex: 1 1 240px;
-    color: var(--warn);
-    font-weight: 600;
-    overflow-wrap: anywhere;
-  }
-  footer p.unseen {
-    flex: none;
   }
   @media (max-width: 980px) {
     dialog[open] {

@@ -2,6 +2,7 @@ import { html, LitElement, nothing } from "lit";
 import { customElement, property, query, state } from "lit/decorators.js";
 import { LAYERS, type Layer } from "../../core/model/terms.ts";
 import type { FieldChoice, IntakeReport } from "../../worker/intake/intake-messages.ts";
+import { dialogFooterStyles } from "../dialog-footer-styles.ts";
 import { sharedStyles } from "../shared-styles.ts";
 import { counted, LAYER_WORDS, readableCount } from "../words.ts";
 import { belowFloor } from "./clearances-pane.ts";
@@ -31,7 +32,7 @@ type Open = Layer | "left-out" | "clearances";
  */
 @customElement("intake-sheet")
 export class IntakeSheet extends LitElement {
-  static override styles = [sharedStyles, countBarStyles, layersSectionStyles, intakeSheetStyles];
+  static override styles = [sharedStyles, countBarStyles, layersSectionStyles, dialogFooterStyles, intakeSheetStyles];
 
   @property({ attribute: false }) draft: IntakeDraft | null = null;
   @property({ attribute: false }) report: IntakeReport | null = null;

@@ -101,24 +101,6 @@ export const recordSheetStyles = css`
     min-height: 0;
     accent-color: var(--ink);
   }
-  footer {
-    display: flex;
-    flex-wrap: wrap;
-    gap: 8px;
-    align-items: center;
-    justify-content: flex-end;
-    padding: 12px 28px;
-    border-top: 1px solid var(--ink);
-  }
-  footer p {
-    flex: 1 1 200px;
-    color: var(--warn);
-    font-weight: 600;
-    overflow-wrap: anywhere;
-  }
-  footer p.unseen {
-    flex: none;
-  }
   @media (max-width: 680px) {
     header,
     .body,

@@ -7,6 +7,7 @@ import {
   type VisitPreview,
 } from "../../core/plan/record/record-preview.ts";
 import type { DisplayUnits } from "../../core/units/format-length.ts";
+import { dialogFooterStyles } from "../dialog-footer-styles.ts";
 import type { PlanIndex } from "../plan-index.ts";
 import { sharedStyles } from "../shared-styles.ts";
 import { treeMark } from "../sheet/tree-mark.ts";
@@ -32,7 +33,7 @@ export interface RecordChoice {
  */
 @customElement("record-sheet")
 export class RecordSheet extends LitElement {
-  static override styles = [sharedStyles, recordSheetStyles];
+  static override styles = [sharedStyles, dialogFooterStyles, recordSheetStyles];
 
   @property({ attribute: false }) index: PlanIndex | null = null;
   /** How many files are on the table; none closes the sheet. */

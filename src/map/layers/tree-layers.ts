@@ -11,6 +11,7 @@ import {
   fadeOut,
   urgencyTone,
 } from "./expressions.ts";
+import { farMarkRadius } from "./far-mark-radius.ts";
 import type { PlanLayer } from "./plan-layer.ts";
 
 /** Zoom below which no crown is wide enough to be drawn at true size. */
@@ -217,21 +218,7 @@ function farMarkLayer(theme: Theme): PlanLayer {
     filter: isWork,
     layout: { "circle-sort-key": ["get", "order"] },
     paint: {
-      "circle-radius": [
-        "interpolate",
-        ["linear"],
-        ["zoom"],
-        11,
-        radius(0.4),
-        13,
-        radius(0.55),
-        14,
-        radius(0.75),
-        15,
-        radius(1.1),
-        16,
-        radius(1.6),
-      ],
+      "circle-radius": farMarkRadius(radius),
       "circle-color": ["case", isPossible, theme.ground, urgencyTone(theme)],
       // Tones that stand out by themselves are parted by the ground's; pale ones need an edge of ink.
       "circle-stroke-color": [

@@ -1,5 +1,6 @@
 import type { ExpressionSpecification } from "maplibre-gl";
 import { byUrgency, urgencyTone } from "../layers/expressions.ts";
+import { farMarkRadius } from "../layers/far-mark-radius.ts";
 import type { PlanLayer } from "../layers/plan-layer.ts";
 import { type Theme, TOKENS } from "../tokens.ts";
 import { groundPx } from "./ground-px.ts";
@@ -107,21 +108,7 @@ export function markFileLayers(theme: Theme): PlanLayer[] {
       filter: isWork,
       layout: { "circle-sort-key": order },
       paint: {
-        "circle-radius": [
-          "interpolate",
-          ["linear"],
-          ["zoom"],
-          11,
-          radius(0.4),
-          13,
-          radius(0.55),
-          14,
-          radius(0.75),
-          15,
-          radius(1.1),
-          16,
-          radius(1.6),
-        ],
+        "circle-radius": farMarkRadius(radius),
         "circle-color": ["case", isPossible, theme.ground, urgencyTone(theme, "bough_urgency")],
         "circle-stroke-color": ["case", isPossible, urgencyTone(theme, "bough_urgency"), theme.ink],
         "circle-stroke-width": ["case", isPossible, 0.9, 0.4],
