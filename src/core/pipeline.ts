@@ -1,15 +1,10 @@
-import type { Point } from "geojson";
-import { findConflicts } from "./conflict/find-conflicts.ts";
-import { readTrees } from "./inventory/read-trees.ts";
 import type { ColumnMap } from "./model/column-map.ts";
 import type { SourceFeature } from "./model/feature.ts";
 import type { InputFile, Plan, PlanOptions, SetAside } from "./model/plan.ts";
 import { LAYERS, type Layer } from "./model/terms.ts";
-import { treeTable } from "./model/tree-table.ts";
-import { prescribe } from "./prescription/prescribe.ts";
-import { schedule } from "./schedule/schedule.ts";
+import { planPart } from "./plan-part.ts";
+import { layGround } from "./run-ground.ts";
 import type { Standard } from "./standard/standard.ts";
-import { buildSurroundings } from "./surroundings/build-surroundings.ts";
 import type { IsoDate } from "./units/calendar.ts";
 import { type CostOfWaiting, costOfWaiting } from "./waiting.ts";
 
@@ -39,37 +34,27 @@ export interface PipelineResult {
   readonly waiting: CostOfWaiting | null;
 }
 
-/** The whole story: read, measure, prescribe, date. Zones are added to the plan by `buildZones`. */
+/**
+ * The whole story: read, measure, prescribe, date. Zones are added to the plan by `buildZones`. A large city is told in parts of the same pieces
+ * ({@link layGround}, `findHiders`, {@link planPart}).
+ */
 export function runPipeline(input: PipelineInput): PipelineResult {
-  const { standard, options, columns } = input;
+  const { standard, options } = input;
   const progress = input.onProgress ?? (() => {});
 
-  progress(0, "Reading the trees");
-  const inventory = readTrees(
-    (input.layers.trees ?? []) as readonly SourceFeature<Point>[],
-    columns,
-    standard,
-    options,
-  );
+  const { inventory, surroundings, setAside, findings } = layGround({ ...input, onProgress: progress });
+  const { trees } = inventory;
 
-  progress(0.15, "Placing what stands around them");
-  const around = buildSurroundings(input.layers, columns, standard, options);
-
-  progress(0.3, "Measuring conflicts");
-  const table = treeTable(inventory.trees);
-  const measured = findConflicts(table, around.surroundings, standard, options, input.firstSeen);
-
-  progress(0.7, "Prescribing and dating the work");
-  const drafts = prescribe(inventory.trees, measured.conflicts, measured.settings, standard, options);
-  const prescriptions = schedule(inventory.trees, drafts, measured.conflicts, measured.settings, standard, options);
+  progress(0.3, "Measuring conflicts, prescribing and dating the work");
+  const ground = { surroundings, standard, options, firstSeen: input.firstSeen };
+  const part = planPart(trees, ground, null);
 
   const waiting =
     input.withWaiting === true
-      ? costOfWaiting(inventory.trees, prescriptions, around.surroundings, standard, options, input.firstSeen)
+      ? costOfWaiting(trees, part.prescriptions, surroundings, standard, options, input.firstSeen)
       : null;
 
   progress(1, "Done");
-  const setAside = [...inventory.setAside, ...around.setAside];
   return {
     setAside,
     waiting,
@@ -79,20 +64,21 @@ export function runPipeline(input: PipelineInput): PipelineResult {
       options,
       standardId: standard.id,
       inputs: countUsed(input.inputs, setAside),
-      trees: inventory.trees,
-      surroundings: around.surroundings.features,
-      sight: measured.sight,
-      conflicts: measured.conflicts,
-      prescriptions,
-      settings: measured.settings,
+      trees,
+      surroundings: surroundings.features,
+      sight: part.sight,
+      conflicts: part.conflicts,
+      prescriptions: part.prescriptions,
+      settings: part.settings,
       zones: [],
-      findings: [...inventory.findings, ...around.findings, ...measured.findings],
-      notChecked: measured.notChecked,
+      findings: [...findings, ...part.findings],
+      notChecked: part.notChecked,
     },
   };
 }
 
-function countUsed(inputs: readonly InputFile[], setAside: readonly SetAside[]): InputFile[] {
+/** The inputs with what the stages set aside counted as well. */
+export function countUsed(inputs: readonly InputFile[], setAside: readonly SetAside[]): InputFile[] {
   return LAYERS.flatMap((layer) =>
     inputs
       .filter((input) => input.layer === layer)

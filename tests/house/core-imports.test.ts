@@ -3,7 +3,7 @@ import path from "node:path";
 import { describe, expect, it } from "vitest";
 
 /** Stages in the order of the data; a stage may use the types of an earlier one only. */
-const STAGES = ["inventory", "surroundings", "conflict", "prescription", "schedule", "zone", "packet", "plan"] as const;
+const STAGES = ["inventory", "surroundings", "conflict", "prescription", "schedule", "zone", "packet", "plan", "budget"] as const;
 /** Anybody in the core may use these. */
 const FOUNDATIONS = ["model", "units", "plane", "standard", "crown"] as const;
 /** What a foundation may use of the other foundations; the model names only units. */
@@ -18,6 +18,8 @@ const PACKAGES = ["flatbush", "clipper2-ts", "zod", "@turf/turf", "geojson"];
 /** Files that tell the whole story. */
 const WHOLE = [
   "pipeline.ts",
+  "run-ground.ts",
+  "plan-part.ts",
   "waiting.ts",
   "record-work.ts",
   "remeasure-trees.ts",

@@ -14,6 +14,7 @@ import { conductorConflict } from "./conductor-conflict.ts";
 import { faceConflict } from "./face-conflict.ts";
 import { HiddenCollector } from "./hidden/hidden-collector.ts";
 import { withHiddenShares } from "./hidden/with-hidden-shares.ts";
+import type { KnownViews } from "./known-views.ts";
 import { lineNearTree } from "./line-near-tree.ts";
 import { PolesAround } from "./poles-around.ts";
 import { SearchContext } from "./search-context.ts";
@@ -24,7 +25,7 @@ import { isRoadKind, shareOfWay, wayConflict } from "./way-conflict.ts";
 /**
  * Every conflict of every tree with what stands around it, now or within two pruning cycles: in tree order, then by kind, then by the other
  * feature's order. A tree is measured in the plane of its own position, so that a part of the trees gives what the whole gives. Heights count
- * from the tree's own ground: the terrain is taken as level around it.
+ * from the tree's own ground: the terrain is taken as level around it. Of a part of the trees, `known` says what the whole hides of areas of sight.
  */
 export function findConflicts(
   table: TreeTable,
@@ -32,17 +33,19 @@ export function findConflicts(
   standard: Standard,
   options: PlanOptions,
   firstSeen: ReadonlyMap<string, IsoDate>,
+  known: KnownViews | null = null,
 ): {
   conflicts: Conflict[];
   settings: TreeSetting[];
-  sight: SightArea[];
+  sight: readonly SightArea[];
   findings: Finding[];
   notChecked: ConflictKind[];
 } {
   const context = new SearchContext(standard, options, firstSeen);
   const collector = new SettingCollector();
-  const poles = new PolesAround(standard, surroundings.poles);
+  const poles = known?.poles ?? new PolesAround(standard, surroundings.poles);
   const hidden = new HiddenCollector(standard);
+  for (const [areaId, trunks] of known?.trunksBefore ?? []) context.trunksInSight.set(areaId, trunks);
   const notChecked = CONFLICT_KINDS.filter(
     (kind) => surroundings.notChecked.includes(kind) || context.ruleOf(kind) === null,
   );
@@ -61,7 +64,7 @@ export function findConflicts(
       // A tall tree can fall on a line that its crown does not come near; it falls about its foot.
       const asideM = view.isBesideTrunk ? Math.hypot(view.xM - view.footXM, view.yM - view.footYM) : 0;
       around.searchSpans(shapes, view.xM, view.yM, Math.max(reachM, view.tree.height.valueM + asideM));
-      measureItems(context, surroundings, shapes, collector, hidden, ofTree);
+      measureItems(context, surroundings, shapes, collector, hidden, known === null, ofTree);
       measureConductors(context, surroundings, shapes, collector, ofTree);
     }
     poles.check(context);
@@ -70,9 +73,12 @@ export function findConflicts(
     ofTree.sort((one, other) => CONFLICT_KINDS.indexOf(one.kind) - CONFLICT_KINDS.indexOf(other.kind));
     for (const conflict of ofTree) conflicts.push(conflict);
   }
-  const sight = hidden.finish(surroundings);
+  const sight = known?.sight ?? hidden.finish(surroundings);
   return {
-    conflicts: withHiddenShares(conflicts, sight, surroundings, standard),
+    conflicts:
+      known === null
+        ? withHiddenShares(conflicts, sight, surroundings, standard)
+        : conflicts.map((conflict) => known.withHiddenShare(conflict)),
     settings,
     sight,
     findings: context.findings,
@@ -94,6 +100,7 @@ function measureItems(
   shapes: PlaneShapes,
   collector: SettingCollector,
   hidden: HiddenCollector,
+  isGathering: boolean,
   found: Conflict[],
 ): void {
   const { around, view } = context;
@@ -114,7 +121,7 @@ function measureItems(
         add(found, wayConflict(context, envelope, owner === fieldMeasured));
         break;
       case "sight":
-        hidden.add(context, envelope);
+        if (isGathering) hidden.add(context, envelope);
         add(found, viewConflict(context, envelope, hidden));
         break;
       case "conductor":

@@ -69,7 +69,7 @@ export class SearchContext {
 
   /** The record of a conflict from what its kind has measured. */
   conflict(envelope: Envelope, rule: ClearanceRule, measured: Measured): Conflict {
-    const { tree, row } = this.view;
+    const { tree } = this.view;
     const conflictId = `${measured.kind}:${tree.id}:${envelope.withLayer}/${envelope.withId}`;
     const minimumM = measured.minimumM ?? rule.minimumM;
     const isHazard =
@@ -80,7 +80,7 @@ export class SearchContext {
     return {
       conflictId,
       treeId: tree.id,
-      treeRow: row,
+      treeRow: tree.row,
       kind: measured.kind,
       withLayer: envelope.withLayer,
       withId: envelope.withId,

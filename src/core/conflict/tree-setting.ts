@@ -83,7 +83,7 @@ export class SettingCollector {
     const road = this.#road;
     const isBare = road !== null && road.speedKmh === null && this.#named !== null;
     return {
-      treeRow: context.view.row,
+      treeRow: context.view.tree.row,
       conductorsKnown: surroundings.given.has("conductors"),
       conductor: this.#conductor,
       ...(this.#spans.length === 0 ? {} : { spans: this.#spans }),

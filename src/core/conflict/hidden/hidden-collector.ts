@@ -14,13 +14,21 @@ import { SightScan } from "./sight-scan.ts";
 /** A tree that hides something of an area. */
 interface Hider {
   readonly treeId: string;
-  readonly tree: Tree;
+  readonly tree: Pick<Tree, "lonDeg" | "latDeg" | "crownEastM" | "crownNorthM">;
   readonly crown: readonly number[];
   readonly trunk: readonly number[];
   /** Whether the standard lets such a trunk stand; it then hides nothing unless too many stand there. */
   readonly isExempt: boolean;
   readonly crownSize: CrownSize;
   readonly trunkSize: CrownSize | null;
+}
+
+/** What some trees hide of one area: plain data, in the order of the trees. */
+export interface GatheredHiders {
+  /** The area's place among the envelopes. */
+  readonly envelope: number;
+  readonly hiders: readonly Hider[];
+  readonly trunks: number;
 }
 
 /**
@@ -73,13 +81,32 @@ export class HiddenCollector {
     if (crown.length + trunk.length === 0) return;
     found.hiders.push({
       treeId: tree.id,
-      tree,
+      tree: placeOf(tree),
       crown,
       trunk,
       isExempt: this.#isExempt(envelope.area, tree.dbhM),
       crownSize: { ...estimate },
       trunkSize,
     });
+  }
+
+  /** What was gathered so far, so that another collector can {@link take} it; `placeOf` gives an area's place among the envelopes. */
+  gathered(placeOf: (envelope: SightEnvelope) => number): GatheredHiders[] {
+    return [...this.#byEnvelope].map(([envelope, found]) => ({ envelope: placeOf(envelope), ...found }));
+  }
+
+  /** Takes what was gathered of trees that come after all those seen so far. */
+  take(gathered: readonly GatheredHiders[], { envelopes }: Surroundings): void {
+    for (const { envelope: at, hiders, trunks } of gathered) {
+      const envelope = envelopes[at];
+      if (envelope?.type !== "sight") throw new RangeError(`Expected an area of sight at ${at}, got none`);
+      const found = this.#byEnvelope.get(envelope);
+      if (found === undefined) this.#byEnvelope.set(envelope, { hiders: [...hiders], trunks });
+      else {
+        for (const hider of hiders) found.hiders.push(hider);
+        found.trunks += trunks;
+      }
+    }
   }
 
   /** The areas with what is hidden of them; those without lines of sight come back as they are. */
@@ -124,6 +151,11 @@ export class HiddenCollector {
     const { maxWidthM } = this.standard.sight.trunks;
     return maxWidthM === null || (dbhM !== null && dbhM <= maxWidthM);
   }
+}
+
+/** Where a tree and its crown stand. */
+function placeOf({ lonDeg, latDeg, crownEastM = 0, crownNorthM = 0 }: Tree): Hider["tree"] {
+  return { lonDeg, latDeg, crownEastM, crownNorthM };
 }
 
 /** A trunk as thick as at breast height up to the tree's top. */
