@@ -3,9 +3,19 @@ import path from "node:path";
 import { describe, expect, it } from "vitest";
 
 /** Stages in the order of the data; a stage may use the types of an earlier one only. */
-const STAGES = ["inventory", "surroundings", "conflict", "prescription", "schedule", "zone", "packet", "plan", "budget"] as const;
+const STAGES = [
+  "inventory",
+  "surroundings",
+  "conflict",
+  "prescription",
+  "schedule",
+  "zone",
+  "packet",
+  "plan",
+  "budget",
+] as const;
 /** Anybody in the core may use these. */
-const FOUNDATIONS = ["model", "units", "plane", "standard", "crown"] as const;
+const FOUNDATIONS = ["model", "units", "plane", "standard", "crown", "language"] as const;
 /** What a foundation may use of the other foundations; the model names only units. */
 const FOUNDATION_ARROWS: Readonly<Record<(typeof FOUNDATIONS)[number], readonly string[]>> = {
   units: ["model"],
@@ -13,6 +23,7 @@ const FOUNDATION_ARROWS: Readonly<Record<(typeof FOUNDATIONS)[number], readonly 
   plane: ["units", "model"],
   standard: ["units", "model"],
   crown: ["units", "model", "plane"],
+  language: [],
 };
 const PACKAGES = ["flatbush", "clipper2-ts", "zod", "@turf/turf", "geojson"];
 /** Files that tell the whole story. */
@@ -22,6 +33,9 @@ const WHOLE = [
   "plan-part.ts",
   "waiting.ts",
   "record-work.ts",
+  "measured-after-work.ts",
+  "carry-plan.ts",
+  "explain-changes.ts",
   "remeasure-trees.ts",
   "clearance-after-work.ts",
   "index.ts",

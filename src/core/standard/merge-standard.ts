@@ -27,6 +27,9 @@ const PARTS = [
   "nesting",
   "deadlines",
   "crew",
+  "risk",
+  "notices",
+  "acceptance",
 ] as const;
 /** Lists whose entries an override meets by their ids, and where it adds to them. */
 const LISTS = [

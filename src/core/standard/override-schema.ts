@@ -2,6 +2,8 @@ import { z } from "zod";
 import { ROAD_CLASSES } from "../model/surroundings.ts";
 import { CREWS, HAZARDS } from "../model/terms.ts";
 import { droopFields } from "./droop-fields.ts";
+import { acceptanceChanges, noticeChanges } from "./notice-fields.ts";
+import { riskChanges } from "./risk-fields.ts";
 import { sightChanges } from "./sight-fields.ts";
 import {
   conductorFields,
@@ -63,6 +65,9 @@ export const overrideSchema = z.strictObject({
     .extend({ people: z.partialRecord(z.enum(CREWS), z.number().min(1)) })
     .partial()
     .optional(),
+  risk: riskChanges.optional(),
+  notices: noticeChanges.optional(),
+  acceptance: acceptanceChanges.optional(),
 });
 
 /** What `--standard` and `standard.json` may hold: a whole standard, or changes to a shipped one. */

@@ -5,6 +5,8 @@ import { CONFLICT_KINDS, CREWS, HAZARDS } from "../model/terms.ts";
 import { KMH_PER_MPH } from "../units/length.ts";
 import { droopRule } from "./droop-fields.ts";
 import { lengthSchema, publishedLengthSchema } from "./length-schema.ts";
+import { acceptanceRules, noticeRules } from "./notice-fields.ts";
+import { riskRules } from "./risk-fields.ts";
 import { sightRules } from "./sight-fields.ts";
 import { sourceSchema } from "./source-schema.ts";
 import { DATUMS } from "./standard.ts";
@@ -286,6 +288,9 @@ export const standardSchema = z.strictObject({
     people: given.people,
     source: given.source,
   })),
+  risk: riskRules,
+  notices: noticeRules,
+  acceptance: acceptanceRules,
 });
 
 function areAscending(rows: readonly { readonly upToV: number }[]): boolean {

@@ -2,6 +2,8 @@ import type { RuleCases } from "../model/load-cases.ts";
 import type { RoadClass } from "../model/surroundings.ts";
 import type { ClearanceRemedy, ConflictKind, Crew, Hazard, KnownHow } from "../model/terms.ts";
 import type { DroopRule } from "./droop-rule.ts";
+import type { AcceptanceRules, NoticeRules } from "./notice-rules.ts";
+import type { RiskRules } from "./risk-rules.ts";
 import type { SightRules } from "./sight-rules.ts";
 import type { ViewRules } from "./view-rules.ts";
 import type { WayRules } from "./way-rules.ts";
@@ -197,4 +199,7 @@ export interface Standard {
     readonly people: Readonly<Record<Crew, number>>;
     readonly source: Source;
   };
+  readonly risk: RiskRules;
+  readonly notices: NoticeRules;
+  readonly acceptance: AcceptanceRules;
 }
