@@ -2,29 +2,33 @@ import {
   EMPTY_RECORD,
   type RecordedAddition,
   type RecordedBase,
+  type RecordedName,
   type RecordedReport,
   type RecordedVisit,
   type WorkRecord,
 } from "./work-record.ts";
 
 /** Version of the layout of `record.jsonl`; a reader refuses a newer one. */
-export const RECORD_FORMAT = 1;
+export const RECORD_FORMAT = 2;
 
 /** One line of `record.jsonl` behind the first, which names the format. */
 type RecordLine =
   | ({ readonly line: "report" } & RecordedReport)
   | ({ readonly line: "visit" } & RecordedVisit)
   | ({ readonly line: "tree" } & RecordedBase)
-  | { readonly line: "addition"; readonly addition: RecordedAddition };
+  | { readonly line: "addition"; readonly addition: RecordedAddition }
+  | ({ readonly line: "name" } & RecordedName);
 
-/** The text of `record.jsonl`: a line that names the format, then a line a report, a visit, an addition and a tree as it was before. */
-export function recordText({ reports, visits, bases, additions }: WorkRecord): string {
+/** The text of `record.jsonl`: a line that names the format, then a line a report, a visit, an addition, a tree as it was before and an id that changed. */
+export function recordText({ reports, visits, bases, additions, names = [] }: WorkRecord): string {
   const lines: readonly (RecordLine | { readonly format: number })[] = [
-    { format: RECORD_FORMAT },
+    // Readers of format 1 know all but names.
+    { format: names.length === 0 ? 1 : RECORD_FORMAT },
     ...reports.map((one) => ({ line: "report" as const, ...one })),
     ...visits.map((one) => ({ line: "visit" as const, ...one })),
     ...additions.map((addition) => ({ line: "addition" as const, addition })),
     ...bases.map((one) => ({ line: "tree" as const, ...one })),
+    ...names.map((one) => ({ line: "name" as const, ...one })),
   ];
   return lines.map((line) => `${JSON.stringify(line)}\n`).join("");
 }
@@ -45,13 +49,15 @@ export function readRecord(text: string): WorkRecord {
     bases: [] as RecordedBase[],
     additions: [] as RecordedAddition[],
   };
+  const names: RecordedName[] = [];
   for (const text of lines) {
     const { line, ...rest } = JSON.parse(text) as { line: string };
     if (line === "report") record.reports.push(rest as unknown as RecordedReport);
     else if (line === "visit") record.visits.push(rest as unknown as RecordedVisit);
     else if (line === "tree") record.bases.push(rest as unknown as RecordedBase);
     else if (line === "addition") record.additions.push((rest as unknown as { addition: RecordedAddition }).addition);
+    else if (line === "name") names.push(rest as unknown as RecordedName);
     else throw new RangeError(`Expected a line of a record, got one of kind "${String(line).slice(0, 40)}"`);
   }
-  return record;
+  return names.length === 0 ? record : { ...record, names };
 }

@@ -39,6 +39,7 @@ export function takeIntoRecord(
   const renewed = new Set(additions.map(keyOf));
   return {
     record: {
+      ...record,
       reports: [...record.reports, ...newReports(plan, preview, revision)],
       visits: [...visits, ...newLines],
       additions: [
@@ -79,7 +80,7 @@ function newReports(plan: Plan, preview: RecordPreview, revision: number): Recor
 
 /** Trees that something is recorded of for the first time, as they are before it. */
 function newBases(plan: Plan, record: WorkRecord, changed: ReadonlySet<string>): RecordedBase[] {
-  const known = new Set(record.bases.map(({ tree }) => tree.id));
+  const known = new Set(record.bases.flatMap(({ tree, replacedIn }) => (replacedIn == null ? [tree.id] : [])));
   const firstSeen = new Map<string, Record<string, IsoDate>>();
   for (const { treeId, conflictId, firstSeen: since } of plan.conflicts) {
     if (!changed.has(treeId) || known.has(treeId)) continue;

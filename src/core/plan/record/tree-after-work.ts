@@ -4,7 +4,7 @@ import type { Size, Tree, TreeWork } from "../../model/trees.ts";
 import { addMonths, type IsoDate } from "../../units/calendar.ts";
 import { LEAST_CROWN_DEPTH_M, MEASURED_BY_CREW_ERROR_M } from "./crew-measures.ts";
 import { inOrderOfWork } from "./order-of-reports.ts";
-import type { RecordedVisit } from "./work-record.ts";
+import type { NewerMeasures, RecordedVisit } from "./work-record.ts";
 
 /** What done work did to one conflict. */
 export interface ClearedConflict {
@@ -44,9 +44,14 @@ const kindOf = (conflictId: string): string => conflictId.slice(0, conflictId.in
  * The tree as the visits in force leave it, from the tree as it was before anything was recorded; the same whatever order they were taken in. Done
  * work sets the date of the last pruning and the dose taken, the reported one or else the planned, and the crown base: measured by the crew, or the
  * height of a lift as prescribed, which is then assumed. A measured headroom is the road's where the visit cleared one, else the walk's.
- * Work that is partly or not done changes no size: its figures stay in the record until the visit is done.
+ * Work that is partly or not done changes no size: its figures stay in the record until the visit is done. What a later inventory measured anew (`newer`)
+ * older work leaves as it is.
  */
-export function treeAfterWork(base: Tree, recorded: readonly RecordedVisit[]): TreeAfterWork {
+export function treeAfterWork(
+  base: Tree,
+  recorded: readonly RecordedVisit[],
+  newer: NewerMeasures = {},
+): TreeAfterWork {
   const visits = inOrderOfWork(recorded);
   const done = visits.filter(({ entry }) => entry.outcome === "done");
   const doneIds = new Set(done.map(({ entry }) => entry.visitId));
@@ -59,7 +64,7 @@ export function treeAfterWork(base: Tree, recorded: readonly RecordedVisit[]): T
     const parts = visits.filter(
       ({ entry }) => entry.visitId === visit.entry.visitId && entry.outcome === "partly" && entry.doseShare !== null,
     );
-    tree = afterDone(tree, visit, parts, cleared);
+    tree = afterDone(tree, visit, parts, cleared, newer);
     lastDone = Math.max(lastDone, numberOf(visit.entry.visitId));
   }
   const open = visits.filter(({ entry }) => !doneIds.has(entry.visitId));
@@ -86,6 +91,7 @@ function afterDone(
   { entry, planned }: RecordedVisit,
   parts: readonly RecordedVisit[],
   cleared: Map<string, ClearedConflict>,
+  { crownBaseOn, headroomOn }: NewerMeasures,
 ): Tree {
   const taken = parts.map((part) => part.entry.doseShare!);
   // A dose that was not reported is the planned one, of which parts taken before are a part.
@@ -103,10 +109,13 @@ function afterDone(
     }
   }
   const treated = new Set(planned.tasks.map(({ taskId }) => taskId.slice(taskId.lastIndexOf("/") + 1)));
+  const isBaseNewer = crownBaseOn !== undefined && crownBaseOn >= entry.date;
+  const isHeadroomNewer = headroomOn !== undefined && headroomOn >= entry.date;
+  const isMeasured = road !== undefined && entry.headroomM !== null && !isHeadroomNewer;
   return {
     ...tree,
-    crownBase: crownBaseAfter(tree, entry.crownBaseM, entry.date, liftOf(planned.tasks)),
-    headroomOverRoadM: road !== undefined && entry.headroomM !== null ? entry.headroomM : tree.headroomOverRoadM,
+    crownBase: isBaseNewer ? tree.crownBase : crownBaseAfter(tree, entry.crownBaseM, entry.date, liftOf(planned.tasks)),
+    headroomOverRoadM: isMeasured ? entry.headroomM : tree.headroomOverRoadM,
     lastPruned: tree.lastPruned !== null && tree.lastPruned > entry.date ? tree.lastPruned : entry.date,
     lastDoseShare: withDoseBefore(tree, entry.date, doseShare),
     defects: tree.defects.filter((defect) => !(DEFECTS.includes(defect) && treated.has(defect))),

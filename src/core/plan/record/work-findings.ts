@@ -13,10 +13,12 @@ export function workFindings(plan: Plan, record: WorkRecord): Finding[] {
   const inForce = inOrderOfWork(record.visits.filter(({ replacedIn }) => replacedIn === null));
   const last = new Map(inForce.map((one) => [one.entry.visitId, one]));
   const row = new Map(plan.trees.map(({ id }, at) => [id, at]));
-  const visits = [...last.values()].sort(
-    (a, b) =>
-      (row.get(a.entry.treeId) ?? 0) - (row.get(b.entry.treeId) ?? 0) || (a.entry.visitId < b.entry.visitId ? -1 : 1),
-  );
+  // Of a tree that a later inventory has no more nothing is left to be done.
+  const visits = [...last.values()]
+    .filter(({ entry }) => row.has(entry.treeId))
+    .sort(
+      (a, b) => row.get(a.entry.treeId)! - row.get(b.entry.treeId)! || (a.entry.visitId < b.entry.visitId ? -1 : 1),
+    );
   const additions = record.additions.filter(({ replacedIn }) => replacedIn === null);
   return [...visits.flatMap(openFinding), ...additions.map(additionFinding)];
 }

@@ -15,6 +15,16 @@ export interface WorkRecord {
   /** The trees that something was recorded of, as they were before. */
   readonly bases: readonly RecordedBase[];
   readonly additions: readonly RecordedAddition[];
+  /** Ids that trees bear no more since a later inventory; absent where none changed. */
+  readonly names?: readonly RecordedName[];
+}
+
+/** An id that a tree bore up to a revision, so that reports made from it or an earlier one still find the tree. */
+export interface RecordedName {
+  readonly from: string;
+  /** Its id since; of a tree that is no more and whose id another tree bears now, what the record calls it. */
+  readonly to: string;
+  readonly untilRevision: number;
 }
 
 /** One completion file that was taken, wholly or in part. */
@@ -48,6 +58,8 @@ export interface RecordedVisit {
   readonly replacedIn: number | null;
   /** Why it was taken although something stood against it, as the person who decided saw it; null when nothing did. */
   readonly decided: string | null;
+  /** Ids it was reported under, where the tree bears another since a later inventory; absent where it does not. */
+  readonly formerly?: { readonly treeId: string; readonly visitId: string };
 }
 
 /** A visit as the packet said it, without words. */
@@ -71,6 +83,16 @@ export type PlannedTask = Pick<
 export interface RecordedBase {
   readonly tree: Tree;
   readonly firstSeen: Readonly<Record<string, IsoDate>>;
+  /** Since when a later inventory measured anew what crews had measured; absent where none did. */
+  readonly newer?: NewerMeasures;
+  /** Revision in which the tree of a later inventory took its place; absent or null while it is in force. */
+  readonly replacedIn?: number | null;
+}
+
+/** Days on which a later inventory measured: work up to that day changes the figure no more. Absent where it did not measure it anew. */
+export interface NewerMeasures {
+  readonly crownBaseOn?: IsoDate;
+  readonly headroomOn?: IsoDate;
 }
 
 /** A tree or a hazard that crews found beside their list. */
