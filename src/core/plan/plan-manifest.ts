@@ -1,13 +1,31 @@
 import type { Plan } from "../model/plan.ts";
-import { CONFLICT_KINDS, CREWS, URGENCIES } from "../model/terms.ts";
-import { rounded } from "./bough-properties.ts";
+import { PlanCounter, type PlanCounts, partCounts } from "./plan-counts.ts";
 
 /** Version of the layout of a plan folder; a reader refuses a newer one. */
 export const PLAN_FORMAT = 1;
 
+/** What a manifest says of how the plan was made. */
+export type ManifestFacts = Pick<Plan, "planId" | "revision" | "options" | "standardId" | "inputs" | "notChecked">;
+
 /** What `plan.json` holds: how the plan was made, and its counts. */
-export function planManifest(plan: Plan) {
-  const visits = plan.prescriptions.flatMap((prescription) => prescription.visits);
+export const planManifest = (plan: Plan) => manifestOf(plan, countsOf(plan));
+
+export type PlanManifest = ReturnType<typeof manifestOf>;
+
+function countsOf(plan: Plan): PlanCounts {
+  const counter = new PlanCounter();
+  counter.add(partCounts(plan.trees.length, plan.conflicts, plan.prescriptions));
+  const { surroundings, sight, zones, findings } = plan;
+  return counter.counts({
+    surroundings: surroundings.length,
+    sight_areas: sight.length,
+    zones: zones.length,
+    findings: findings.length,
+  });
+}
+
+/** What `plan.json` holds of a plan whose parts were counted one by one. */
+export function manifestOf(plan: ManifestFacts, counts: PlanCounts) {
   return {
     format: PLAN_FORMAT,
     plan: plan.planId,
@@ -28,49 +46,8 @@ export function planManifest(plan: Plan) {
     },
     inputs: plan.inputs,
     not_checked: plan.notChecked,
-    counts: {
-      trees: plan.trees.length,
-      surroundings: plan.surroundings.length,
-      sight_areas: plan.sight.length,
-      conflicts: plan.conflicts.length,
-      conflicts_by_kind: countBy(CONFLICT_KINDS, plan.conflicts, (conflict) => conflict.kind),
-      trees_by_urgency: countBy(URGENCIES, plan.prescriptions, (prescription) => prescription.urgency),
-      overdue: plan.prescriptions.filter((prescription) => prescription.overdue).length,
-      referred: plan.prescriptions.filter((prescription) => prescription.refer !== null).length,
-      referred_by_reason: tally(plan.prescriptions.flatMap(({ refer }) => (refer === null ? [] : [refer.code]))),
-      visits: visits.length,
-      next_visits_by_crew: countBy(
-        CREWS,
-        visits.filter((visit) => visit.number === 1),
-        (visit) => visit.crew,
-      ),
-      next_visit_hours: rounded(
-        visits.reduce((sum, visit) => sum + (visit.number === 1 ? visit.hours : 0), 0),
-        1,
-      ),
-      zones: plan.zones.length,
-      findings: plan.findings.length,
-    },
+    counts,
     caution:
       "A plan, not a permit: local codes, the road authority and licensed or line-clearance arborists decide. It never says that a place is safe.",
   };
-}
-
-export type PlanManifest = ReturnType<typeof planManifest>;
-
-/** How often each word occurs, in alphabetical order. */
-function tally(words: readonly string[]): Record<string, number> {
-  const counts = new Map<string, number>();
-  for (const word of words) counts.set(word, (counts.get(word) ?? 0) + 1);
-  return Object.fromEntries([...counts].sort(([a], [b]) => (a < b ? -1 : 1)));
-}
-
-function countBy<K extends string, T>(
-  keys: readonly K[],
-  items: readonly T[],
-  keyOf: (item: T) => K,
-): Record<K, number> {
-  const counts = Object.fromEntries(keys.map((key) => [key, 0])) as Record<K, number>;
-  for (const item of items) counts[keyOf(item)] += 1;
-  return counts;
 }

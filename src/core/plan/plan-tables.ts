@@ -1,5 +1,7 @@
 import type { Finding } from "../model/finding.ts";
 import type { Plan } from "../model/plan.ts";
+import type { Prescription } from "../model/prescription.ts";
+import type { Tree } from "../model/trees.ts";
 import { type FlatValue, rounded } from "./bough-properties.ts";
 
 /** A table as data: a header and rows of cells in the same order. */
@@ -11,8 +13,39 @@ export interface Table {
 /** One row a visit, in tree order and then in order of time. */
 export function visitTable(plan: Plan): Table {
   const zoneOf = new Map(plan.zones.flatMap((zone) => zone.visitIds.map((visitId) => [visitId, zone.zoneId] as const)));
-  const rows = plan.prescriptions.flatMap((prescription) => {
-    const tree = plan.trees[prescription.treeRow];
+  return { header: VISIT_COLUMNS, rows: visitRows(plan.prescriptions, (row) => plan.trees[row], zoneOf) };
+}
+
+/** The columns of `visits.csv`. */
+export const VISIT_COLUMNS: readonly string[] = [
+  "visit",
+  "tree",
+  "species",
+  "street",
+  "address",
+  "number",
+  "due",
+  "window_start",
+  "window_end",
+  "urgency",
+  "overdue",
+  "crew",
+  "hours",
+  "dose_pct",
+  "zone",
+  "tasks",
+  "where",
+  "open_after",
+];
+
+/** The rows of some trees' visits; `treeAt` gives a tree by its row and `zoneOf` a zone by the id of a visit. */
+export const visitRows = (
+  prescriptions: readonly Prescription[],
+  treeAt: (row: number) => Tree | undefined,
+  zoneOf: ReadonlyMap<string, string>,
+): FlatValue[][] =>
+  prescriptions.flatMap((prescription) => {
+    const tree = treeAt(prescription.treeRow);
     return prescription.visits.map((visit) => [
       visit.visitId,
       visit.treeId,
@@ -34,31 +67,6 @@ export function visitTable(plan: Plan): Table {
       visit.openAfter.join("; "),
     ]);
   });
-  return {
-    header: [
-      "visit",
-      "tree",
-      "species",
-      "street",
-      "address",
-      "number",
-      "due",
-      "window_start",
-      "window_end",
-      "urgency",
-      "overdue",
-      "crew",
-      "hours",
-      "dose_pct",
-      "zone",
-      "tasks",
-      "where",
-      "open_after",
-    ],
-    rows,
-  };
-}
-
 /** One row a finding. */
 export function findingTable(findings: readonly Finding[]): Table {
   return {
