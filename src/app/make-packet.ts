@@ -1,3 +1,4 @@
+import type { Language } from "../core/language/language.ts";
 import type { Zone } from "../core/model/zone.ts";
 import { completeStandard } from "../core/standard/complete-standard.ts";
 import { usCommon } from "../core/standard/parse-standard.ts";
@@ -8,13 +9,13 @@ import type { PlanInHand } from "./plan-in-hand.ts";
 import type { Paper } from "./sheet/zone-sheet.ts";
 
 /** A zone's packet as one zip. What it takes is loaded when first asked for. Throws Error when the plan's standard cannot be read. */
-export async function makePacket(hand: PlanInHand, zone: Zone, paper: Paper): Promise<BuiltPacket> {
+export async function makePacket(hand: PlanInHand, zone: Zone, paper: Paper, language: Language): Promise<BuiltPacket> {
   const [{ buildPacket }, { loadFonts }, standard] = await Promise.all([
     import("../formats/packet/build-packet.ts"),
     import("./fonts.ts"),
     standardOf(hand.source),
   ]);
-  return buildPacket(hand.opened.plan, zone, standard, await loadFonts(), { paper });
+  return buildPacket(hand.opened.plan, zone, standard, await loadFonts(), { paper, language });
 }
 
 async function standardOf(source: PlanSource): Promise<Standard> {

@@ -1,189 +1,27 @@
-import type { Urgency } from "../core/model/terms.ts";
-import type { NotDoneReason, Outcome } from "../core/plan/completion/completion.ts";
+import { ENGLISH } from "./words/english.ts";
+import { SPANISH } from "./words/spanish.ts";
 
-const trees = (count: number): string => `${count} ${count === 1 ? "tree" : "trees"}`;
+/** The same words with other texts. */
+type Worded<Words> = {
+  readonly [Key in keyof Words]: Words[Key] extends string
+    ? string
+    : Words[Key] extends (...args: infer Given) => string
+      ? (...args: Given) => string
+      : Worded<Words[Key]>;
+};
 
-/** Every word the phone page says of itself; what comes from the plan comes in the plan's words. Another language is another such object. */
-const ENGLISH = {
-  language: "en",
-  nav: { label: "Parts of this page", map: "Map", trees: "Trees", zone: "Zone", report: "Report" },
-  revision: (revision: number, asOf: string) => `Revision ${revision}, as of ${asOf}`,
-  plan: (planId: string, zoneId: string) => `Plan ${planId}, zone ${zoneId}`,
-  outcome: { done: "Done", partly: "Partly", "not-done": "Not done" } satisfies Record<Outcome, string>,
-  open: "Open",
-  outcomeLabel: "How it went",
-  clearOutcome: "Take this mark back",
-  urgency: {
-    now: "now",
-    "next-window": "next window",
-    "this-cycle": "this cycle",
-    watch: "watch",
-    clear: "clear",
-  } satisfies Record<Urgency, string>,
-  overdue: "overdue",
-  progress: (marked: number, all: number) => `${marked} of ${trees(all)} marked`,
-  reason: {
-    "vehicle-in-the-way": "Vehicle in the way",
-    "no-access": "No access",
-    nest: "Active nest",
-    "conductor-too-near": "Conductor too near",
-    weather: "Weather",
-    equipment: "Equipment",
-    "out-of-time": "Out of time",
-    "more-than-planned": "Needs more than planned",
-    "tree-gone": "Tree is gone",
-    "not-needed": "Not needed",
-    other: "Another reason (say it in the notes)",
-  } satisfies Record<NotDoneReason, string>,
-  chooseReason: "Choose a reason",
-  fields: {
-    reason: "Reason",
-    date: "Date",
-    crownBase: "New crown base",
-    headroom: "Headroom measured",
-    dose: "Live crown taken, %",
-    notes: "Notes",
-    notesPartly: "Notes: what is left to do",
-    photos: "Photo names, one a line",
-    pickPhotos: "Pick photos to take their names",
-    who: "Crew leader",
-    crewHours: "Crew hours worked",
-    zoneNotes: "Notes on the zone",
-    species: "Species, if known",
-    stem: "Stem diameter",
-    height: "Height",
-    hazardNotes: "What is dangerous",
-    tree: "Tree",
-    noTree: "None of these trees",
-  },
-  units: { us: "ft, in", metric: "m", usStem: "in", metricStem: "cm" },
-  readAs: (text: string) => `Read as ${text}.`,
-  notRead: "This cannot be read as a figure. It goes into the notes as typed.",
-  aboveTop: "This is higher than the tree in the plan.",
-  dosePlanned: (text: string) => `Planned: ${text}.`,
-  asTyped: (label: string, text: string) => `${label}, as typed: ${text}`,
-  photosStay: "Only the names are kept; the photos stay on this device.",
-  tree: {
-    back: "All trees",
-    cautions: "Cautions",
-    forAll: (count: number) => `For every tree of this zone (${count})`,
-    after: "What was done",
-    sizes: "Sizes",
-    moreSections: (count: number) => (count === 1 ? "One more view" : `${count} more views`),
-    section: "Section drawing",
-    plan: "Seen from above",
-    cutGuide: "Cut guide",
-    previous: "Previous",
-    next: "Next",
-    onMap: "Show on the map",
-    hazard: "Report a hazard at this tree",
-    markNote: "Marks are kept on this device at once.",
-  },
-  zone: {
-    figures: "This zone",
-    cautions: "Cautions",
-    shared: "For every tree",
-    closure: "Traffic",
-    equipment: "What is worn",
-    sketch: "Sketch of one set-up",
-    sketchNote:
-      "Lengths along the road to one scale, widths to a larger one. Work and traffic as drawn; the other side is its mirror image. A sketch for planning, not a traffic control plan: confirm with the road authority.",
-    emergency: "In an emergency",
-    emergencyNote: "Fill in before work starts. Kept on this device, never exported.",
-    packet: "This packet",
-    theme: { toDark: "Dark page", toLight: "Light page" },
-  },
-  age: (days: number) =>
-    days <= 0 ? "Made today." : days === 1 ? "Its plan is 1 day old." : `Its plan is ${days} days old.`,
-  stale: {
-    old: (days: number) => `This packet's plan is ${days} days old. Ask whether there is a newer one before you start.`,
-    before: (date: string) => `Work in this zone is not allowed before ${date}.`,
-    after: (date: string) => `The allowed dates of this zone ended on ${date}. Ask before you start.`,
-    newer: (revision: number) =>
-      `Revision ${revision} of this zone was opened on this device and is newer than this page. Use that packet.`,
-    older: (revision: number) =>
-      `Marks in revision ${revision} of this zone were not exported. They are not in this page: open that packet to export them.`,
-  },
-  check: {
-    button: "Compare with another packet's manifest.json",
-    newer: (mine: number, other: number) =>
-      `That packet is newer: revision ${other}, this page is revision ${mine}. Export what is marked here, then work from the newer packet.`,
-    older: (mine: number, other: number) => `That packet is older: revision ${other}. This page is revision ${mine}.`,
-    same: (mine: number) => `Both are revision ${mine}.`,
-    otherPlan: (planId: string) => `That packet belongs to another plan, ${planId}.`,
-    otherZone: (zoneId: string) => `That packet is for another zone, ${zoneId}.`,
-    unreadable: "That file is not a packet's manifest.",
-  },
-  kept: {
-    kept: "Kept on this device",
-    keeping: "Keeping ...",
-    memory: "Not kept on this device",
-    memoryLong:
-      "This browser keeps nothing for this page. What you mark is lost when the page closes: export before you leave it, or open the file in another browser.",
-    newer: "A newer version of this page has kept marks here. They are left alone, and nothing from this page is kept.",
-    unreadable: "Marks kept earlier could not be read. This page starts without them.",
-  },
-  report: {
-    title: "Report",
-    who: "Who",
-    summary: (done: number, partly: number, notDone: number, open: number) =>
-      `${done} done, ${partly} partly, ${notDone} not done, ${open} open`,
-    added: "Trees and hazards that are not in the plan",
-    addTree: "Add a tree",
-    addHazard: "Add a hazard",
-    addedTree: "Added tree",
-    addedHazard: "Hazard",
-    remove: "Remove",
-    noPlace: "No place yet.",
-    placeFrom: (from: string, lon: string, lat: string) => `${from} ${lat}, ${lon}.`,
-    fromDevice: (accuracy: string) => `From this device, within ${accuracy}:`,
-    fromMap: "From the map:",
-    useHere: "Use my position",
-    pick: "Point at it on the map",
-    export: "Export",
-    save: "Save completion file",
-    share: "Share completion file",
-    asText: "Show it as text to copy",
-    textLabel: "Completion as text",
-    sendIt: "Send the file to the office. It can be exported again at any time; the later one counts.",
-    never: "Not exported yet.",
-    exported: (when: string) => `Exported ${when}.`,
-    changed: (when: string) => `Changed since it was exported ${when}.`,
-    nothing: "Nothing is marked yet.",
-    missingTitle: "Not in the file until these are filled in:",
-    missing: (number: number, what: string) => `Tree ${number}: ${what}`,
-    failed: "The browser did not take the file. Use the text below.",
-  },
-  missing: {
-    outcome: "figures or notes but no mark. Tap done, partly or not done.",
-    reason: "the reason is missing.",
-    notes: "say the reason in the notes.",
-  },
-  hazardWithoutWords: "Hazard reported without words",
-  map: {
-    title: (zone: string) => `Map of ${zone}`,
-    label: (zone: string) =>
-      `Map of ${zone}, north up. Arrow keys move it, plus and minus zoom. The trees are listed under Trees.`,
-    zoomIn: "Zoom in",
-    zoomOut: "Zoom out",
-    fit: "Whole zone",
-    here: "Where I am",
-    openTree: "Open",
-    pickHere: "Use this place",
-    cancelPick: "Cancel",
-    picking: "Move the map until the cross stands on the place.",
-    asking: "Asking this device for its position ...",
-    denied: "This device does not give its position to this page. The map works without it.",
-    unavailable: "This device has no position right now. The map works without it; try again under open sky.",
-    unsupported: "This browser gives no position to a page opened from a file. The map works without it.",
-    found: (accuracy: string) => `You are within ${accuracy} of the dot.`,
-    nearest: (number: number, distance: string) => `Nearest: tree ${number}, ${distance} away.`,
-    away: "You are outside this map.",
-  },
-  noScript: "This page needs JavaScript, which this viewer does not run. Open the file in a browser.",
-  broken: "The content of this page cannot be read. Take it out of the packet again.",
-} as const;
+/** Every word the phone page says of itself. Another language is another such object. */
+export type PhoneWords = Worded<typeof ENGLISH>;
 
-export type PhoneWords = typeof ENGLISH;
+/** By the language the page says it is in. */
+const BY_LANGUAGE: Readonly<Record<string, PhoneWords>> = { en: ENGLISH, es: SPANISH };
 
-export const WORDS: PhoneWords = ENGLISH;
+const pageLanguage = typeof document === "undefined" ? "en" : document.documentElement.lang;
+
+/** The words of the language that the page was made in; English where it has none. */
+export const WORDS: PhoneWords = BY_LANGUAGE[pageLanguage.slice(0, 2)] ?? ENGLISH;
+
+/** What a viewer that runs no scripts shows, by language. */
+export const NO_SCRIPT: Readonly<Record<string, string>> = Object.fromEntries(
+  Object.entries(BY_LANGUAGE).map(([language, { noScript }]) => [language, noScript]),
+);

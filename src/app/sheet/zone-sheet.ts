@@ -1,5 +1,6 @@
 import { css, html, LitElement, nothing } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
+import type { Language } from "../../core/language/language.ts";
 import type { PlanOptions } from "../../core/model/plan.ts";
 import type { Zone } from "../../core/model/zone.ts";
 import { closureSketch } from "../../core/packet/traffic/closure-sketch.ts";
@@ -17,7 +18,7 @@ import "./tree-list.ts";
 
 export type Paper = "letter" | "a4";
 
-/** One work zone: what it takes, its cautions, the order of work. Fires `packet-wanted` (detail: {zoneId, paper}) and what the zone's tools fire. */
+/** One work zone: what it takes, its cautions, the order of work. Fires `packet-wanted` (detail: {zoneId, paper, language}) and what the zone's tools fire. */
 @customElement("zone-sheet")
 export class ZoneSheet extends LitElement {
   static override styles = [
@@ -109,6 +110,7 @@ export class ZoneSheet extends LitElement {
   /** Whether the zone may be changed here. */
   @property({ type: Boolean }) canEdit = false;
   @state() private paper: Paper | null = null;
+  @state() private language: Language = "en";
   @state() private isOrdering = false;
 
   private said(sentence: string): string {
@@ -154,6 +156,13 @@ export class ZoneSheet extends LitElement {
             <select @change=${this.onPaper}>
               <option value="letter" ?selected=${this.chosenPaper === "letter"}>Letter paper</option>
               <option value="a4" ?selected=${this.chosenPaper === "a4"}>A4 paper</option>
+            </select>
+          </label>
+          <label>
+            <span class="unseen">Language</span>
+            <select @change=${this.onLanguage}>
+              <option value="en" ?selected=${this.language === "en"}>English</option>
+              <option value="es" lang="es" ?selected=${this.language === "es"}>Español</option>
             </select>
           </label>
           <span class="small" role="status">${this.packing ?? "Sheets, map and lists in one zip"}</span>
@@ -236,10 +245,14 @@ export class ZoneSheet extends LitElement {
     this.paper = (event.target as HTMLSelectElement).value === "a4" ? "a4" : "letter";
   }
 
+  private onLanguage(event: Event) {
+    this.language = (event.target as HTMLSelectElement).value === "es" ? "es" : "en";
+  }
+
   private want(event: Event) {
     event.preventDefault();
     if (this.zone === null) return;
-    const detail = { zoneId: this.zone.zoneId, paper: this.chosenPaper };
+    const detail = { zoneId: this.zone.zoneId, paper: this.chosenPaper, language: this.language };
     this.dispatchEvent(new CustomEvent("packet-wanted", { detail, bubbles: true, composed: true }));
   }
 }

@@ -1,6 +1,7 @@
 import { mkdir } from "node:fs/promises";
 import { join } from "node:path";
 import type { Command } from "commander";
+import { LANGUAGES, type Language } from "../../core/language/language.ts";
 import type { PackedFiles } from "../../core/packet/index/packets-index.ts";
 import { completeStandard } from "../../core/standard/complete-standard.ts";
 import { buildPacket } from "../../formats/packet/build-packet.ts";
@@ -16,6 +17,7 @@ import { writePacket, writePacketsIndex } from "../write-packets-index.ts";
 export interface PacketOptions {
   readonly zone?: string[];
   readonly paper?: string;
+  readonly language?: string[];
   readonly out?: string;
 }
 
@@ -32,6 +34,11 @@ export function addPacket(program: Command): void {
       id,
     ])
     .option("--paper <letter|a4>", "paper of the sheets", "letter")
+    .option(
+      "--language <en|es>",
+      "language of sheets and phone page; repeat it for packets in each",
+      (language: string, earlier?: string[]) => [...(earlier ?? []), language],
+    )
     .option("--out <dir>", "where to write; the plan's own packets folder when left out")
     .action(packet);
 }
@@ -40,6 +47,7 @@ export function addPacket(program: Command): void {
 export async function packet(dir: string, options: PacketOptions): Promise<void> {
   const paper = options.paper ?? "letter";
   if (paper !== "letter" && paper !== "a4") throw usageError(`--paper takes letter or a4, got "${paper}".`);
+  const languages = languagesOf(options.language ?? ["en"]);
   const source = await currentSource(dir);
   const { plan } = await openPlan(source);
   if (plan.zones.length === 0) throw inputError(`${dir} has no work zones yet. Run "boughline zone ${dir}" first.`);
@@ -64,11 +72,18 @@ export async function packet(dir: string, options: PacketOptions): Promise<void>
   const progress = progressLine(process.stderr);
   const written = new Map<string, PackedFiles>();
   const notDrawn = new Set<string>();
+  const notTranslated = new Set<string>();
   for (const [index, zone] of zones.entries()) {
     progress.report(index / zones.length, zone.name);
-    const built = await buildPacket(plan, zone, parsed.standard, fonts, { paper });
-    written.set(zone.zoneId, await writePacket(folder, built));
-    for (const character of built.charactersNotDrawn) notDrawn.add(character);
+    const packed: [Language, PackedFiles][] = [];
+    for (const language of languages) {
+      const built = await buildPacket(plan, zone, parsed.standard, fonts, { paper, language });
+      packed.push([language, await writePacket(folder, built)]);
+      for (const character of built.charactersNotDrawn) notDrawn.add(character);
+      for (const clause of built.notTranslated) notTranslated.add(clause);
+    }
+    const [[, first], ...others] = packed as [[Language, PackedFiles], ...[Language, PackedFiles][]];
+    written.set(zone.zoneId, others.length === 0 ? first : { ...first, inLanguage: Object.fromEntries(others) });
   }
   await writePacketsIndex(folder, plan, written);
   progress.done();
@@ -84,4 +99,19 @@ export async function packet(dir: string, options: PacketOptions): Promise<void>
       ),
     );
   }
+  if (notTranslated.size > 0) {
+    const some = [...notTranslated].slice(0, 3).map((clause) => `"${clause}"`);
+    process.stdout.write(
+      printable(
+        `${notTranslated.size} ${notTranslated.size === 1 ? "clause stands" : "clauses stand"} in English, as no translation is known, for example ${some.join(", ")}. Each packet's manifest.json lists its own.\n`,
+      ),
+    );
+  }
+}
+
+/** The languages asked for, each once. Throws CommandError for another. */
+function languagesOf(asked: readonly string[]): Language[] {
+  const unknown = asked.find((one) => !(LANGUAGES as readonly string[]).includes(one));
+  if (unknown !== undefined) throw usageError(`--language takes ${LANGUAGES.join(" or ")}, got "${unknown}".`);
+  return [...new Set(asked)] as Language[];
 }

@@ -34,7 +34,7 @@ export function coverPage(plan: Plan, zone: Zone, stops: readonly ZoneStop[], st
       ["Crew", capitalized(CREW_WORDS[zone.crew])],
       ["Crew hours", zone.hours.toFixed(1)],
       ["Trees", String(new Set(zone.treeIds).size)],
-      ["Walk", formatLength(zone.walkM, units)],
+      ["Walking", formatLength(zone.walkM, units)],
       ["Urgency", capitalized(URGENCY_WORDS[zone.urgency])],
       ["Standard", standard.id],
     ],

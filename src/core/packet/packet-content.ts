@@ -15,6 +15,8 @@ import { zoneStops } from "./zone-stops.ts";
 
 /** A packet's pages as data, in reading order; the PDF and the phone page draw the same content. */
 export interface PacketContent {
+  /** Language of its texts, as a BCP 47 tag. */
+  readonly language: string;
   readonly planId: string;
   readonly revision: number;
   readonly zoneId: string;
@@ -45,6 +47,7 @@ export function packetContent(plan: Plan, zone: Zone, standard: Standard): Packe
   const cautions = zoneCautions(stops);
   const seasons = seasonNotes(stops);
   return {
+    language: "en",
     planId: plan.planId,
     revision: plan.revision,
     zoneId: zone.zoneId,

@@ -11,6 +11,8 @@ export interface PacketFile {
 export interface PacketManifest {
   readonly format: "boughline-packet";
   readonly version: 1;
+  /** Language of the sheets and the phone page, as a BCP 47 tag; data files are the same in all. */
+  readonly language: string;
   readonly planId: string;
   readonly revision: number;
   readonly asOf: string;
@@ -21,6 +23,8 @@ export interface PacketManifest {
   readonly files: readonly PacketFile[];
   /** Characters no bundled font can draw, as `U+hhhh`; on paper each stands as a box. */
   readonly charactersNotDrawn: readonly string[];
+  /** Clauses that the language's catalog does not have; they stand in English. */
+  readonly notTranslated: readonly string[];
 }
 
 export const packetManifest = (
@@ -28,9 +32,12 @@ export const packetManifest = (
   zone: Zone,
   files: readonly PacketFile[],
   charactersNotDrawn: readonly string[],
+  language = "en",
+  notTranslated: readonly string[] = [],
 ): PacketManifest => ({
   format: "boughline-packet",
   version: 1,
+  language,
   planId: plan.planId,
   revision: plan.revision,
   asOf: plan.options.asOf,
@@ -40,4 +47,5 @@ export const packetManifest = (
   visits: zone.visitIds,
   files,
   charactersNotDrawn,
+  notTranslated,
 });

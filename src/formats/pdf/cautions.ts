@@ -20,16 +20,16 @@ export function drawCautions(
   const head = Math.max(listMm(sheet, standing, column), listMm(sheet, equipment, column));
   if (sheet.y > sheet.top) sheet.y += ABOVE_MM;
   sheet.room(leading(TITLE) + 2 + head);
-  sheet.y += sheet.paragraph("Cautions", sheet.left, sheet.y, sheet.width, TITLE, "H2") + 2;
+  sheet.y += sheet.paragraph(sheet.say("Cautions"), sheet.left, sheet.y, sheet.width, TITLE, "H2") + 2;
   const top = sheet.y;
-  drawList(sheet, "Always", standing, sheet.left, column);
+  drawList(sheet, sheet.say("Always"), standing, sheet.left, column);
   const end = sheet.y;
   sheet.y = top;
-  drawList(sheet, "What is worn", equipment, sheet.left + column + GAP_MM, column);
+  drawList(sheet, sheet.say("What is worn"), equipment, sheet.left + column + GAP_MM, column);
   sheet.y = Math.max(end, sheet.y);
-  if (left.length > 0) drawList(sheet, "This zone, continued from the cover", left, sheet.left, sheet.width);
-  if (shared.length > 0) drawList(sheet, "What trees share", shared, sheet.left, sheet.width);
-  if (seasons.length > 0) drawList(sheet, "Seasons", seasons, sheet.left, sheet.width);
+  if (left.length > 0) drawList(sheet, sheet.say("This zone, continued from the cover"), left, sheet.left, sheet.width);
+  if (shared.length > 0) drawList(sheet, sheet.say("What trees share"), shared, sheet.left, sheet.width);
+  if (seasons.length > 0) drawList(sheet, sheet.say("Seasons"), seasons, sheet.left, sheet.width);
 }
 
 /** Height a list takes. */

@@ -17,7 +17,7 @@ const FIGURE_COLUMNS = 4;
 export function drawCover(sheet: Sheet, content: PacketContent): readonly string[] {
   const { cover, title } = content;
   sheet.newPage();
-  sheet.y += sheet.paragraph("Work packet", sheet.left, sheet.y, sheet.width, LABEL);
+  sheet.y += sheet.paragraph(sheet.say("Work packet"), sheet.left, sheet.y, sheet.width, LABEL);
   sheet.y += sheet.paragraph(title, sheet.left, sheet.y, sheet.width, NAME, "H1");
   sheet.y += sheet.paragraph(cover.subtitle, sheet.left, sheet.y + 0.5, sheet.width, SUBTITLE) + 3;
   drawFigures(sheet, cover.figures);
@@ -63,12 +63,12 @@ function drawLookOut(
   top: number,
 ): { readonly end: number; readonly left: readonly string[] } {
   const room = sheet.bottom - emergencyMm(cover.emergency.length) - 6;
-  let y = top + sheet.paragraph("Look out for", sheet.left, top, width, HEADING, "H2") + 0.8;
+  let y = top + sheet.paragraph(sheet.say("Look out for"), sheet.left, top, width, HEADING, "H2") + 0.8;
   const lines = [...cover.cautions, ...(cover.notChecked === null ? [] : [cover.notChecked])];
   for (const [at, text] of lines.entries()) {
     const needed = sheet.measure(text, width - 3.5, BODY) + (at + 1 < lines.length ? leading(BODY) : 0);
     if (y + needed > room) {
-      const more = `${lines.length - at} more under Cautions.`;
+      const more = sheet.say(`${lines.length - at} more under Cautions.`);
       return { end: y + sheet.paragraph(more, sheet.left, y, width, BODY), left: lines.slice(at) };
     }
     drawBullet(sheet, sheet.left, y);
@@ -84,10 +84,10 @@ function drawClosure(
   width: number,
   top: number,
 ): number {
-  let y = top + sheet.paragraph("Traffic", x, top, width, HEADING, "H2") + 0.8;
+  let y = top + sheet.paragraph(sheet.say("Traffic"), x, top, width, HEADING, "H2") + 0.8;
   y += sheet.paragraph(title, x, y, width, { ...BODY, weight: "semibold" });
   if (road !== null) y += sheet.paragraph(road, x, y, width, BODY);
-  const more = facts.length === 0 ? note : `${note} Figures under Traffic control.`;
+  const more = facts.length === 0 ? note : `${note} ${sheet.say("Figures under Traffic control.")}`;
   return y + sheet.paragraph(more, x, y + 0.5, width, BODY) + 0.5;
 }
 
@@ -102,7 +102,7 @@ function drawEmergency(sheet: Sheet, { cover: { emergency, location } }: PacketC
   sheet.artifact(() => {
     sheet.doc.rect(sheet.left, top, sheet.width, height).lineWidth(0.5).strokeColor("#000000").stroke();
   });
-  sheet.paragraph("In an emergency (fill in before starting)", x, top + 1.6, width, HEADING, "H2");
+  sheet.paragraph(sheet.say("In an emergency (fill in before starting)"), x, top + 1.6, width, HEADING, "H2");
   const style = { ...BODY, sizeMm: 2.9 };
   const [first = "", ...more] = sheet.text.wrap(location, width, style);
   sheet.paragraph(more.length === 0 ? first : `${first}...`, x, top + 6.6, width, style);

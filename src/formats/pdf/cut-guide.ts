@@ -46,11 +46,11 @@ export function drawCutGuide(sheet: Sheet, content: PacketContent, belowMm: numb
   const isBegun = begun !== undefined && rowsInMm(sheet, content, begun, roomMm) > 0;
   const scale = here ?? own ?? begun ?? 1;
   if (here === undefined && !isBegun) sheet.room(Math.min(pageMm, drawnMm(scale)));
-  drawTitle(sheet, "Cut guide");
+  drawTitle(sheet, sheet.say("Cut guide"));
   for (let row = 0; row < panels.length; row += COLUMNS) {
     const shown = panels.slice(row, row + COLUMNS);
     const height = rowMm(sheet, shown, scale);
-    if (sheet.room(height)) drawTitle(sheet, "Cut guide, continued");
+    if (sheet.room(height)) drawTitle(sheet, sheet.say("Cut guide, continued"));
     shown.forEach((panel, at) => {
       drawPanel(sheet, panel, sheet.left + at * (column + GAP_MM), column, scale);
     });
@@ -59,7 +59,7 @@ export function drawCutGuide(sheet: Sheet, content: PacketContent, belowMm: numb
   const columns = inColumns(sheet, lists);
   const listsMm = Math.max(...columns.map((one) => columnMm(sheet, one)));
   // What comes last is not left alone on a page.
-  if (sheet.room(restMm <= pageMm ? restMm : listsMm)) drawTitle(sheet, "Cut guide, continued");
+  if (sheet.room(restMm <= pageMm ? restMm : listsMm)) drawTitle(sheet, sheet.say("Cut guide, continued"));
   columns.forEach((one, at) => {
     let y = sheet.y;
     for (const list of one) y += drawList(sheet, list, sheet.left + at * (column + GAP_MM), y, column);

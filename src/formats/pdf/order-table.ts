@@ -32,13 +32,13 @@ const COLUMNS: readonly Column[] = [
 
 /** The order of work as a table, as many pages as it takes, its head repeated on each. */
 export function drawOrderTable(sheet: Sheet, content: PacketContent): void {
-  startPage(sheet, "Order of work");
+  startPage(sheet, sheet.say("Order of work"));
   for (const row of content.order) {
     const cells = COLUMNS.map(({ share, style, text }) =>
       sheet.text.wrap(text(row), share * sheet.width - 2 * PAD_MM, style),
     ).map((lines) => (lines.length > MOST_LINES ? [...lines.slice(0, MOST_LINES - 1), "(cut: see card)"] : lines));
     const height = Math.max(...cells.map((lines) => lines.length)) * leading(BODY) + 2 * PAD_MM;
-    if (sheet.y + height > sheet.bottom) startPage(sheet, "Order of work, continued");
+    if (sheet.y + height > sheet.bottom) startPage(sheet, sheet.say("Order of work, continued"));
     drawRow(sheet, cells, height);
     sheet.y += height;
     sheet.rule(sheet.left, sheet.y, sheet.right, sheet.y);
@@ -70,7 +70,7 @@ function startPage(sheet: Sheet, title: string): void {
   sheet.y += sheet.paragraph(title, sheet.left, sheet.y, sheet.width, TITLE, "H2") + 2;
   let x = sheet.left;
   for (const column of COLUMNS) {
-    sheet.paragraph(column.title, x + PAD_MM, sheet.y, column.share * sheet.width, HEAD);
+    sheet.paragraph(sheet.say(column.title), x + PAD_MM, sheet.y, column.share * sheet.width, HEAD);
     x += column.share * sheet.width;
   }
   sheet.y += leading(HEAD) + 1;

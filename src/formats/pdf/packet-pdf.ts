@@ -21,13 +21,14 @@ export interface PacketPdf {
 
 /**
  * A packet's pages as a tagged PDF for black and white print. The same content, fonts and date give the same bytes on one runtime
- * (Node and browsers compress differently). `asOf` is the date the document carries: the PDF knows no clock.
+ * (Node and browsers compress differently). `say` gives headings in the language of the content. `asOf` is the date the document carries: the PDF knows no clock.
  */
 export async function drawPacketPdf(
   content: PacketContent,
   fonts: FontSet,
-  options: { readonly paper: Paper; readonly asOf: IsoDate },
+  options: { readonly paper: Paper; readonly asOf: IsoDate; readonly say?: (english: string) => string },
 ): Promise<PacketPdf> {
+  const { say = (english: string) => english } = options;
   const date = new Date(`${options.asOf}T00:00:00Z`);
   const [widthMm, heightMm] = PAPER_MM[options.paper];
   const doc = new PDFDocument({
@@ -39,11 +40,11 @@ export async function drawPacketPdf(
     bufferPages: true,
     pdfVersion: "1.7",
     tagged: true,
-    lang: "en-US",
+    lang: content.language === "en" ? "en-US" : content.language,
     displayTitle: true,
     info: {
-      Title: `Work packet ${content.title}`,
-      Subject: `Plan ${content.planId}, revision ${content.revision}, zone ${content.zoneId}`,
+      Title: say(`Work packet ${content.title}`),
+      Subject: say(`Plan ${content.planId}, revision ${content.revision}, zone ${content.zoneId}`),
       Creator: "Boughline",
       Producer: "Boughline",
       CreationDate: date,
@@ -52,7 +53,7 @@ export async function drawPacketPdf(
   });
   const bytes = collect(doc);
   const text = new TextSetter(doc, fonts);
-  const sheet = new Sheet(doc, text, options.paper);
+  const sheet = new Sheet(doc, text, options.paper, say);
   const left = drawCover(sheet, content);
   drawOrderTable(sheet, content);
   drawCautions(sheet, content.cautionPage, left);
@@ -76,7 +77,7 @@ function drawFeet(sheet: Sheet, footer: string, heightMm: number): void {
   for (let page = 0; page < sheet.pages; page += 1) {
     sheet.doc.switchToPage(page);
     sheet.artifact(() => {
-      const number = `Page ${page + 1} of ${sheet.pages}`;
+      const number = sheet.say(`Page ${page + 1} of ${sheet.pages}`);
       const room = sheet.width - sheet.text.width(number, style) - 6;
       const [first, ...more] = sheet.text.wrap(footer, room, style);
       sheet.text.line(more.length === 0 ? first! : `${first}...`, sheet.left, y, style);

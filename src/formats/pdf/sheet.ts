@@ -33,8 +33,17 @@ export class Sheet {
   pages = 0;
   readonly #section: PDFKit.PDFStructureElement;
 
-  constructor(doc: PDFKit.PDFDocument, text: TextSetter, paper: Paper) {
+  /** Headings in the language of the packet. */
+  readonly say: (english: string) => string;
+
+  constructor(
+    doc: PDFKit.PDFDocument,
+    text: TextSetter,
+    paper: Paper,
+    say: (english: string) => string = (one) => one,
+  ) {
     this.doc = doc;
+    this.say = say;
     this.text = text;
     const [widthMm, heightMm] = PAPER_MM[paper];
     this.right = widthMm - MARGIN_X_MM;

@@ -33,8 +33,8 @@ export function drawSignOff(sheet: Sheet, content: PacketContent): void {
   const pitchMm = LINE_MM.find((mm) => sheet.y + fixedMm + rows.length * mm <= sheet.bottom + 0.01);
   if (pitchMm === undefined) sheet.newPage();
   else sheet.y += above;
-  sheet.y += sheet.paragraph("Sign-off", sheet.left, sheet.y, sheet.width, TITLE, "H2") + 2;
-  drawList(sheet, "Before you leave", statements, sheet.left, sheet.width);
+  sheet.y += sheet.paragraph(sheet.say("Sign-off"), sheet.left, sheet.y, sheet.width, TITLE, "H2") + 2;
+  drawList(sheet, sheet.say("Before you leave"), statements, sheet.left, sheet.width);
   for (const row of rows) {
     sheet.y += pitchMm ?? LINE_MM[0];
     const width = sheet.width / row.length;

@@ -30,7 +30,7 @@ export function drawTraffic(sheet: Sheet, traffic: TrafficPage): void {
   const height = leading(TITLE) + 2 + leading(STRONG) + 1 + sketchMm + factsMm + texts + 4;
   if (sheet.y > sheet.top) sheet.y += ABOVE_MM;
   sheet.room(height);
-  sheet.y += sheet.paragraph("Traffic control", sheet.left, sheet.y, sheet.width, TITLE, "H2") + 1;
+  sheet.y += sheet.paragraph(sheet.say("Traffic control"), sheet.left, sheet.y, sheet.width, TITLE, "H2") + 1;
   const what = road === null ? title : `${title}: ${road}`;
   sheet.y += sheet.paragraph(what, sheet.left, sheet.y, sheet.width, STRONG) + 1;
   if (sketch !== null) {

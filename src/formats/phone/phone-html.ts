@@ -8,9 +8,8 @@ import shipped from "./phone-shell.json" with { type: "json" };
 /** The parts of a phone page that no zone changes; made by `npm run phone-page`. */
 export interface PhoneShell {
   readonly appVersion: string;
-  readonly language: string;
-  /** What a viewer that runs no scripts shows. */
-  readonly noScript: string;
+  /** What a viewer that runs no scripts shows, by language. */
+  readonly noScript: Readonly<Record<string, string>>;
   /** Type and tones, which other pages made from a plan share. */
   readonly base: string;
   readonly style: string;
@@ -23,7 +22,9 @@ export interface PhoneShell {
  * content gives the same bytes.
  */
 export async function phoneHtml(page: PhonePage, shell: PhoneShell = shipped): Promise<string> {
-  const { appVersion, language, noScript, script } = shell;
+  const { appVersion, script } = shell;
+  const { language } = page;
+  const noScript = shell.noScript[language] ?? "";
   const style = `${shell.base}\n${shell.style}`;
   if (/<\/(script|style)/i.test(`${style}${script}`)) {
     throw new RangeError("Expected a script and a style without an end tag in them, got one that would end early");

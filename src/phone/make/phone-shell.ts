@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { build } from "vite";
 import type { PhoneShell } from "../../formats/phone/phone-html.ts";
-import { WORDS } from "../words.ts";
+import { NO_SCRIPT } from "../words.ts";
 import { baseStyles, phoneStyles } from "./phone-styles.ts";
 
 /** What every zone's phone page shares: one script made of `src/phone`, one style sheet with the font in it, and a few words. */
@@ -31,8 +31,7 @@ export async function phoneShell(): Promise<PhoneShell> {
   };
   return {
     appVersion: version,
-    language: WORDS.language,
-    noScript: WORDS.noScript,
+    noScript: NO_SCRIPT,
     base: baseStyles(),
     style: phoneStyles(),
     script: code[0]!,

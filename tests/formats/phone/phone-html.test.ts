@@ -101,7 +101,7 @@ describe("phoneHtml", () => {
   });
 
   test("refuses a script that would end its element early", async () => {
-    const shell = { appVersion: "0", language: "en", noScript: "", base: "", style: "", script: "'</SCRIPT>'" };
+    const shell = { appVersion: "0", noScript: {}, base: "", style: "", script: "'</SCRIPT>'" };
     await expect(phoneHtml(smallPage, shell)).rejects.toThrow(RangeError);
   });
 });

@@ -9,6 +9,8 @@ export interface PackedFiles {
   readonly packet: PacketFile;
   readonly sheets: PacketFile;
   readonly phone: PacketFile;
+  /** The same in further languages, by BCP 47 tag; absent where there is one language. */
+  readonly inLanguage?: Readonly<Record<string, Omit<PackedFiles, "inLanguage">>>;
 }
 
 /** One packed zone as the index lists it. */

@@ -17,6 +17,8 @@ import { type PhoneMap, phoneMap } from "./phone-map.ts";
 
 /** All that the phone page of one zone shows: the packet's own content, and a map drawn from numbers. Plain data, JSON as it stands. */
 export interface PhonePage {
+  /** Language of its texts, as a BCP 47 tag; the page's own words follow it. */
+  readonly language: string;
   readonly planId: string;
   readonly revision: number;
   readonly asOf: IsoDate;
@@ -83,6 +85,7 @@ export function phonePage(plan: Plan, zone: Zone, content: PacketContent, stops:
   const { cover, cautionPage, traffic, cards, order } = content;
   const shared = sharedBy(stops);
   return {
+    language: "en",
     planId: plan.planId,
     revision: plan.revision,
     asOf: plan.options.asOf,

@@ -90,9 +90,20 @@ function zoneItem(zone: IndexedZone, number: number): string {
   return `<li class="zone" id="${escapeText(zone.zoneId)}"><span class="number">${number}</span>
 <div><h3>${escapeText(zone.name)}</h3><p class="quiet">${escapeText(streets)}</p><span class="state ${zone.state}">${STATE_WORDS[zone.state]}</span></div>
 <dl>${facts.map(([label, value]) => `<dt>${label}</dt><dd${label === "Due" && zone.overdue ? ' class="late"' : ""}>${escapeText(value)}</dd>`).join("")}</dl>
-<div class="links">${link(packet, `Packet of ${zone.name}`, "Packet", "zip", ' class="packet"')}${link(sheets, `Sheets of ${zone.name}`, "Sheets to print", "PDF")}${link(phone, `Phone page of ${zone.name}`, "Phone page", "HTML")}</div>
+<div class="links">${link(packet, `Packet of ${zone.name}`, "Packet", "zip", ' class="packet"')}${link(sheets, `Sheets of ${zone.name}`, "Sheets to print", "PDF")}${link(phone, `Phone page of ${zone.name}`, "Phone page", "HTML")}</div>${otherLanguages(zone)}
 <details><summary>Check sums (SHA-256), zone ${escapeText(zone.zoneId)}</summary>${[packet, sheets, phone].map(({ name, sha256 }) => `<p>${escapeText(name)}<br><code>${escapeText(sha256)}</code></p>`).join("")}</details></li>`;
 }
+
+/** Names of languages in themselves. */
+const LANGUAGE_NAMES: Readonly<Record<string, string>> = { en: "English", es: "Español" };
+
+const otherLanguages = ({ name, files }: IndexedZone): string =>
+  Object.entries(files.inLanguage ?? {})
+    .map(([language, { packet, sheets, phone }]) => {
+      const named = LANGUAGE_NAMES[language] ?? language;
+      return `<div class="links" lang="${escapeText(language)}">${link(packet, `${named}: ${name}`, named, "zip")}${link(sheets, `${named}: ${name}`, named, "PDF")}${link(phone, `${named}: ${name}`, named, "HTML")}</div>`;
+    })
+    .join("");
 
 const link = (file: PacketFile, label: string, words: string, kind: string, attributes = ""): string =>
   `<a href="${escapeText(encodeURIComponent(file.name))}" aria-label="${escapeText(`${label}, ${kind}, ${sizeText(file.bytes)}`)}"${attributes}>${words} <span>${kind}, ${sizeText(file.bytes)}</span></a>`;
