@@ -86,7 +86,7 @@ test("a revision from the page is committed as any other, what it does not send 
   expect(await folderNow(dir)).toMatchObject({ revision: 1, next: 2 });
   const changed = await edited(2);
   // The fixture's trees do not say in which zone they are; a revision's do.
-  expect([...changed.keys()].sort()).toEqual(["plan.json", "trees.geojson", "zones.geojson"]);
+  expect([...changed.keys()].sort()).toEqual(["plan.ics", "plan.json", "trees.geojson", "zones.geojson"]);
   const answer = await ask({ body: zipOf(changed) });
   expect(answer).toEqual({ status: 201, body: '{"revision":2}' });
   const path = join(dir, "revisions", "2");

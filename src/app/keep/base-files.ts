@@ -2,7 +2,7 @@ import { REVISION_NAMES } from "../../formats/plan/revision-names.ts";
 import type { PlanInHand } from "../plan-in-hand.ts";
 import { workKey } from "./work-key.ts";
 
-const RARE: ReadonlySet<string> = new Set(["waiting.json", "spans.csv", "workload.csv"]);
+const RARE: ReadonlySet<string> = new Set(["waiting.json", "spans.csv", "workload.csv", "plan.ics"]);
 
 /**
  * All files of the revision at hand, before any edit. Throws Error when the server meanwhile has another revision in its place, so that

@@ -1,6 +1,7 @@
 import type { Plan } from "../../core/model/plan.ts";
 import { readGeoJson } from "../geojson/read-geojson.ts";
 import { joinBytes } from "../join-bytes.ts";
+import { addCalendar } from "./calendar-file.ts";
 import { planFiles } from "./plan-files.ts";
 import { bytesOf, planRules } from "./plan-rules.ts";
 import type { PlanSource } from "./plan-source.ts";
@@ -15,6 +16,7 @@ export async function revisePlan(plan: Plan, source: PlanSource): Promise<Map<st
   const { standard, json, columns, findings } = await planRules(source);
   const files = planFiles({ ...plan, findings: [...plan.findings, ...findings] }, columns, standard, json);
   const read = readGeoJson(await bytesOf(source, "trees.geojson"), { layer: "trees", file: "trees.geojson" });
+  addCalendar(files, plan, standard);
   // The plan's own tree file holds its trees in order, so a feature's place is its tree's row.
   const byRow = { ...plan, trees: plan.trees.map((tree, row) => ({ ...tree, ordinal: row })) };
   files.set("trees.geojson", joinBytes(treesFile([read], byRow)));

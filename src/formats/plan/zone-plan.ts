@@ -5,6 +5,7 @@ import { readGeoJson } from "../geojson/read-geojson.ts";
 import { joinBytes } from "../join-bytes.ts";
 import type { FeedMetadata } from "../wzdx/feed-metadata.ts";
 import { WZDX_FINDINGS, wzdxFeed } from "../wzdx/wzdx-feed.ts";
+import { addCalendar } from "./calendar-file.ts";
 import { openPlan } from "./open-plan.ts";
 import { planFiles } from "./plan-files.ts";
 import type { PlanOutput } from "./plan-request.ts";
@@ -59,6 +60,7 @@ export async function zonePlan(source: PlanSource, revision: number, request: Zo
     const bytes = files.has(name) ? null : await source.read(name);
     if (bytes !== null) files.set(name, bytes);
   }
+  addCalendar(files, zoned, rules.standard);
   if (feed !== null) files.set("wzdx.geojson", new TextEncoder().encode(feed.text));
   return { planId: plan.planId, revision, files, findings };
 }
