@@ -2,6 +2,7 @@ import type { ColumnMap } from "./model/column-map.ts";
 import type { SourceFeature } from "./model/feature.ts";
 import type { InputFile, Plan, PlanOptions, SetAside } from "./model/plan.ts";
 import { LAYERS, type Layer } from "./model/terms.ts";
+import type { ArboristWord } from "./model/word.ts";
 import { planPart } from "./plan-part.ts";
 import { layGround } from "./run-ground.ts";
 import type { Standard } from "./standard/standard.ts";
@@ -20,6 +21,8 @@ export interface PipelineInput {
   readonly options: PlanOptions;
   /** When each conflict was first seen, by conflict id, from earlier revisions. */
   readonly firstSeen: ReadonlyMap<string, IsoDate>;
+  /** What arborists said of the trees, under their ids; absent where nothing was said. */
+  readonly words?: readonly ArboristWord[];
   /** Whether to compute what slipping the plan by a cycle costs. */
   readonly withWaiting?: boolean;
   /** Called with the share done, 0 to 1, and what is being done. */

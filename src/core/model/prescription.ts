@@ -1,5 +1,6 @@
 import type { IsoDate } from "../units/calendar.ts";
 import type { ClearanceRemedy, Crew, Remedy, Urgency } from "./terms.ts";
+import type { WordInForce } from "./word.ts";
 
 /** How long a remedy lasts when it is taken so far, and what that costs. */
 export interface OptionTarget {
@@ -118,4 +119,6 @@ export interface Prescription {
   readonly cautions: readonly string[];
   /** One plain sentence a resident would understand. */
   readonly why: string;
+  /** What arborists said of it that is in force, in the order they said it; absent where nobody said anything. */
+  readonly words?: readonly WordInForce[];
 }

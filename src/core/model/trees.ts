@@ -72,7 +72,29 @@ export interface Tree {
   readonly traits: SpeciesTraits;
   /** What crews reported last of it; absent where nothing was recorded. */
   readonly worked?: TreeWork;
+  /** Ids it bore in earlier inventories, oldest first; absent where it has always had this one. */
+  readonly formerly?: readonly string[];
+  /** What an arborist's measurements took the place of; absent where nobody measured. */
+  readonly unsaid?: UnsaidFigures;
 }
+
+/** Figures of a tree as they are without what arborists measured. */
+export type UnsaidFigures = Partial<
+  Pick<
+    Tree,
+    | "height"
+    | "crownBase"
+    | "radius"
+    | "radii"
+    | "headroomOverRoadM"
+    | "dbhM"
+    | "dbhBasis"
+    | "dbhLowM"
+    | "dbhHighM"
+    | "planted"
+    | "defects"
+  >
+>;
 
 /** The last report of a tree's work. A tree that is gone stays in the plan, without conflicts or visits. */
 export interface TreeWork {

@@ -2,6 +2,7 @@ import type { ColumnMap } from "../../core/model/column-map.ts";
 import type { Finding } from "../../core/model/finding.ts";
 import type { PlanOptions } from "../../core/model/plan.ts";
 import type { Layer } from "../../core/model/terms.ts";
+import type { ArboristWord } from "../../core/model/word.ts";
 
 /** One input file of a run. */
 export interface LayerFile {
@@ -31,6 +32,8 @@ export interface PlanRequest {
   readonly crs: string | null;
   /** Whether to group the visits into work zones as well. */
   readonly withZones: boolean;
+  /** What arborists said of the trees, under the ids that they get; left out where nothing was said. */
+  readonly words?: readonly ArboristWord[];
   /** Whether to compute what slipping the plan by a cycle costs; left out does not, as it measures everything twice. */
   readonly withWaiting?: boolean;
 }
