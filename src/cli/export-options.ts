@@ -73,7 +73,8 @@ function alsoParts(text: string): string[] {
   return [...formats.split(",").map((part) => part.trim().toLowerCase()), ...rest].filter((part) => part !== "");
 }
 
-function publicFields(text: string): TreeField[] {
+/** The tree fields named between commas. Throws CommandError for others. */
+export function publicFields(text: string): TreeField[] {
   const fields: readonly string[] = FIELDS.trees;
   return text.split(",").flatMap((part) => {
     const field = part.trim();

@@ -4,12 +4,16 @@ import type { Server } from "node:http";
 import { basename, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Command } from "commander";
+import type { TreeField } from "../../formats/write/public-trees.ts";
 import { usageError } from "../exit-codes.ts";
+import { publicFields } from "../export-options.ts";
 import { REVISIONS, readCurrent } from "../folder/read-current.ts";
 import { currentSource } from "../folder-source.ts";
+import { printable } from "../printable.ts";
 import { contentPolicy } from "../server/content-policy.ts";
 import { folderNow, takeRevision } from "../server/plan-desk.ts";
 import { type Mount, serveFolders } from "../server/static-server.ts";
+import { writeSite } from "../server/write-site.ts";
 
 const APP = fileURLToPath(new URL("../../../dist/app/", import.meta.url));
 
@@ -21,12 +25,43 @@ export function addView(program: Command): void {
     .argument("<dir>", "plan folder")
     .option("--port <n>", "port on the loopback address; 0 takes a free one", "4173")
     .option("--basemap <url>", "a MapLibre style to draw the plan on; the page asks its server for it and its tiles")
+    .option("--site <folder>", "write the page with the public plan into a new folder, for any web server, and stop")
+    .option("--public-fields <fields>", "with --site: show these fields too, for example owner,address")
     .option("--read-only", "show the plan only; the page cannot save what is changed in it back to the folder")
-    .action(async (dir: string, options: { port: string; basemap?: string; readOnly?: boolean }) => {
-      const { basemap = null, readOnly: isReadOnly = false } = options;
+    .action(async (dir: string, options: ViewArguments) => {
+      const { basemap = null, readOnly: isReadOnly = false, site, publicFields: fields } = options;
+      if (fields !== undefined && site === undefined) throw usageError("--public-fields needs --site.");
+      if (site !== undefined) {
+        await viewSite(dir, site, { basemap, chosen: publicFields(fields ?? "") });
+        process.stdout.write(
+          printable(
+            `Written to ${site}: put the folder on a web server. It names streets and buildings as their layers do.\n`,
+          ),
+        );
+        return;
+      }
       const address = await view(dir, Number(options.port), { basemap, isReadOnly });
       process.stdout.write(`Boughline is at ${address} (stop with Ctrl-C)\n`);
     });
+}
+
+interface ViewArguments {
+  readonly port: string;
+  readonly basemap?: string;
+  readonly readOnly?: boolean;
+  readonly site?: string;
+  readonly publicFields?: string;
+}
+
+/** Writes the page with the public plan, to be read only. Builds the app first where it was not built yet. */
+export async function viewSite(
+  dir: string,
+  out: string,
+  { basemap, chosen }: { readonly basemap: string | null; readonly chosen: readonly TreeField[] },
+): Promise<void> {
+  const origins = basemap === null ? [] : [originOf(basemap)];
+  if (!existsSync(`${APP}index.html`)) await buildApp();
+  await writeSite(dir, APP, out, { basemap, origins, chosen });
 }
 
 export interface ViewOptions {
