@@ -4,6 +4,7 @@ import type { Zone } from "../model/zone.ts";
 import type { Standard } from "../standard/standard.ts";
 import { formatDate } from "../units/format-date.ts";
 import { formatLength } from "../units/format-length.ts";
+import { zoneNoticeLines } from "./notice-lines.ts";
 import { CREW_WORDS, capitalized, placeText, URGENCY_WORDS, unique } from "./packet-words.ts";
 import { drawZoneMap } from "./zone-map.ts";
 import type { ZoneStop } from "./zone-stops.ts";
@@ -39,7 +40,7 @@ export function coverPage(plan: Plan, zone: Zone, stops: readonly ZoneStop[], st
       ["Standard", standard.id],
     ],
     map: drawZoneMap(plan, zone, stops, { widthMm: MAP_MM[0], heightMm: MAP_MM[1] }),
-    cautions: unique(zone.hazards),
+    cautions: unique([...zone.hazards, ...zoneNoticeLines(zone, stops, standard.notices)]),
     location: locationOf(stops),
     emergency: [
       "Emergency number",

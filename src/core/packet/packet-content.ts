@@ -1,6 +1,7 @@
 import type { Drawing } from "../crown/drawing.ts";
 import type { Plan } from "../model/plan.ts";
 import type { Zone } from "../model/zone.ts";
+import { acceptanceSize } from "../standard/acceptance-size.ts";
 import type { Standard } from "../standard/standard.ts";
 import { formatDate } from "../units/format-date.ts";
 import { type CautionPage, cautionPage } from "./caution-page.ts";
@@ -57,13 +58,14 @@ export function packetContent(plan: Plan, zone: Zone, standard: Standard): Packe
     order: stops.map((stop) => orderRow(stop)),
     traffic: trafficPage(zone.closure, plan.options.units, plan.options.drive),
     cautionPage: cautionPage(zone, stops, cautions, seasons),
-    cards: stops.map((stop) => treeCard(plan, stop, cautions, seasons)),
+    cards: stops.map((stop) => treeCard(plan, stop, cautions, seasons, standard.notices)),
     cutGuide: cutGuide(stops),
     signOff: {
       statements: [
         "Every tree of the order of work is marked done, partly done or not done on its card, with a reason where it is not done.",
         "Limbs, tools and traffic devices are removed; the way is open again.",
         "New hazards and trees that need another look are written down below.",
+        acceptanceLine(new Set(zone.treeIds).size, standard),
       ],
       lines: [
         "Crew leader",
@@ -73,6 +75,14 @@ export function packetContent(plan: Plan, zone: Zone, standard: Standard): Packe
       ],
     },
   };
+}
+
+/** How many trees are checked after the work; which ones is drawn by lot then. */
+function acceptanceLine(trees: number, { acceptance }: Standard): string {
+  const checked = acceptanceSize(trees, acceptance);
+  return checked >= trees
+    ? "Every tree is checked before the work is accepted."
+    : `${checked} of these ${trees} trees, drawn by lot when the work is done, are checked before it is accepted.`;
 }
 
 /** Drawings of a content in page order, for checks and counts. */

@@ -6,12 +6,14 @@ import { drawSection } from "../crown/section-drawing.ts";
 import { nearestCaseSentence } from "../crown/wire/load-case-words.ts";
 import type { ConflictRecord } from "../model/conflict.ts";
 import type { Plan } from "../model/plan.ts";
+import type { NoticeRules } from "../standard/notice-rules.ts";
 import { bearingGapDeg } from "../units/compass.ts";
 import { formatDate } from "../units/format-date.ts";
 import { formatDiameter, formatDiameters, formatDose, formatLength, formatShare } from "../units/format-length.ts";
 import type { ZoneCautions } from "./cautions.ts";
 import { cutLines } from "./cut-guide.ts";
 import { dropZoneM } from "./drop-zone.ts";
+import { treeNoticeText } from "./notice-lines.ts";
 import { CREW_WORDS, capitalized, placeText, treeName, unique, whatText } from "./packet-words.ts";
 import type { SeasonNotes } from "./season-notes.ts";
 import { tradeOffText } from "./trade-off.ts";
@@ -52,7 +54,13 @@ export const INSET_MM = 25;
 const MOST_SECTIONS = 4;
 
 /** A stop's card, with what of the zone's cautions belongs on it. */
-export function treeCard(plan: Plan, stop: ZoneStop, cautions: ZoneCautions, seasons: SeasonNotes): TreeCard {
+export function treeCard(
+  plan: Plan,
+  stop: ZoneStop,
+  cautions: ZoneCautions,
+  seasons: SeasonNotes,
+  rules: NoticeRules,
+): TreeCard {
   const { tree, visit, prescription, units } = stop;
   const subjects = sectionSubjects(plan, stop);
   const hasPlan = subjects.some(({ conflict }) => conflict !== null);
@@ -82,7 +90,7 @@ export function treeCard(plan: Plan, stop: ZoneStop, cautions: ZoneCautions, sea
       ],
       ["Drop zone", `${formatLength(dropZoneM(tree), units)} from the trunk`],
     ],
-    texts: textsOf(stop, seasons),
+    texts: textsOf(stop, seasons, rules),
     cautions: dangers,
     notes,
     alsoSee: cautions.hasForAll ? "In full, with those for all trees: page of cautions." : null,
@@ -100,7 +108,7 @@ export function sectionSubjects(plan: Plan, stop: ZoneStop): SectionSubject[] {
 const hoursText = (hours: number): string => `${hours.toFixed(1)} h`;
 const mark = (basis: string | null): string => (basis === null || basis === "measured" ? "" : ` ${basis}`);
 
-function textsOf(stop: ZoneStop, seasons: SeasonNotes): (readonly [string, string])[] {
+function textsOf(stop: ZoneStop, seasons: SeasonNotes, rules: NoticeRules): (readonly [string, string])[] {
   const { visit, prescription, units } = stop;
   const { tasks } = visit;
   const chosen = prescription.options[prescription.chosen ?? -1];
@@ -117,6 +125,7 @@ function textsOf(stop: ZoneStop, seasons: SeasonNotes): (readonly [string, strin
   }
   texts.push(["Lasts", chosen === undefined ? "" : tradeOffText(chosen)]);
   texts.push(["Season", seasonText(stop, seasons.onCard(stop))]);
+  texts.push(["Before work", treeNoticeText(stop, rules)]);
   // Conflicts share their doubts sentence by sentence.
   const doubts = unique(conflictsOf(stop).flatMap(({ doubt }) => doubt?.split(/(?<=\.) /).map(sentence) ?? []));
   if (doubts.length > 0) texts.push(["Check", `${doubts.join(" ")} Measure before cutting.`]);

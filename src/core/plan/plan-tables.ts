@@ -36,6 +36,9 @@ export const VISIT_COLUMNS: readonly string[] = [
   "tasks",
   "where",
   "open_after",
+  "side",
+  "owner",
+  "protected",
 ];
 
 /** The rows of some trees' visits; `treeAt` gives a tree by its row and `zoneOf` a zone by the id of a visit. */
@@ -65,6 +68,9 @@ export const visitRows = (
       visit.tasks.map((task) => task.remedy).join(","),
       visit.tasks.map((task) => task.where).join("; "),
       visit.openAfter.join("; "),
+      tree?.side ?? null,
+      tree?.owner ?? null,
+      tree?.isProtected ?? null,
     ]);
   });
 /** One row a finding. */

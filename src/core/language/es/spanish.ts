@@ -3,6 +3,7 @@ import { CAUTIONS } from "./cautions.ts";
 import { CONFLICTS } from "./conflicts.ts";
 import { CUT_GUIDE } from "./cut-guide.ts";
 import { DRAWINGS } from "./drawings.ts";
+import { NOTICES } from "./notices.ts";
 import { PAGES } from "./pages.ts";
 import { SPANISH_SLOTS } from "./slots.ts";
 import { SEASON_REASONS, TASKS } from "./tasks.ts";
@@ -20,6 +21,7 @@ export const SPANISH: Catalog = {
     ...SEASON_REASONS,
     ...CAUTIONS,
     ...PAGES,
+    ...NOTICES,
     ...TRAFFIC,
     ...CUT_GUIDE,
     ...THINGS,

@@ -20,6 +20,9 @@ export const VISIT_FIELDS: readonly DictionaryField[] = [
   field("tasks", "words", null, "Remedies of its tasks in order"),
   field("where", "text", null, "Where on the tree, one phrase a task"),
   field("open_after", "text?", null, "Conflicts still open afterwards; empty when cured"),
+  field("side", "text?", null, "Side of the street"),
+  field("owner", "text?", null, "Owner or jurisdiction as the inventory names it"),
+  field("protected", "boolean?", null, "Whether the tree is protected"),
 ];
 
 /** Columns of `spans.csv`. */
