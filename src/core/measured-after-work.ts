@@ -78,7 +78,7 @@ function sightAfterWork(
 }
 
 /** The tree as it hides views after limbs were cut out of them. */
-function seenAfterWork({ tree, cleared }: TreeAfterWork): Tree {
+export function seenAfterWork({ tree, cleared }: TreeAfterWork): Tree {
   let baseM = tree.crownBase.valueM;
   for (const [conflictId, { belowM }] of cleared) {
     const isView = /^(sight-triangle|curve|sign|signal):/.test(conflictId);

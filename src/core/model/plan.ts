@@ -1,6 +1,7 @@
 import type { IsoDate } from "../units/calendar.ts";
 import type { ConflictRecord, TreeSetting } from "./conflict.ts";
 import type { Finding } from "./finding.ts";
+import type { ChangeTotals } from "./plan-change.ts";
 import type { Prescription } from "./prescription.ts";
 import type { SightArea, SurroundingFeature } from "./surroundings.ts";
 import type { ConflictKind, Crew, Layer } from "./terms.ts";
@@ -71,6 +72,8 @@ export interface Plan {
   readonly findings: readonly Finding[];
   /** Kinds no tree could be checked for, because a layer is missing or this version does not measure them. */
   readonly notChecked: readonly ConflictKind[];
+  /** How it was carried on from an earlier revision, and what changed; absent or null for a plan that was made by itself. */
+  readonly changes?: ChangeTotals | null;
 }
 
 /** An input feature that could not be used, by its place in its layer, with the finding that says why. */

@@ -1,3 +1,4 @@
+import { CHANGE_FIELDS } from "./dictionary/change-fields.ts";
 import type { DictionaryField } from "./dictionary/dictionary-field.ts";
 import { CONFLICT_FIELDS, SIGHT_FIELDS, SURROUNDING_FIELDS, ZONE_FIELDS } from "./dictionary/layer-fields.ts";
 import { MANIFEST_FIELDS } from "./dictionary/manifest-fields.ts";
@@ -25,6 +26,8 @@ export const DATA_DICTIONARY = {
   "workload.csv": WORKLOAD_FIELDS,
   "findings.csv": FINDING_FIELDS,
   "prescriptions.jsonl": PRESCRIPTION_FIELDS,
+  "changes.csv": CHANGE_FIELDS,
+  "changes.geojson": CHANGE_FIELDS,
 } as const satisfies Record<string, readonly DictionaryField[]>;
 
 export type DictionaryFile = keyof typeof DATA_DICTIONARY;

@@ -1,11 +1,15 @@
 import type { Plan } from "../model/plan.ts";
+import { manifestChanges } from "./carry/manifest-changes.ts";
 import { PlanCounter, type PlanCounts, partCounts } from "./plan-counts.ts";
 
 /** Version of the layout of a plan folder; a reader refuses a newer one. */
 export const PLAN_FORMAT = 1;
 
 /** What a manifest says of how the plan was made. */
-export type ManifestFacts = Pick<Plan, "planId" | "revision" | "options" | "standardId" | "inputs" | "notChecked">;
+export type ManifestFacts = Pick<
+  Plan,
+  "planId" | "revision" | "options" | "standardId" | "inputs" | "notChecked" | "changes"
+>;
 
 /** What `plan.json` holds: how the plan was made, and its counts. */
 export const planManifest = (plan: Plan) => manifestOf(plan, countsOf(plan));
@@ -47,6 +51,7 @@ export function manifestOf(plan: ManifestFacts, counts: PlanCounts) {
     inputs: plan.inputs,
     not_checked: plan.notChecked,
     counts,
+    changes: manifestChanges(plan.changes ?? null),
     caution:
       "A plan, not a permit: local codes, the road authority and licensed or line-clearance arborists decide. It never says that a place is safe.",
   };

@@ -6,6 +6,7 @@ import type { Prescription } from "../model/prescription.ts";
 import type { ConflictKind } from "../model/terms.ts";
 import type { Tree } from "../model/trees.ts";
 import type { IsoDate } from "../units/calendar.ts";
+import { changesOf } from "./carry/manifest-changes.ts";
 import { PLAN_FORMAT, type PlanManifest } from "./plan-manifest.ts";
 import { conflictOf, sightAreasOf, surroundingOf, zoneOf } from "./read-records.ts";
 
@@ -40,6 +41,7 @@ export function readPlan(texts: PlanTexts): Plan {
     .filter((line) => line !== "")
     .map((line) => JSON.parse(line) as PrescriptionLine);
   const trees = lines.map((line) => line.tree);
+  const changes = changesOf((manifest as Partial<PlanManifest>).changes);
   const rowOfTree = new Map(trees.map((tree, row) => [tree.id, row]));
   return {
     planId: manifest.plan,
@@ -66,6 +68,7 @@ export function readPlan(texts: PlanTexts): Plan {
     zones: features(texts.zones).map(zoneOf),
     findings: texts.findings,
     notChecked: manifest.not_checked as ConflictKind[],
+    ...(changes === null ? {} : { changes }),
   };
 }
 

@@ -1,3 +1,4 @@
+import { CHANGE_ASPECTS, CHANGE_CAUSES, IDENTITIES } from "../../model/plan-change.ts";
 import { CONFLICT_KINDS, CREWS, URGENCIES } from "../../model/terms.ts";
 import { type DictionaryField, field } from "./dictionary-field.ts";
 
@@ -51,5 +52,17 @@ export const MANIFEST_FIELDS: readonly DictionaryField[] = [
   field("counts.next_visit_hours", "number", "hours", "Crew-hours of all next visits"),
   field("counts.zones", "integer", null, "Work zones"),
   field("counts.findings", "integer", null, "Findings"),
+  field("changes", "object", null, "What changed since an earlier revision; nulls and zeros in a plan made by itself"),
+  field("changes.previous_revision", "integer?", null, "Revision that was carried on"),
+  field("changes.since_revision", "integer?", null, "Revision that the changes count from"),
+  field("changes.since_as_of", "date?", null, "Date that one was made for"),
+  field("changes.in_revision", "integer?", null, "Revision that the changes were found for"),
+  field("changes.trees", "object", null, "Trees by what became of them from one inventory to the other"),
+  ...IDENTITIES.map((one) => field(`changes.trees.${one}`, "integer", null, `Trees, ${one}`)),
+  field("changes.changed", "integer", null, "Trees planned otherwise than before; the sum over the causes"),
+  field("changes.by_cause", "object", null, "The same by their one cause"),
+  ...CHANGE_CAUSES.map((one) => field(`changes.by_cause.${one}`, "integer", null, `Trees, ${one}`)),
+  field("changes.by_aspect", "object", null, "Trees by what of them differs; several of one tree count each"),
+  ...CHANGE_ASPECTS.map((one) => field(`changes.by_aspect.${one}`, "integer", null, `Trees, ${one}`)),
   field("caution", "text", null, "What the plan is not"),
 ];

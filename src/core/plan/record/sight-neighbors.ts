@@ -22,7 +22,7 @@ export function areasNear(sight: readonly SightArea[], trees: readonly Tree[]): 
 }
 
 /** Rows of the trees that may hide something of the areas, in plan order. */
-export function treesNear(plan: Plan, areas: ReadonlySet<string>): number[] {
+export function treesNear(plan: Pick<Plan, "trees" | "sight">, areas: ReadonlySet<string>): number[] {
   const boxes = plan.sight.filter(({ id }) => areas.has(id)).map(boxOf);
   return plan.trees.flatMap((tree, row) => (boxes.some((box) => isIn(box, tree)) ? [row] : []));
 }

@@ -1,0 +1,252 @@
+import type { ColumnMap } from "./model/column-map.ts";
+import type { ConflictRecord } from "./model/conflict.ts";
+import type { SourceFeature } from "./model/feature.ts";
+import type { Plan, PlanOptions } from "./model/plan.ts";
+import { CHANGE_CAUSES, type ChangeCause } from "./model/plan-change.ts";
+import type { SightArea } from "./model/surroundings.ts";
+import type { Layer } from "./model/terms.ts";
+import type { Tree } from "./model/trees.ts";
+import { outcomesOfStep, sightAtStep, type TreeAtStep } from "./outcomes-of-step.ts";
+import { renamedRecord, renamedThing } from "./plan/carry/rename-ids.ts";
+import { renamedThings } from "./plan/carry/same-things.ts";
+import { changedFields } from "./plan/carry/tree-fields.ts";
+import { isSameTree, type TreeMatches } from "./plan/carry/tree-match.ts";
+import { presentName, treeNames } from "./plan/carry/tree-names.ts";
+import type { TreeOutcome } from "./plan/carry/tree-outcome.ts";
+import { statesOfRecord } from "./plan/record/states-of-record.ts";
+import { type TreeAfterWork, treeAfterWork } from "./plan/record/tree-after-work.ts";
+import type { WorkRecord } from "./plan/record/work-record.ts";
+import type { PlanGround } from "./remeasure-trees.ts";
+import type { Standard } from "./standard/standard.ts";
+import { buildSurroundings } from "./surroundings/build-surroundings.ts";
+import type { IsoDate } from "./units/calendar.ts";
+
+/** A plan with all that it was made of, so that a tree can be planned by its inputs again. */
+export interface PlanInputs {
+  readonly plan: Plan;
+  readonly record: WorkRecord;
+  readonly standard: Standard;
+  /** The standard as JSON, whole. */
+  readonly standardJson: unknown;
+  readonly columns: ColumnMap;
+  /** Features of the layers around the trees. */
+  readonly layers: { readonly [L in Layer]?: readonly SourceFeature[] };
+}
+
+/** Two revisions of a plan, and what happened between them. */
+export interface ExchangeInput {
+  readonly before: PlanInputs;
+  /** The newest revision that has the trees of `before`: with the work recorded since. */
+  readonly latest: { readonly plan: Plan; readonly record: WorkRecord };
+  readonly now: PlanInputs;
+  /** The trees of `before` and `latest` beside those of `now`. */
+  readonly matches: TreeMatches;
+  /** The new inventory as the old standard and place complete its sizes, by row; null where these are the same. */
+  readonly treesByOldRules: readonly Tree[] | null;
+}
+
+/** The steps in the order in which inputs are exchanged: what is not an input, the program itself, stands first, then the causes by precedence. */
+export const STEPS: readonly ChangeCause[] = ["model", ...CHANGE_CAUSES.filter((cause) => cause !== "model")];
+
+/** Plans trees anew with the inputs of two revisions exchanged one after another. */
+export class Exchange {
+  /** Row in `before` of each tree of `now` that is the same, by its row. */
+  readonly oldRowOf: ReadonlyMap<number, number>;
+  readonly rename: (treeId: string) => string;
+  readonly #before: ReadonlyMap<string, TreeAfterWork>;
+  readonly #worked: ReadonlyMap<string, TreeAfterWork>;
+  readonly #now: ReadonlyMap<string, TreeAfterWork>;
+  readonly #oldBases: ReadonlyMap<string, Tree>;
+  readonly #nowBases: ReadonlyMap<string, Tree>;
+  readonly #things: ReadonlyMap<string, string>;
+  readonly #workedOn: ReadonlySet<string>;
+  readonly #grounds = new Map<string, PlanGround>();
+  readonly #active = new Map<ChangeCause, boolean>();
+
+  constructor(readonly input: ExchangeInput) {
+    const { before, latest, now, matches } = input;
+    const names = treeNames(matches, before.plan.trees, now.plan.trees, latest.plan.revision);
+    this.oldRowOf = new Map(matches.all.filter(isSameTree).map(({ oldRow, newRow }) => [newRow!, oldRow!]));
+    this.rename = presentName(names, latest.plan.revision);
+    const things = renamedThings(before.plan.surroundings, now.plan.surroundings);
+    this.#things = new Map([...things].map(([is, was]) => [was, is]));
+    const latestRecord = renamedRecord(latest.record, names);
+    this.#before = statesOfRecord(renamedRecord(before.record, names));
+    this.#worked = statesOfRecord(latestRecord);
+    this.#now = statesOfRecord(now.record);
+    this.#oldBases = basesOf(latestRecord);
+    this.#nowBases = basesOf(now.record);
+    // A record only grows: what it has beyond the earlier one, or holds for replaced since, was reported in between.
+    this.#workedOn = new Set(
+      latestRecord.visits.flatMap(({ entry, replacedIn }, at) =>
+        before.record.visits[at]?.replacedIn === replacedIn ? [] : [entry.treeId],
+      ),
+    );
+  }
+
+  /** Whether anything of a cause differs between the revisions at all. */
+  isActive(cause: ChangeCause): boolean {
+    const known = this.#active.get(cause);
+    if (known !== undefined) return known;
+    const is = this.#differs(cause);
+    this.#active.set(cause, is);
+    return is;
+  }
+
+  #differs(cause: ChangeCause): boolean {
+    const { before, now } = this.input;
+    switch (cause) {
+      case "work":
+        return this.#workedOn.size > 0;
+      case "word":
+        return false;
+      case "surroundings":
+        return around(before) !== around(now);
+      case "rule":
+        return rules(before) !== rules(now);
+      case "growth":
+        return before.plan.options.asOf !== now.plan.options.asOf;
+      default:
+        return true;
+    }
+  }
+
+  /** What rows get at a step, as of the earlier date or another: all inputs up to the step's are those of `now`. */
+  outcomes(
+    step: ChangeCause,
+    rows: readonly number[],
+    asOf = this.input.before.plan.options.asOf,
+  ): Map<number, TreeOutcome> {
+    return this.outcomesOf(
+      rows.map((row) => ({ row, state: this.stateAt(step, row) })),
+      this.groundAt(step),
+      asOf,
+    );
+  }
+
+  /** What trees get on a ground. */
+  outcomesOf(
+    trees: readonly TreeAtStep[],
+    ground: PlanGround,
+    asOf = this.input.before.plan.options.asOf,
+  ): Map<number, TreeOutcome> {
+    return outcomesOfStep(trees, asOf, ground, this.input.now.plan.prescriptions, (one) => this.presentIdOf(one));
+  }
+
+  /** A conflict's id under the id that the thing it is with has now. */
+  presentIdOf = (conflict: ConflictRecord): string => renamedThing(conflict.conflictId, conflict, this.#things);
+
+  /** The tree as it is at a step. */
+  stateAt(step: ChangeCause, row: number): TreeAfterWork {
+    const { before, now, treesByOldRules } = this.input;
+    const { id } = now.plan.trees[row]!;
+    const old = (): Tree => ({ ...before.plan.trees[this.oldRowOf.get(row)!]!, id });
+    if (step === "model") return this.#before.get(id) ?? treeAfterWork(old(), []);
+    if (step === "work" || step === "word") return this.#worked.get(id) ?? treeAfterWork(old(), []);
+    const isByOldRules = treesByOldRules !== null && (step === "data" || step === "surroundings");
+    return this.#now.get(id) ?? treeAfterWork(isByOldRules ? treesByOldRules[row]! : now.plan.trees[row]!, []);
+  }
+
+  /** A tree with other figures of the inventory, as the work recorded of it leaves it. */
+  asWorked(row: number, tree: Tree): TreeAfterWork {
+    const base = this.input.now.record.bases.find((one) => one.replacedIn == null && one.tree.id === tree.id);
+    const visits = this.input.now.record.visits.filter(
+      ({ entry, replacedIn }) => replacedIn === null && entry.treeId === tree.id,
+    );
+    return this.#now.has(this.input.now.plan.trees[row]!.id)
+      ? treeAfterWork(tree, visits, base?.newer)
+      : treeAfterWork(tree, []);
+  }
+
+  /** `LAYER/ID` that a thing has now, by the one it had. */
+  presentThing = (key: string): string => this.#things.get(key) ?? key;
+
+  /** The tree as the inventories say it, before and now; under its new id. */
+  recordsOf(row: number): { before: Tree; now: Tree } {
+    const { before, now } = this.input;
+    const tree = now.plan.trees[row]!;
+    const old = before.plan.trees[this.oldRowOf.get(row)!]!;
+    return { before: this.#oldBases.get(tree.id) ?? { ...old, id: tree.id }, now: this.#nowBases.get(tree.id) ?? tree };
+  }
+
+  /** Whether a step can change what a row gets, beside what trees around it hide. */
+  touches(step: ChangeCause, row: number): boolean {
+    const { id } = this.input.now.plan.trees[row]!;
+    if (step === "work") return this.#workedOn.has(id);
+    if (step !== "data") return true;
+    const { before, now } = this.recordsOf(row);
+    return this.#now.has(id) || changedFields(before, now).length > 0;
+  }
+
+  groundAt(step: ChangeCause): PlanGround {
+    const known = this.#grounds.get(step);
+    if (known !== undefined) return known;
+    const made = this.#ground(step);
+    this.#grounds.set(step, made);
+    return made;
+  }
+
+  #ground(step: ChangeCause): PlanGround {
+    const { before, latest, now } = this.input;
+    const firstSeen = new Map<string, IsoDate>(now.plan.conflicts.map((one) => [one.conflictId, one.firstSeen]));
+    if (step === "rule" || step === "growth") {
+      return { ...groundOf(now, now), options: now.plan.options, firstSeen, sight: now.plan.sight };
+    }
+    const isAroundNew = step === "surroundings";
+    const ground = {
+      ...groundOf(isAroundNew ? now : before, before),
+      options: before.plan.options,
+      firstSeen,
+    };
+    if (step === "model") return { ...ground, sight: this.#renamed(before.plan.sight) };
+    if (step === "work" || step === "word") return { ...ground, sight: this.#renamed(latest.plan.sight) };
+    const isFinal = !this.isActive("rule") && (isAroundNew || !this.isActive("surroundings"));
+    const states = (): TreeAfterWork[] => now.plan.trees.map((_, row) => this.stateAt(step, row));
+    return { ...ground, sight: isFinal ? now.plan.sight : sightAtStep(states(), ground) };
+  }
+
+  #renamed(sight: readonly SightArea[]): SightArea[] {
+    return sight.map((area) =>
+      area.hidden === null
+        ? area
+        : {
+            ...area,
+            hidden: {
+              ...area.hidden,
+              trees: area.hidden.trees.map((one) => ({ ...one, treeId: this.rename(one.treeId) })),
+            },
+          },
+    );
+  }
+}
+
+/** Trees that something is recorded of, as the inventory in force says them, by id. */
+const basesOf = ({ bases }: WorkRecord): Map<string, Tree> =>
+  new Map(bases.flatMap(({ tree, replacedIn }) => (replacedIn == null ? [[tree.id, tree] as const] : [])));
+
+/** What stands around by one revision's layers and another's rules. */
+function groundOf(layersOf: PlanInputs, rulesOf: PlanInputs): Pick<PlanGround, "surroundings" | "standard"> {
+  const { standard, plan } = rulesOf;
+  return {
+    standard,
+    surroundings: buildSurroundings(layersOf.layers, layersOf.columns, standard, plan.options).surroundings,
+  };
+}
+
+const around = ({ layers, columns }: PlanInputs): string =>
+  JSON.stringify([
+    Object.entries(layers)
+      .filter(([layer]) => layer !== "trees")
+      .map(([layer, features]) => [layer, features.map(({ id, properties, geometry }) => [id, properties, geometry])])
+      .sort(([a], [b]) => (a! < b! ? -1 : 1)),
+    { ...columns, trees: null },
+  ]);
+
+const rules = ({ standardJson, plan }: PlanInputs): string =>
+  JSON.stringify([standardJson, fixedOptions(plan.options)]);
+
+/** Options that decide the result and are neither the date nor how things are told or zoned. */
+export const fixedOptions = ({ drive, place }: PlanOptions): Pick<PlanOptions, "drive" | "place"> => ({
+  drive,
+  place: { ...place, climate: place.climate ?? null },
+});
