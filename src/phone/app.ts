@@ -25,7 +25,7 @@ export function startApp(page: PhonePage, report: Report, appVersion: string): v
     element(
       "header",
       { class: "top" },
-      element("span", {}, WORDS.revision(page.revision, formatDate(page.asOf))),
+      element("span", {}, WORDS.revision(page.revision, WORDS.date(formatDate(page.asOf)))),
       keptMark,
     ),
     element("main", {}, map.root, sheet),

@@ -89,7 +89,7 @@ function exportState({ marks }: Report): string {
   if (exportedAt === "") return lastChange(marks) === "" ? WORDS.report.nothing : WORDS.report.never;
   const clock = new Date(exportedAt);
   const time = `${String(clock.getHours()).padStart(2, "0")}:${String(clock.getMinutes()).padStart(2, "0")}`;
-  const when = `${formatDate(todayHere(clock))}, ${time}`;
+  const when = `${WORDS.date(formatDate(todayHere(clock)))}, ${time}`;
   return lastChange(marks) > exportedAt ? WORDS.report.changed(when) : WORDS.report.exported(when);
 }
 

@@ -22,8 +22,8 @@ export function staleWarnings(page: PhonePage, today: IsoDate, kept: readonly Ke
   return [
     ...(newer.length > 0 ? [WORDS.stale.newer(Math.max(...newer))] : []),
     ...(days > OLD_DAYS ? [WORDS.stale.old(days)] : []),
-    ...(today < page.windowStart ? [WORDS.stale.before(formatDate(page.windowStart))] : []),
-    ...(today > page.windowEnd ? [WORDS.stale.after(formatDate(page.windowEnd))] : []),
+    ...(today < page.windowStart ? [WORDS.stale.before(WORDS.date(formatDate(page.windowStart)))] : []),
+    ...(today > page.windowEnd ? [WORDS.stale.after(WORDS.date(formatDate(page.windowEnd)))] : []),
     ...(older.length > 0 ? [WORDS.stale.older(Math.max(...older))] : []),
   ];
 }

@@ -48,7 +48,7 @@ export function zoneSheet(page: PhonePage, report: Report): HTMLElement {
     ),
     element("h2", {}, words.packet),
     element("p", {}, WORDS.plan(page.planId, page.zoneId)),
-    element("p", {}, `${WORDS.revision(page.revision, formatDate(page.asOf))}.`),
+    element("p", {}, `${WORDS.revision(page.revision, WORDS.date(formatDate(page.asOf)))}.`),
     element("p", {}, WORDS.age(ageDays(page, todayHere()))),
     manifestCheck(page),
     element("p", {}, theme),

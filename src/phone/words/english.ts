@@ -7,6 +7,8 @@ const trees = (count: number): string => `${count} ${count === 1 ? "tree" : "tre
 export const ENGLISH = {
   language: "en",
   nav: { label: "Parts of this page", map: "Map", trees: "Trees", zone: "Zone", report: "Report" },
+  /** A date as it is written out in English. */
+  date: (written: string) => written,
   revision: (revision: number, asOf: string) => `Revision ${revision}, as of ${asOf}`,
   plan: (planId: string, zoneId: string) => `Plan ${planId}, zone ${zoneId}`,
   outcome: { done: "Done", partly: "Partly", "not-done": "Not done" } satisfies Record<Outcome, string>,

@@ -2,10 +2,26 @@ import type { PhoneWords } from "../words.ts";
 
 const trees = (count: number): string => `${count} ${count === 1 ? "árbol" : "árboles"}`;
 
+const MONTHS: Readonly<Record<string, string>> = {
+  Jan: "ene",
+  Apr: "abr",
+  Aug: "ago",
+  Dec: "dic",
+  Feb: "feb",
+  Mar: "mar",
+  May: "may",
+  Jun: "jun",
+  Jul: "jul",
+  Sep: "sep",
+  Oct: "oct",
+  Nov: "nov",
+};
+
 /** The phone page's own words in Spanish as crews in the Americas speak it. Ours; no published source. */
 export const SPANISH: PhoneWords = {
   language: "es",
   nav: { label: "Partes de esta página", map: "Mapa", trees: "Árboles", zone: "Zona", report: "Informe" },
+  date: (written) => written.replace(/[A-Z][a-z]{2}/, (month) => MONTHS[month] ?? month),
   revision: (revision, asOf) => `Revisión ${revision}, al ${asOf}`,
   plan: (planId, zoneId) => `Plan ${planId}, zona ${zoneId}`,
   outcome: { done: "Hecho", partly: "En parte", "not-done": "No hecho" },
