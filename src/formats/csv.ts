@@ -7,13 +7,16 @@ export type CsvCell = string | number | boolean | null;
  * and for a row whose length is not the header's.
  */
 export function writeCsv(header: readonly string[], rows: Iterable<readonly CsvCell[]>): string {
-  const lines = [header.map(cellText).join(",")];
+  const lines = [csvLine(header)];
   for (const row of rows) {
     if (row.length !== header.length) throw new RangeError(`Expected ${header.length} cells, got ${row.length}`);
-    lines.push(row.map(cellText).join(","));
+    lines.push(csvLine(row));
   }
-  return `${lines.join("\r\n")}\r\n`;
+  return lines.join("");
 }
+
+/** One row of {@link writeCsv} with its end. */
+export const csvLine = (cells: readonly CsvCell[]): string => `${cells.map(cellText).join(",")}\r\n`;
 
 /**
  * The rows of a CSV text, the header among them; every cell is text, without the `'` that guards a formula. Rows end with CRLF, LF or

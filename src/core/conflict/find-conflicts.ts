@@ -14,6 +14,7 @@ import { conductorConflict } from "./conductor-conflict.ts";
 import { faceConflict } from "./face-conflict.ts";
 import { HiddenCollector } from "./hidden/hidden-collector.ts";
 import { withHiddenShares } from "./hidden/with-hidden-shares.ts";
+import { kindsNotChecked } from "./kinds-not-checked.ts";
 import type { KnownViews } from "./known-views.ts";
 import { lineNearTree } from "./line-near-tree.ts";
 import { PolesAround } from "./poles-around.ts";
@@ -25,7 +26,8 @@ import { isRoadKind, shareOfWay, wayConflict } from "./way-conflict.ts";
 /**
  * Every conflict of every tree with what stands around it, now or within two pruning cycles: in tree order, then by kind, then by the other
  * feature's order. A tree is measured in the plane of its own position, so that a part of the trees gives what the whole gives. Heights count
- * from the tree's own ground: the terrain is taken as level around it. Of a part of the trees, `known` says what the whole hides of areas of sight.
+ * from the tree's own ground: the terrain is taken as level around it. Of a part of the trees, `known` says what the whole hides of areas of
+ * sight, which then are not given again.
  */
 export function findConflicts(
   table: TreeTable,
@@ -45,10 +47,8 @@ export function findConflicts(
   const collector = new SettingCollector();
   const poles = known?.poles ?? new PolesAround(standard, surroundings.poles);
   const hidden = new HiddenCollector(standard);
-  for (const [areaId, trunks] of known?.trunksBefore ?? []) context.trunksInSight.set(areaId, trunks);
-  const notChecked = CONFLICT_KINDS.filter(
-    (kind) => surroundings.notChecked.includes(kind) || context.ruleOf(kind) === null,
-  );
+  context.trunkNumbers = known?.trunkNumbers ?? null;
+  const notChecked = kindsNotChecked(surroundings, standard);
   const conflicts: Conflict[] = [];
   const settings: TreeSetting[] = [];
   const ofTree: Conflict[] = [];
@@ -73,7 +73,7 @@ export function findConflicts(
     ofTree.sort((one, other) => CONFLICT_KINDS.indexOf(one.kind) - CONFLICT_KINDS.indexOf(other.kind));
     for (const conflict of ofTree) conflicts.push(conflict);
   }
-  const sight = known?.sight ?? hidden.finish(surroundings);
+  const sight = known === null ? hidden.finish(surroundings) : [];
   return {
     conflicts:
       known === null

@@ -5,13 +5,15 @@ import type { SightEnvelope, Surroundings } from "../surroundings/surroundings.t
 import { type GatheredHiders, HiddenCollector } from "./hidden/hidden-collector.ts";
 import { SearchContext } from "./search-context.ts";
 import { SETTING_REACH_M } from "./tree-setting.ts";
-import { noteTrunk } from "./trunk-in-sight.ts";
+
+/** A trunk inside a sight triangle. */
+export type TrunkInSight = readonly [row: number, areaId: string];
 
 /** What a part of the trees hides of areas of sight, to be put together with what the other parts hide. */
 export interface Hiders {
   readonly hiders: readonly GatheredHiders[];
-  /** Trunks of the part inside areas of sight, by area id. */
-  readonly trunks: ReadonlyMap<string, number>;
+  /** Trunks inside sight triangles, by row of the tree and id of the area, in tree order. */
+  readonly trunks: readonly TrunkInSight[];
 }
 
 /**
@@ -27,6 +29,7 @@ export function findHiders(
 ): Hiders {
   const context = new SearchContext(standard, options, new Map());
   const hidden = new HiddenCollector(standard);
+  const trunks: TrunkInSight[] = [];
   const { view, around, nearest, trunk } = context;
   for (let row = 0; row < table.trees.length; row += 1) {
     view.moveTo(table, row, context.horizonYears);
@@ -41,10 +44,11 @@ export function findHiders(
       trunk.moveTo(around, view, shapes, item);
       hidden.add(context, envelope);
       const isNear = around.isInside || nearest.distanceM <= view.farM;
-      if (trunk.isInside && isNear && hasRule(context, envelope)) noteTrunk(context, envelope.area);
+      if (trunk.isInside && isNear && envelope.area.kind === "sight-triangle" && hasRule(context, envelope))
+        trunks.push([view.tree.row, envelope.area.id]);
     }
   }
-  return { hiders: hidden.gathered(placeOf), trunks: context.trunksInSight };
+  return { hiders: hidden.gathered(placeOf), trunks };
 }
 
 const hasRule = (context: SearchContext, { area }: SightEnvelope): boolean =>

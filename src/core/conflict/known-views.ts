@@ -7,20 +7,22 @@ import { PolesAround } from "./poles-around.ts";
 
 /** What the search of a part of the trees takes from the whole: what all of them hide of areas of sight. */
 export interface KnownViews {
-  readonly sight: readonly SightArea[];
-  /** Trunks inside areas of sight, by area id, of the trees before the part in input order. */
-  readonly trunksBefore: ReadonlyMap<string, number>;
+  /** Number of each of the part's trunks among all in its area, in input order, by `trunkKey`. */
+  readonly trunkNumbers: ReadonlyMap<string, number>;
   readonly withHiddenShare: (conflict: Conflict) => Conflict;
   readonly poles: PolesAround;
 }
 
+/** What is known of an area of sight. */
+export type HiddenArea = Pick<SightArea, "id" | "kind" | "hidden">;
+
 /** {@link KnownViews} of each part by its trunks, worked out once for all parts. */
 export function knownViews(
-  sight: readonly SightArea[],
+  sight: readonly HiddenArea[],
   surroundings: Surroundings,
   standard: Standard,
-): (trunksBefore: ReadonlyMap<string, number>) => KnownViews {
+): (trunkNumbers: ReadonlyMap<string, number>) => KnownViews {
   const withHiddenShare = hiddenShares(sight, surroundings, standard);
   const poles = new PolesAround(standard, surroundings.poles);
-  return (trunksBefore) => ({ sight, trunksBefore, withHiddenShare, poles });
+  return (trunkNumbers) => ({ trunkNumbers, withHiddenShare, poles });
 }

@@ -26,6 +26,8 @@ export class SearchContext {
   readonly findings: Finding[] = [];
   /** Trunks met so far inside each area of sight, by its id. */
   readonly trunksInSight = new Map<string, number>();
+  /** Number of each trunk among those in its area, where they were counted before; null counts as trees come. */
+  trunkNumbers: ReadonlyMap<string, number> | null = null;
   /** Largest clear-to of all rules, meters. */
   readonly widestClearToM: number;
   readonly asOfDay: number;

@@ -4,55 +4,93 @@ import { ChunkWriter } from "./chunk-writer.ts";
 import { plainFrame, withoutMembers } from "./collection-frame.ts";
 import type { GeoJsonRead } from "./geojson-read.ts";
 import { memberCuts } from "./member-cuts.ts";
+import { MEMBER_PREFIX, MemberTexts, type MemberValue } from "./member-texts.ts";
 
-/** What a new member can hold; numbers are finite and already rounded. */
-export type MemberValue = string | number | boolean | null;
 /** New members of one feature's properties, in the order they are written; each name begins with `bough_`. */
 export type Members = ReadonlyMap<string, MemberValue>;
-
-/** Prefix of every member this program writes into a city's features. */
-export const MEMBER_PREFIX = "bough_";
 
 /** A piece of the original bytes taken out, something put in its place, or both. */
 interface Edit {
   readonly start: number;
   readonly end: number;
-  readonly text: string;
+  readonly pieces: readonly Piece[];
 }
+
+type Piece = string | Uint8Array;
 
 /**
  * One FeatureCollection of the used features of several files, in order, with new members at the end of each one's properties and every
  * other byte as it was. Yields chunks of about a megabyte.
  *
- * `membersOf` is asked for each used feature; null leaves it out (set aside by a later stage). Members the input already had under our
- * prefix are replaced. What stood around the features is kept from the first file, without its `bbox` when there are several files.
- * Where coordinates were reprojected the geometry is written anew and the feature's `bbox` dropped; properties that are null or missing
- * become an object. Throws RangeError for a name without the prefix or a number that is not finite.
+ * `membersOf` is asked for each used feature; null leaves it out (set aside by a later stage). See {@link FeatureSplicer}.
  */
 export function* spliceFeatures(
   reads: readonly GeoJsonRead[],
   membersOf: (feature: SourceFeature) => Members | null,
 ): Generator<Uint8Array, void, undefined> {
-  const [first] = reads;
-  const frame = first === undefined ? plainFrame() : reads.length > 1 ? withoutMembers(first, ["bbox"]) : first;
-  const writer = new ChunkWriter();
-  const names: NameTexts = new Map();
-  writer.bytes(frame.head);
-  let written = 0;
+  const splicer = new FeatureSplicer(reads);
+  const texts = new MemberTexts();
   for (const read of reads) {
-    let writtenOfFile = 0;
     for (const feature of read.features) {
       const members = membersOf(feature);
-      if (members === null) continue;
-      if (written > 0) writeGap(writer, read, feature.index, writtenOfFile > 0);
-      writeFeature(writer, read, feature, memberText(members, names));
-      written += 1;
-      writtenOfFile += 1;
-      yield* writer.take();
+      if (members !== null) splicer.write(read, feature.index, texts.of(members));
+      yield* splicer.take();
     }
   }
-  writer.bytes(frame.tail);
-  yield* writer.end();
+  yield* splicer.end();
+}
+
+/**
+ * Writes features one after another into one FeatureCollection, each with its original bytes and new members at the end of its properties.
+ *
+ * Members the input already had under our prefix are replaced. What stood around the features is kept from the first file, without its `bbox` when
+ * there are several files. Where coordinates were reprojected the geometry is written anew and the feature's `bbox` dropped; properties that are null
+ * or missing become an object.
+ */
+export class FeatureSplicer {
+  readonly #writer = new ChunkWriter();
+  readonly #tail: Uint8Array;
+  #written = 0;
+  #read: GeoJsonRead | null = null;
+  #writtenOfFile = 0;
+  #at = 0;
+
+  constructor(reads: readonly GeoJsonRead[]) {
+    const [first] = reads;
+    const frame = first === undefined ? plainFrame() : reads.length > 1 ? withoutMembers(first, ["bbox"]) : first;
+    this.#writer.bytes(frame.head);
+    this.#tail = frame.tail;
+  }
+
+  /** Writes a feature that stands behind all written before; `members` is JSON text or its bytes. */
+  write(read: GeoJsonRead, index: number, members: string | Uint8Array): void {
+    if (read !== this.#read) {
+      this.#read = read;
+      this.#writtenOfFile = 0;
+      this.#at = 0;
+    }
+    if (this.#written > 0) writeGap(this.#writer, read, index, this.#writtenOfFile > 0);
+    const geometry = read.reprojectedFrom === null ? null : this.#geometryOf(read, index);
+    writeFeature(this.#writer, read, index, geometry, members);
+    this.#written += 1;
+    this.#writtenOfFile += 1;
+  }
+
+  /** The chunks of about a megabyte that are full. */
+  take(): Uint8Array[] {
+    return this.#writer.take();
+  }
+
+  /** All that is left, with what stood behind the features. */
+  end(): Uint8Array[] {
+    this.#writer.bytes(this.#tail);
+    return this.#writer.end();
+  }
+
+  #geometryOf(read: GeoJsonRead, index: number): string {
+    while (read.features[this.#at]!.index < index) this.#at += 1;
+    return JSON.stringify(read.features[this.#at]!.geometry);
+  }
 }
 
 /** The bytes between a feature and the one before it hold just one comma and blanks. */
@@ -62,53 +100,63 @@ function writeGap(writer: ChunkWriter, read: GeoJsonRead, index: number, isWithi
   } else writer.text(",\n");
 }
 
-function writeFeature(writer: ChunkWriter, read: GeoJsonRead, feature: SourceFeature, text: string): void {
+/** `geometry` is the text of a geometry written anew; null keeps its bytes. */
+function writeFeature(
+  writer: ChunkWriter,
+  read: GeoJsonRead,
+  index: number,
+  geometry: string | null,
+  members: string | Uint8Array,
+): void {
   const { bytes, ranges, form } = read;
-  const start = ranges.start[feature.index]!;
-  const end = ranges.end[feature.index]!;
+  const start = ranges.start[index]!;
+  const end = ranges.end[index]!;
   if (form === "geometry") {
-    writer.text(`{"type":"Feature","properties":{${text}},"geometry":`);
-    if (read.reprojectedFrom === null) writer.bytes(bytes.subarray(start, end));
-    else writer.text(JSON.stringify(feature.geometry));
-    writer.text("}");
+    write(writer, ['{"type":"Feature","properties":{', members, '},"geometry":']);
+    write(writer, [geometry ?? bytes.subarray(start, end), "}"]);
     return;
   }
-  const edits = [...propertyEdits(read, feature.index, text), ...reprojectionEdits(read, feature)];
+  const edits = [...propertyEdits(read, index, members), ...reprojectionEdits(read, index, geometry)];
   edits.sort((a, b) => a.start - b.start || a.end - b.end);
   let at = start;
   for (const edit of edits) {
     writer.bytes(bytes.subarray(at, edit.start));
-    if (edit.text !== "") writer.text(edit.text);
+    write(writer, edit.pieces);
     at = edit.end;
   }
   writer.bytes(bytes.subarray(at, end));
 }
 
-function propertyEdits({ bytes, ranges }: GeoJsonRead, index: number, text: string): Edit[] {
+function write(writer: ChunkWriter, pieces: readonly Piece[]): void {
+  for (const piece of pieces) {
+    if (typeof piece !== "string") writer.bytes(piece);
+    else if (piece !== "") writer.text(piece);
+  }
+}
+
+function propertyEdits({ bytes, ranges }: GeoJsonRead, index: number, members: Piece): Edit[] {
   const start = ranges.propertiesStart[index]!;
   const end = ranges.propertiesEnd[index]!;
   if (start === -1) {
     const at = memberCuts(bytes, ranges.start[index]!, ranges.end[index]!, () => false).insertAt;
-    return [{ start: at, end: at, text: `,"properties":{${text}}` }];
+    return [{ start: at, end: at, pieces: [',"properties":{', members, "}"] }];
   }
-  if (bytes[start] !== 0x7b) return [{ start, end, text: `{${text}}` }];
+  if (bytes[start] !== 0x7b) return [{ start, end, pieces: ["{", members, "}"] }];
   const { cuts, insertAt, hasMembers } = memberCuts(bytes, start, end, (keyStart, keyEnd) =>
     isOurs(bytes, keyStart, keyEnd),
   );
-  const edits = cuts.map(([from, to]): Edit => ({ start: from, end: to, text: "" }));
-  if (text !== "") edits.push({ start: insertAt, end: insertAt, text: hasMembers ? `,${text}` : text });
+  const edits = cuts.map(([from, to]): Edit => ({ start: from, end: to, pieces: [] }));
+  if (members.length > 0) edits.push({ start: insertAt, end: insertAt, pieces: [hasMembers ? "," : "", members] });
   return edits;
 }
 
-function reprojectionEdits({ bytes, ranges, reprojectedFrom }: GeoJsonRead, feature: SourceFeature): Edit[] {
-  if (reprojectedFrom === null) return [];
-  const { cuts } = memberCuts(bytes, ranges.start[feature.index]!, ranges.end[feature.index]!, (keyStart, keyEnd) =>
+function reprojectionEdits({ bytes, ranges }: GeoJsonRead, index: number, geometry: string | null): Edit[] {
+  if (geometry === null) return [];
+  const { cuts } = memberCuts(bytes, ranges.start[index]!, ranges.end[index]!, (keyStart, keyEnd) =>
     ["bbox", "crs"].includes(keyText(bytes, keyStart, keyEnd)),
   );
-  const edits = cuts.map(([start, end]): Edit => ({ start, end, text: "" }));
-  const start = ranges.geometryStart[feature.index]!;
-  const end = ranges.geometryEnd[feature.index]!;
-  return [...edits, { start, end, text: JSON.stringify(feature.geometry) }];
+  const edits = cuts.map(([start, end]): Edit => ({ start, end, pieces: [] }));
+  return [...edits, { start: ranges.geometryStart[index]!, end: ranges.geometryEnd[index]!, pieces: [geometry] }];
 }
 
 function isOurs(bytes: Uint8Array, keyStart: number, keyEnd: number): boolean {
@@ -118,27 +166,4 @@ function isOurs(bytes: Uint8Array, keyStart: number, keyEnd: number): boolean {
     if (byte !== MEMBER_PREFIX.charCodeAt(at)) return false;
   }
   return true;
-}
-
-/** Names as JSON with the colon behind them, worked out once a file. */
-type NameTexts = Map<string, string>;
-
-function memberText(members: Members, names: NameTexts): string {
-  let text = "";
-  for (const [name, value] of members) {
-    if (typeof value === "number" && !Number.isFinite(value)) {
-      throw new RangeError(`Expected a finite number for ${name}, got ${value}`);
-    }
-    const key = names.get(name) ?? nameText(name, names);
-    const json = typeof value === "string" ? JSON.stringify(value) : value === 0 ? "0" : String(value);
-    text += text === "" ? key + json : `,${key}${json}`;
-  }
-  return text;
-}
-
-function nameText(name: string, names: NameTexts): string {
-  if (!name.startsWith(MEMBER_PREFIX)) throw new RangeError(`Expected a name with ${MEMBER_PREFIX}, got "${name}"`);
-  const text = `${JSON.stringify(name)}:`;
-  names.set(name, text);
-  return text;
 }

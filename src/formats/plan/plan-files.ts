@@ -46,12 +46,14 @@ export function planFiles(
         ["columns.json", [pretty(columns)]],
         ["standard.json", [pretty(standardJson)]],
       ] as const
-    ).map(([name, texts]) => [name, encoded(texts)]),
+    ).map(([name, texts]) => [name, joinBytes(encoded(texts))]),
   );
 }
 
-const pretty = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
-const tableText = (table: Table): string => writeCsv(table.header, table.rows);
+/** JSON that a person can read, with a line end. */
+export const pretty = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
+/** A table as CSV. */
+export const tableText = (table: Table): string => writeCsv(table.header, table.rows);
 
 /** A line a tree: the tree, what it stands beside and what it gets. */
 function* prescriptionLines(plan: Plan): Generator<string, void, undefined> {
@@ -65,24 +67,27 @@ function* prescriptionLines(plan: Plan): Generator<string, void, undefined> {
 const AT_ONCE = 1000;
 
 /** A feature collection with one feature a line, so that a person and a diff can read it. */
-function* collectionText<Thing>(
+export function* collectionText<Thing>(
   things: readonly Thing[],
   featuresOf: (some: readonly Thing[]) => { readonly features: readonly { readonly properties: Flat }[] },
 ): Generator<string, void, undefined> {
   let isFirst = true;
-  yield '{"type":"FeatureCollection","features":[\n';
+  yield COLLECTION.head;
   for (let from = 0; from < things.length; from += AT_ONCE) {
     for (const feature of featuresOf(things.slice(from, from + AT_ONCE)).features) {
       yield isFirst ? JSON.stringify(feature) : `,\n${JSON.stringify(feature)}`;
       isFirst = false;
     }
   }
-  yield "\n]}\n";
+  yield COLLECTION.tail;
 }
 
+/** What stands around the lines of a feature collection. */
+export const COLLECTION = { head: '{"type":"FeatureCollection","features":[\n', tail: "\n]}\n" };
+
 /** Texts one after another as bytes; together they may be longer than a text can be. */
-function encoded(texts: Iterable<string>): Uint8Array {
+export function encoded(texts: Iterable<string>): Uint8Array[] {
   const writer = new ChunkWriter();
   for (const text of texts) writer.text(text);
-  return joinBytes(writer.end());
+  return writer.end();
 }

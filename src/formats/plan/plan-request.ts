@@ -3,6 +3,7 @@ import type { Finding } from "../../core/model/finding.ts";
 import type { PlanOptions } from "../../core/model/plan.ts";
 import type { Layer } from "../../core/model/terms.ts";
 import type { ArboristWord } from "../../core/model/word.ts";
+import type { EarlierPlan } from "../carry/earlier-plan.ts";
 
 /** One input file of a run. */
 export interface LayerFile {
@@ -34,6 +35,8 @@ export interface PlanRequest {
   readonly withZones: boolean;
   /** What arborists said of the trees, under the ids that they get; left out where nothing was said. */
   readonly words?: readonly ArboristWord[];
+  /** The plan that this one carries on: its next revision, with what was recorded, said and zoned; left out makes a plan by itself. */
+  readonly earlier?: EarlierPlan;
   /** Whether to compute what slipping the plan by a cycle costs; left out does not, as it measures everything twice. */
   readonly withWaiting?: boolean;
 }

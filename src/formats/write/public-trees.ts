@@ -3,8 +3,8 @@ import { type ColumnMap, columnSource, FIELDS, type Field } from "../../core/mod
 import { plainFrame } from "../geojson/collection-frame.ts";
 import type { GeoJsonRead } from "../geojson/geojson-read.ts";
 import { memberCuts } from "../geojson/member-cuts.ts";
+import { MEMBER_PREFIX } from "../geojson/member-texts.ts";
 import { readGeoJson } from "../geojson/read-geojson.ts";
-import { MEMBER_PREFIX } from "../geojson/splice-features.ts";
 import { joinBytes } from "../join-bytes.ts";
 import { JsonScanner } from "../json/json-scanner.ts";
 import { keyText } from "../json/key-text.ts";

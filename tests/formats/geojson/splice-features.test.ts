@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { type MemberValue, spliceFeatures } from "../../../src/formats/geojson/splice-features.ts";
+import type { MemberValue } from "../../../src/formats/geojson/member-texts.ts";
+import { spliceFeatures } from "../../../src/formats/geojson/splice-features.ts";
 import { collection, point, readText, textOf } from "./reading.ts";
 
 const due = new Map<string, MemberValue>([["bough_due", "2027-03-01"]]);

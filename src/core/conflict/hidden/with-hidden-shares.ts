@@ -18,7 +18,7 @@ export function withHiddenShares(
  * allows, the tree hides some of it, and the conflict is there now and at least probable.
  */
 export function hiddenShares(
-  sight: readonly SightArea[],
+  sight: readonly Pick<SightArea, "id" | "kind" | "hidden">[],
   surroundings: Surroundings,
   standard: Standard,
 ): (conflict: Conflict) => Conflict {
