@@ -56,7 +56,8 @@ export function recordWork(
 
 const isOfWork = (code: string): boolean => code.startsWith("work-");
 
-function firstSeenOf(plan: Plan, record: WorkRecord): Map<string, IsoDate> {
+/** Since when the conflicts of a plan and of its record are known. */
+export function firstSeenOf(plan: Plan, record: WorkRecord): Map<string, IsoDate> {
   const firstSeen = new Map<string, IsoDate>(plan.conflicts.map((one) => [one.conflictId, one.firstSeen]));
   for (const base of record.bases) {
     for (const [conflictId, since] of Object.entries(base.firstSeen)) firstSeen.set(conflictId, since);

@@ -7,6 +7,7 @@ import type { Prescription } from "./model/prescription.ts";
 import type { SightArea } from "./model/surroundings.ts";
 import { treeTable } from "./model/tree-table.ts";
 import type { Tree } from "./model/trees.ts";
+import { withRework } from "./plan/acceptance/with-rework.ts";
 import type { TreeAfterWork } from "./plan/record/tree-after-work.ts";
 import { prescribe } from "./prescription/prescribe.ts";
 import { schedule } from "./schedule/schedule.ts";
@@ -78,7 +79,7 @@ function measureGroup(group: readonly TreeToMeasure[], asOf: IsoDate, ground: Pl
       tree: state.tree,
       setting: { ...found.settings[at]!, treeRow: row },
       conflicts: conflictsOf[at]!,
-      prescription: numberedOn(prescriptions[at]!, row, state.lastDone),
+      prescription: withRework(numberedOn(prescriptions[at]!, row, state.lastDone), state.rework, asOf),
     },
   ]);
 }

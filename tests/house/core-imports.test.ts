@@ -33,6 +33,7 @@ const WHOLE = [
   "plan-part.ts",
   "waiting.ts",
   "record-work.ts",
+  "accept-work.ts",
   "measured-after-work.ts",
   "carry-plan.ts",
   "explain-changes.ts",

@@ -25,6 +25,7 @@ import { currentSource, folderSource } from "../folder-source.ts";
 import { printable } from "../printable.ts";
 import type { SetExit } from "../program.ts";
 import { readInput } from "../read-input.ts";
+import { areChecks, printCheckSheet, recordChecks } from "../record-checks.ts";
 import { recordJson } from "../record-json.ts";
 import { recordText } from "../record-text.ts";
 import { stopCleanly } from "../stop-cleanly.ts";
@@ -33,6 +34,7 @@ import { stopCleanly } from "../stop-cleanly.ts";
 export interface RecordOptions {
   readonly preview?: boolean;
   readonly take?: string[];
+  readonly checks?: boolean;
   readonly json?: boolean;
 }
 
@@ -44,7 +46,7 @@ export function addRecord(program: Command, setExit: SetExit): void {
     .argument("<dir>", "plan folder")
     .argument(
       "[files...]",
-      "reports: .json from the phone page, .csv by hand, .zip of several; none prints what is recorded",
+      "reports: .json from the phone page, .csv by hand (of work, or of checks of finished work), .zip of several; none prints what is recorded",
     )
     .option("--preview", "show what would be taken and change nothing")
     .option(
@@ -52,6 +54,7 @@ export function addRecord(program: Command, setExit: SetExit): void {
       "take a visit that is shown as a conflict or waits for a decision; VISIT=REPORT where several files report it; may be repeated",
       (visit: string, earlier?: string[]) => [...(earlier ?? []), visit],
     )
+    .option("--checks", "print the trees of finished zones that are to be checked, as a table to fill in and record")
     .option("--json", "print the preview and the summary as JSON")
     .action(async (dir: string, files: string[], options: RecordOptions) => {
       setExit(await record(dir, files, options));
@@ -65,6 +68,11 @@ export async function record(dir: string, paths: readonly string[], options: Rec
     // Before the folder is opened for writing, which would make a missing one.
     await currentSource(dir);
     const files = await readFiles(paths);
+    if (options.checks === true) {
+      await printCheckSheet(await opened(dir));
+      return EXIT.done;
+    }
+    if (areChecks(files)) return await recordChecks(dir, files, () => opened(dir), options);
     if (options.preview === true || files.length === 0) return await show(dir, files, decisions, options);
     return await take(dir, files, decisions, options);
   } catch (error) {

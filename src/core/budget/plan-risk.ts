@@ -79,6 +79,12 @@ function treeRisk(
     if (visit === undefined) rest += points;
     else add(visit.visitId, points);
   }
+  // Work that did not pass its check: its conflicts are no more in the plan where they count as cleared.
+  const rework = visits.find(({ tasks }) => tasks.some(({ taskId }) => taskId.endsWith("/rework")));
+  if (rework !== undefined) {
+    const overdueYears = overdueOf(rework, asOf);
+    add(rework.visitId, riskPoints({ ...certain, fault: "below-minimum", overdueYears }, rules));
+  }
   if (!tree.defects.some((defect) => STRUCTURAL.includes(defect))) {
     const visit = visits.find(({ tasks }) => tasks.some((task) => task.remedy === "structural"));
     const overdueYears = overdueOf(visit, asOf);

@@ -113,7 +113,9 @@ const someWork = fc.record({
   seenBefore: fc.integer({ min: 0, max: 700 }),
 });
 
-function randomPlan(list: readonly fc.TypeOf<typeof someWork>[]): Plan {
+type SomeWork = typeof someWork extends fc.Arbitrary<infer Value> ? Value : never;
+
+function randomPlan(list: readonly SomeWork[]): Plan {
   const works = list.map(({ hours, dueIn, hazard }, at): Work => {
     const due = hazard === null ? addDays(AS_OF, dueIn) : addDays(AS_OF, 14);
     const overdue = due < AS_OF;

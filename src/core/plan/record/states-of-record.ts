@@ -1,3 +1,4 @@
+import { openReworks } from "../acceptance/with-rework.ts";
 import { type TreeAfterWork, treeAfterWork } from "./tree-after-work.ts";
 import type { RecordedVisit, WorkRecord } from "./work-record.ts";
 
@@ -10,9 +11,14 @@ export function statesOfRecord(record: WorkRecord): Map<string, TreeAfterWork> {
     if (own === undefined) visits.set(visit.entry.treeId, [visit]);
     else own.push(visit);
   }
+  const reworks = openReworks(record);
   return new Map(
     record.bases
       .filter(({ replacedIn }) => replacedIn == null)
-      .map(({ tree, newer }) => [tree.id, treeAfterWork(tree, visits.get(tree.id) ?? [], newer)]),
+      .map(({ tree, newer }) => {
+        const state = treeAfterWork(tree, visits.get(tree.id) ?? [], newer);
+        const rework = reworks.get(tree.id);
+        return [tree.id, rework === undefined ? state : { ...state, rework }];
+      }),
   );
 }

@@ -2,6 +2,7 @@ import type { ClearanceRemedy, Remedy } from "../../model/terms.ts";
 import { DEFECTS } from "../../model/terms.ts";
 import type { Size, Tree, TreeWork } from "../../model/trees.ts";
 import { addMonths, type IsoDate } from "../../units/calendar.ts";
+import type { Rework } from "../acceptance/with-rework.ts";
 import { LEAST_CROWN_DEPTH_M, MEASURED_BY_CREW_ERROR_M } from "./crew-measures.ts";
 import { inOrderOfWork } from "./order-of-reports.ts";
 import type { NewerMeasures, RecordedVisit } from "./work-record.ts";
@@ -32,6 +33,8 @@ export interface TreeAfterWork {
   readonly open: readonly RecordedVisit[];
   /** The report that the tree is gone; null when it stands. */
   readonly gone: RecordedVisit | null;
+  /** What its last finished visit must make good; absent where nothing. */
+  readonly rework?: Rework;
 }
 
 const ROADS: readonly string[] = ["roadway", "bus-route", "fire-lane"];

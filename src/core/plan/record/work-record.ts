@@ -2,6 +2,7 @@ import type { Visit } from "../../model/prescription.ts";
 import type { Crew } from "../../model/terms.ts";
 import type { Tree } from "../../model/trees.ts";
 import type { IsoDate } from "../../units/calendar.ts";
+import type { RecordedCheck } from "../acceptance/recorded-check.ts";
 import type { AddedTree, ReportedHazard, VisitCompletion } from "../completion/completion.ts";
 
 /**
@@ -17,6 +18,8 @@ export interface WorkRecord {
   readonly additions: readonly RecordedAddition[];
   /** Ids that trees bear no more since a later inventory; absent where none changed. */
   readonly names?: readonly RecordedName[];
+  /** Checks of finished work; absent where none was recorded. */
+  readonly checks?: readonly RecordedCheck[];
 }
 
 /** An id that a tree bore up to a revision, so that reports made from it or an earlier one still find the tree. */
