@@ -1,6 +1,7 @@
 import type { Finding } from "../core/model/finding.ts";
 import type { PlanManifest } from "../core/plan/plan-manifest.ts";
 import { type WaitingFigures, waitingWords } from "../formats/plan/waiting-words.ts";
+import { changeLines } from "./change-lines.ts";
 import { printable } from "./printable.ts";
 
 /** The plain summary a run ends with: what went in, what was found, what is to be done, what was not checked, and the cost of waiting where it was asked for. */
@@ -33,6 +34,7 @@ export function summaryText(
   }
   lines.push("", `Next visits: ${crews(counts.next_visits_by_crew)}; ${count(counts.next_visit_hours)} crew-hours`);
   if (waiting !== null) lines.push(waitingWords(waiting));
+  lines.push(...changeLines(manifest.changes));
   if (manifest.not_checked.length > 0) lines.push(`Not checked for any tree: ${manifest.not_checked.join(", ")}`);
   lines.push("", ...findingLines(findings), "", `Written to ${folder}`, manifest.caution);
   return printable(`${lines.join("\n")}\n`);

@@ -11,6 +11,8 @@ export interface HistoryLine {
   readonly as_of: string;
   /** What made the revision, for example `enrich`, `zone`, `record`. */
   readonly event: string;
+  /** Revision that an `enrich` carried on; absent where it made a plan by itself. */
+  readonly previous?: number;
   /** Reports that `record` took; absent for other events. */
   readonly reports?: readonly HistoryReport[];
 }

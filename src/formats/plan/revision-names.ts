@@ -18,6 +18,8 @@ export const REVISION_NAMES = [
   "standard.json",
   "record.jsonl",
   "added.geojson",
+  "changes.csv",
+  "changes.geojson",
   "words.jsonl",
   "layer-buildings.geojson",
   "layer-roads.geojson",
