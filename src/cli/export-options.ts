@@ -85,6 +85,10 @@ export function publicFields(text: string): TreeField[] {
   });
 }
 
+/** Whether a revision is written as it is, so that nothing reads its files again. */
+export const addsNothing = ({ formats, databases, publicFields }: ExportRequest): boolean =>
+  formats.length === 0 && databases.length === 0 && publicFields === null;
+
 /** A revision with what the request adds to its folder, and the findings that are new. */
 export async function exportRevision(
   files: RevisionFiles,

@@ -1,7 +1,12 @@
-import { type FileHandle, open } from "node:fs/promises";
+import { type FileHandle, open, rename, stat } from "node:fs/promises";
 
-/** What a file is made of: bytes, text as UTF-8, or bytes piece by piece. */
-export type FileContent = Uint8Array | string | Iterable<Uint8Array>;
+/** A file that was written before, on the same disk, and only changes its place. */
+export interface MovedFile {
+  readonly movedFrom: string;
+}
+
+/** What a file is made of: bytes, text as UTF-8, bytes piece by piece, or a file that is moved. */
+export type FileContent = Uint8Array | string | Iterable<Uint8Array> | MovedFile;
 
 /** Systems that cannot flush a folder answer with one of these; a rename is as durable there as it gets. */
 const NO_FOLDER_FLUSH: ReadonlySet<string> = new Set(["EISDIR", "EINVAL", "ENOTSUP", "ENOSYS"]);
@@ -12,6 +17,10 @@ export async function writeDurably(
   content: FileContent,
   onPiece: (bytes: number) => void = () => {},
 ): Promise<void> {
+  if (isMoved(content)) {
+    await moveDurably(content.movedFrom, path, onPiece);
+    return;
+  }
   const file = await open(path, "wx");
   try {
     for (const piece of pieces(content)) {
@@ -22,6 +31,18 @@ export async function writeDurably(
   } finally {
     await file.close();
   }
+}
+
+/** Flushes a file and moves it to a path where there is none. */
+async function moveDurably(from: string, path: string, onPiece: (bytes: number) => void): Promise<void> {
+  onPiece((await stat(from)).size);
+  const file = await open(from, "r+");
+  try {
+    await file.sync();
+  } finally {
+    await file.close();
+  }
+  await rename(from, path);
 }
 
 /** Flushes a folder's list of names, so that what was made or renamed in it survives a power cut. */
@@ -43,7 +64,9 @@ export async function writeAll(file: FileHandle, bytes: Uint8Array): Promise<voi
   while (at < bytes.length) at += (await file.write(bytes, at, bytes.length - at)).bytesWritten;
 }
 
-function pieces(content: FileContent): Iterable<Uint8Array> {
+const isMoved = (content: FileContent): content is MovedFile => typeof content === "object" && "movedFrom" in content;
+
+function pieces(content: Exclude<FileContent, MovedFile>): Iterable<Uint8Array> {
   if (typeof content === "string") return [new TextEncoder().encode(content)];
   return content instanceof Uint8Array ? [content] : content;
 }
