@@ -5,14 +5,18 @@ import type { Plan } from "./model/plan.ts";
 import type { SightArea } from "./model/surroundings.ts";
 import { treeTable } from "./model/tree-table.ts";
 import type { Tree } from "./model/trees.ts";
+import type { WordsByTree } from "./model/words-in-force.ts";
 import { rounded } from "./plan/bough-properties.ts";
 import { areasNear, treesNear } from "./plan/record/sight-neighbors.ts";
 import { type TreeAfterWork, treeAfterWork } from "./plan/record/tree-after-work.ts";
 import { goneTree, withOpenWork } from "./plan/record/work-on-prescription.ts";
+import { stateAsSaid } from "./plan/word/state-as-said.ts";
+import { treeBeforeWords } from "./plan/word/tree-as-measured.ts";
 import { type MeasuredTree, remeasureTrees, type TreeToMeasure } from "./remeasure-trees.ts";
 import type { Standard } from "./standard/standard.ts";
 import type { Surroundings } from "./surroundings/surroundings.ts";
 import type { IsoDate } from "./units/calendar.ts";
+import { reestimateAt } from "./words-on-plan.ts";
 
 /** A plan with trees as their work left them, and the rows whose figures are new. */
 export interface MeasuredAfterWork {
@@ -23,7 +27,7 @@ export interface MeasuredAfterWork {
 /**
  * The plan with the given rows measured, prescribed for and dated anew as their work left them, from the later of the plan's as-of date and the day of
  * their last work; so are trees whose hazard ended or began because a view was opened. All other trees stay as they are. `states` are those of all
- * trees that something is recorded of, by id.
+ * trees that something is recorded of, by id; `words` are what arborists said of any.
  */
 export function measuredAfterWork(
   plan: Plan,
@@ -32,9 +36,14 @@ export function measuredAfterWork(
   firstSeen: ReadonlyMap<string, IsoDate>,
   surroundings: Surroundings,
   standard: Standard,
+  words: WordsByTree = new Map(),
 ): MeasuredAfterWork {
   const rowOf = new Map(plan.trees.map((tree, row) => [tree.id, row]));
-  const stateOf = (row: number): TreeAfterWork => states.get(plan.trees[row]!.id) ?? untouched(plan.trees[row]!);
+  const reestimate = reestimateAt(plan.options.place);
+  const stateOf = (row: number): TreeAfterWork => {
+    const tree = plan.trees[row]!;
+    return stateAsSaid(states.get(tree.id) ?? untouched(tree), words.get(tree.id), reestimate);
+  };
   const sight = sightAfterWork(plan, reported, stateOf, surroundings, standard);
   const rows = new Set([...reported, ...rowsWithNewHazards(plan, sight, surroundings, standard, rowOf)]);
   const toMeasure = [...rows].flatMap((row): TreeToMeasure[] => {
@@ -44,12 +53,12 @@ export function measuredAfterWork(
       ? []
       : [{ row, state, asOf: state.doneOn !== null && state.doneOn > asOf ? state.doneOn : asOf }];
   });
-  const ground = { surroundings, standard, options: plan.options, firstSeen, sight };
+  const ground = { surroundings, standard, options: plan.options, firstSeen, sight, words };
   const measured = remeasureTrees(toMeasure, ground);
   return { plan: withMeasured({ ...plan, sight }, rows, measured, stateOf), rows };
 }
 
-const untouched = (tree: Tree): TreeAfterWork => treeAfterWork(tree, []);
+const untouched = (tree: Tree): TreeAfterWork => treeAfterWork(treeBeforeWords(tree), []);
 
 /**
  * What is hidden of the areas of sight that the trees reported can stand in, measured with all trees around them as work left them. A limb cut out of

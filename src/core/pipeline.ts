@@ -3,11 +3,13 @@ import type { SourceFeature } from "./model/feature.ts";
 import type { InputFile, Plan, PlanOptions, SetAside } from "./model/plan.ts";
 import { LAYERS, type Layer } from "./model/terms.ts";
 import type { ArboristWord } from "./model/word.ts";
+import { wordsInForce } from "./model/words-in-force.ts";
 import { planPart } from "./plan-part.ts";
 import { layGround } from "./run-ground.ts";
 import type { Standard } from "./standard/standard.ts";
 import type { IsoDate } from "./units/calendar.ts";
 import { type CostOfWaiting, costOfWaiting } from "./waiting.ts";
+import { treesAsSaid } from "./words-on-plan.ts";
 
 /** Everything a run needs. Features passed the reader's checks; a layer that was not given is absent. */
 export interface PipelineInput {
@@ -46,10 +48,11 @@ export function runPipeline(input: PipelineInput): PipelineResult {
   const progress = input.onProgress ?? (() => {});
 
   const { inventory, surroundings, setAside, findings } = layGround({ ...input, onProgress: progress });
-  const { trees } = inventory;
+  const words = wordsInForce(input.words ?? []);
+  const trees = treesAsSaid(inventory.trees, words, options);
 
   progress(0.3, "Measuring conflicts, prescribing and dating the work");
-  const ground = { surroundings, standard, options, firstSeen: input.firstSeen };
+  const ground = { surroundings, standard, options, firstSeen: input.firstSeen, words };
   const part = planPart(trees, ground, null);
 
   const waiting =

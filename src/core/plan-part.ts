@@ -8,11 +8,13 @@ import type { SightArea } from "./model/surroundings.ts";
 import type { ConflictKind } from "./model/terms.ts";
 import { treeTable } from "./model/tree-table.ts";
 import type { Tree } from "./model/trees.ts";
+import type { WordsByTree } from "./model/words-in-force.ts";
 import { prescribe } from "./prescription/prescribe.ts";
 import { schedule } from "./schedule/schedule.ts";
 import type { Standard } from "./standard/standard.ts";
 import type { Surroundings } from "./surroundings/surroundings.ts";
 import type { IsoDate } from "./units/calendar.ts";
+import { allConflictsAsSaid, prescriptionsAsSaid } from "./words-on-plan.ts";
 
 /** What the stages say of some of a plan's trees, which stand in input order; rows are the plan's. */
 export interface PlannedPart {
@@ -31,6 +33,8 @@ export interface PartGround {
   readonly standard: Standard;
   readonly options: PlanOptions;
   readonly firstSeen: ReadonlyMap<string, IsoDate>;
+  /** What arborists said of the trees, whose sizes are then as they measured them; absent where nothing was said. */
+  readonly words?: WordsByTree;
 }
 
 /**
@@ -38,10 +42,14 @@ export interface PartGround {
  * Null for `known` where they are all the trees.
  */
 export function planPart(trees: readonly Tree[], ground: PartGround, known: KnownViews | null): PlannedPart {
-  const { surroundings, standard, options, firstSeen } = ground;
+  const { surroundings, standard, options, firstSeen, words = NO_WORDS } = ground;
   const measured = findConflicts(treeTable(trees), surroundings, standard, options, firstSeen, known);
-  const { conflicts, settings } = measured;
-  const drafts = prescribe(trees, conflicts, settings, standard, options);
-  const prescriptions = schedule(trees, drafts, conflicts, settings, standard, options);
-  return { ...measured, trees, prescriptions };
+  const { settings } = measured;
+  const conflicts = allConflictsAsSaid(measured.conflicts, words, standard, options);
+  const drafts = prescribe(trees, conflicts, settings, standard, options, words);
+  const dated = schedule(trees, drafts, conflicts, settings, standard, options);
+  const prescriptions = prescriptionsAsSaid(trees, dated, conflicts, settings, words, standard, options);
+  return { ...measured, conflicts, trees, prescriptions };
 }
+
+const NO_WORDS: WordsByTree = new Map();

@@ -7,6 +7,7 @@ import type { Prescription } from "./model/prescription.ts";
 import type { SightArea } from "./model/surroundings.ts";
 import { treeTable } from "./model/tree-table.ts";
 import type { Tree } from "./model/trees.ts";
+import type { WordsByTree } from "./model/words-in-force.ts";
 import { withRework } from "./plan/acceptance/with-rework.ts";
 import type { TreeAfterWork } from "./plan/record/tree-after-work.ts";
 import { prescribe } from "./prescription/prescribe.ts";
@@ -14,6 +15,7 @@ import { schedule } from "./schedule/schedule.ts";
 import type { Standard } from "./standard/standard.ts";
 import type { Surroundings } from "./surroundings/surroundings.ts";
 import type { IsoDate } from "./units/calendar.ts";
+import { allConflictsAsSaid, heldWords, prescriptionsAsSaid } from "./words-on-plan.ts";
 
 /** A tree to measure anew, as work left it, with the date it is planned from. */
 export interface TreeToMeasure {
@@ -39,6 +41,8 @@ export interface PlanGround {
   readonly firstSeen: ReadonlyMap<string, IsoDate>;
   /** Areas of sight with what is hidden of them by all trees of the plan. */
   readonly sight: readonly SightArea[];
+  /** What arborists said of the trees; absent where nothing was said. */
+  readonly words?: WordsByTree;
 }
 
 /**
@@ -63,12 +67,20 @@ function measureGroup(group: readonly TreeToMeasure[], asOf: IsoDate, ground: Pl
   const options = { ...ground.options, asOf };
   const trees = group.map(({ state }, row) => ({ ...state.tree, row }));
   const found = findConflicts(treeTable(trees), surroundings, standard, options, firstSeen);
-  const conflicts = withHiddenShares(found.conflicts, sight, surroundings, standard).flatMap((conflict) => {
+  const cleared = withHiddenShares(found.conflicts, sight, surroundings, standard).flatMap((conflict) => {
     const cleared = group[conflict.treeRow]!.state.cleared.get(conflict.conflictId);
     return cleared === undefined ? [conflict] : (clearanceAfterWork(conflict, cleared, asOf, standard) ?? []);
   });
-  const drafts = prescribe(trees, conflicts, found.settings, standard, options);
-  const prescriptions = schedule(trees, drafts, conflicts, found.settings, standard, options);
+  const words = wordsAfterWork(group, ground.words);
+  const conflicts = allConflictsAsSaid(cleared, words, standard, options);
+  const drafts = prescribe(trees, conflicts, found.settings, standard, options, words);
+  const dated = schedule(trees, drafts, conflicts, found.settings, standard, options);
+  const numbered = dated.map((one, at) => numberedOn(one, group[at]!.row, group[at]!.state.lastDone));
+  const lastDone = new Map(group.map(({ state }) => [state.tree.id, state.lastDone]));
+  const prescriptions = prescriptionsAsSaid(
+    ...([trees, numbered, conflicts, found.settings] as const),
+    ...([ground.words ?? new Map(), standard, options, (id: string) => lastDone.get(id) ?? 0] as const),
+  );
   const conflictsOf = trees.map((): Conflict[] => []);
   for (const conflict of conflicts) {
     conflictsOf[conflict.treeRow]!.push({ ...conflict, treeRow: group[conflict.treeRow]!.row });
@@ -79,9 +91,19 @@ function measureGroup(group: readonly TreeToMeasure[], asOf: IsoDate, ground: Pl
       tree: state.tree,
       setting: { ...found.settings[at]!, treeRow: row },
       conflicts: conflictsOf[at]!,
-      prescription: withRework(numberedOn(prescriptions[at]!, row, state.lastDone), state.rework, asOf),
+      prescription: withRework(prescriptions[at]!, state.rework, asOf),
     },
   ]);
+}
+
+/** The words that still hold as work left the trees. */
+function wordsAfterWork(group: readonly TreeToMeasure[], words: WordsByTree = new Map()): WordsByTree {
+  return new Map(
+    group.flatMap(({ state: { tree, lastDone } }) => {
+      const said = words.get(tree.id);
+      return said === undefined ? [] : [[tree.id, heldWords(said, lastDone)] as const];
+    }),
+  );
 }
 
 /** A prescription in its place in the plan; visits to come bear the numbers after the last one that was done. */

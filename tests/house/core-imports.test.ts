@@ -37,6 +37,7 @@ const WHOLE = [
   "measured-after-work.ts",
   "carry-plan.ts",
   "explain-changes.ts",
+  "words-on-plan.ts",
   "exchange.ts",
   "change-details.ts",
   "outcomes-of-step.ts",

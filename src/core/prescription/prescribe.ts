@@ -4,6 +4,7 @@ import type { PlanOptions } from "../model/plan.ts";
 import type { Referral, Task } from "../model/prescription.ts";
 import type { Remedy } from "../model/terms.ts";
 import type { Tree } from "../model/trees.ts";
+import type { WordsByTree, WordsOfTree } from "../model/words-in-force.ts";
 import type { Standard } from "../standard/standard.ts";
 import { addDays, yearOf } from "../units/calendar.ts";
 import { cautionsFor } from "./cautions.ts";
@@ -17,6 +18,7 @@ import { onlyWaits, yearTallEnough } from "./grows-out-of-view.ts";
 import { isView } from "./kinds.ts";
 import { isUnderLine } from "./leader-cut.ts";
 import { openCautions } from "./open-cautions.ts";
+import { earliestAsSaid, planAsSaid, referralAsSaid } from "./option-as-said.ts";
 import { byDanger, type ClearancePlan, planClearance } from "./plan-clearance.ts";
 import type { PrescriptionDraft, Stage } from "./prescription-draft.ts";
 import { deadTree } from "./referral.ts";
@@ -26,7 +28,7 @@ import { trainingOf } from "./training.ts";
 import { whyGrows, whyNothing, whyPrescribed, whyReferred, whyWaits } from "./why.ts";
 
 /**
- * What each tree gets, without dates: one draft a tree, in tree order.
+ * What each tree gets, without dates: one draft a tree, in tree order. `words` are what arborists said of them.
  *
  * Conflicts that are confirmed or probable and reached within the cycle are cured together; possible ones are inspected first, later
  * ones watched. Nothing a rule forbids is prescribed: such a tree is referred with its owner's options.
@@ -37,6 +39,7 @@ export function prescribe(
   settings: readonly TreeSetting[],
   standard: Standard,
   options: PlanOptions,
+  words?: WordsByTree,
 ): PrescriptionDraft[] {
   const byRow: Conflict[][] = [];
   for (const conflict of conflicts) {
@@ -49,7 +52,7 @@ export function prescribe(
   return trees.map((tree) => {
     const setting = settingByRow[tree.row];
     if (setting === undefined) throw new RangeError(`Expected a setting for tree row ${tree.row}, got none`);
-    return prescribeTree(tree, byRow[tree.row] ?? [], setting, standard, options);
+    return prescribeTree(tree, byRow[tree.row] ?? [], setting, standard, options, words?.get(tree.id));
   });
 }
 
@@ -71,11 +74,19 @@ function prescribeTree(
   setting: TreeSetting,
   standard: Standard,
   options: PlanOptions,
+  said?: WordsOfTree,
 ): PrescriptionDraft {
   const sorted = sortByCure(tree, conflicts, standard, options);
   if (tree.condition === "dead") {
     const nothing = { plan: null, stages: [], remedial: null, earliest: null, by: sorted, putOff: [] };
-    return draftOf(tree, conflicts, setting, { ...nothing, refer: deadTree() }, standard, options);
+    return draftOf(
+      tree,
+      conflicts,
+      setting,
+      { ...nothing, refer: referralAsSaid(deadTree(), said) },
+      standard,
+      options,
+    );
   }
   const beyond = new Set([...sorted.trunkInside, ...sorted.waiting]);
   const curable = sorted.sure.filter((conflict) => !beyond.has(conflict));
@@ -86,8 +97,10 @@ function prescribeTree(
   const firstShare = Math.max(0, limit.share - remedialShare);
 
   const subject = subjectAtWork(tree, curable, conflicts, standard, options);
-  const found =
+  const lightest =
     curable.length === 0 ? null : planClearance(subject, curable, limit.share, firstShare, options.asOf, standard);
+  const found =
+    lightest === null || said?.option == null ? lightest : planAsSaid(lightest, subject, said.option.value, standard);
   const cleared = found === null ? [] : clearanceStages(tree, setting, found, standard, options);
   const plan = found !== null && found.chosen !== null && cleared.length === 0 ? withNothingToCut(found) : found;
   // Under a line it is the top that is in the way: where leaders may not come down, the line's owner decides.
@@ -98,8 +111,9 @@ function prescribeTree(
   const stages = withTraining(tree, setting, corrected, training, limit.share, firstShare, standard, options);
 
   const firstDose = (stages[0]?.doseShare ?? 0) + remedialShare;
-  const earliest = stages.length === 0 ? null : earliestDate(tree, conflicts, limit, firstDose, standard, options);
-  const refer = chooseReferral(tree, setting, by, plan, earliest, standard, options);
+  const known = stages.length === 0 ? null : earliestDate(tree, conflicts, limit, firstDose, standard, options);
+  const earliest = earliestAsSaid(known, said, limit, firstDose);
+  const refer = referralAsSaid(chooseReferral(tree, setting, by, plan, earliest, standard, options), said);
   const given = new Set(stages.flatMap((stage) => stage.tasks));
   const putOff = tasks.structural.filter((task) => !given.has(task));
   const decision = { plan, stages, remedial, earliest, refer, by, putOff };

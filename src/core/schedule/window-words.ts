@@ -29,7 +29,8 @@ const RANK_MARKS: Readonly<Record<SeasonRule["rank"], string>> = {
   preference: "",
 };
 
-function spanWords(rule: SeasonRule, isSouth: boolean): string {
+/** The days that a season rule closes, with its reason. */
+export function spanWords(rule: SeasonRule, isSouth: boolean): string {
   const [from, to] = ruleSpan(rule, isSouth);
   return `${formatMonthDay(from)} to ${formatMonthDay(to)}, ${rule.reason}${RANK_MARKS[rule.rank]}`;
 }

@@ -27,6 +27,8 @@ export interface TreeAfterWork {
   /** Date of the last work that was done whole; null when none was. */
   readonly doneOn: IsoDate | null;
   readonly cleared: ReadonlyMap<string, ClearedConflict>;
+  /** Day of the last work on each defect that was treated; absent where none was. */
+  readonly treated?: ReadonlyMap<string, IsoDate>;
   /** Number of the last visit that was done; visits to come are numbered on from it. */
   readonly lastDone: number;
   /** All reports of visits that are still open, oldest first. */
@@ -61,6 +63,9 @@ export function treeAfterWork(
   const last = visits.at(-1);
   const gone = last?.entry.reason === "tree-gone" ? last : null;
   const cleared = new Map<string, ClearedConflict>();
+  const treated = new Map(
+    done.flatMap(({ entry, planned }) => planned.tasks.map((task) => [lastPart(task.taskId), entry.date])),
+  );
   let tree = base;
   let lastDone = 0;
   for (const visit of done) {
@@ -77,6 +82,7 @@ export function treeAfterWork(
     tree: worked === null ? tree : { ...tree, worked },
     doneOn: done.at(-1)?.entry.date ?? null,
     cleared,
+    ...(treated.size === 0 ? {} : { treated }),
     lastDone,
     open,
     gone,
@@ -88,6 +94,8 @@ export function numberOf(visitId: string): number {
   const number = Number(visitId.slice(visitId.lastIndexOf("/v") + 2));
   return Number.isSafeInteger(number) && number > 0 ? number : 0;
 }
+
+const lastPart = (taskId: string): string => taskId.slice(taskId.lastIndexOf("/") + 1);
 
 function afterDone(
   tree: Tree,
@@ -111,7 +119,7 @@ function afterDone(
       cleared.set(conflictId, { remedy: task.remedy, on: entry.date, targetM, measuredM, lastsYears, belowM });
     }
   }
-  const treated = new Set(planned.tasks.map(({ taskId }) => taskId.slice(taskId.lastIndexOf("/") + 1)));
+  const treated = new Set(planned.tasks.map(({ taskId }) => lastPart(taskId)));
   const isBaseNewer = crownBaseOn !== undefined && crownBaseOn >= entry.date;
   const isHeadroomNewer = headroomOn !== undefined && headroomOn >= entry.date;
   const isMeasured = road !== undefined && entry.headroomM !== null && !isHeadroomNewer;
