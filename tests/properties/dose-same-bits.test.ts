@@ -1,12 +1,13 @@
 import { expect, it } from "vitest";
 import { randomStream } from "../../sample-geojson/make/random.ts";
 import type { Crown } from "../../src/core/crown/crown.ts";
-import { unionDose } from "../../src/core/crown/dose.ts";
+import { rayRadiiM, unionDose } from "../../src/core/crown/dose.ts";
 import { RAY_COUNT, RAY_STEP_DEG, type RemovalRegion } from "../../src/core/model/conflict.ts";
 import { HABITS } from "../../src/core/model/terms.ts";
 import { doseRayByRay } from "./dose-ray-by-ray.ts";
 
 const SCENES = 600;
+const ENDLESS = new Float64Array(RAY_COUNT).fill(Number.POSITIVE_INFINITY);
 const random = randomStream("doses");
 
 /** Half-planes, ragged edges that cross rays steeply, and sectors taken to the trunk, over any heights. */
@@ -62,4 +63,20 @@ it(`gives the same bits as the slow way in ${SCENES} scenes of up to seven regio
   }
   // Scenes where nothing or all is taken would prove little.
   expect(counted).toBeGreaterThan(SCENES / 2);
+});
+
+it("gives the same bits where regions come again at other heights, as parts of a cut do, and more of them than are remembered", () => {
+  for (let scene = 0; scene < SCENES / 10; scene += 1) {
+    const crown = someCrown();
+    const radiiM = rayRadiiM(crown);
+    const shapes = Array.from({ length: 40 }, () => ({ ...someRegion(scene % 3), toM: ENDLESS }));
+    for (let call = 0; call < 20; call += 1) {
+      const regions = Array.from({ length: call === 0 ? shapes.length : 1 + (call % 4) }, (_, at) => ({
+        ...(call === 0 ? shapes[at]! : random.pick(shapes)),
+        lowM: random.chance(0.3) ? Number.NEGATIVE_INFINITY : random.between(0, 20),
+        highM: random.between(0, 25),
+      }));
+      expect(unionDose(crown, regions, radiiM)).toEqual(doseRayByRay(crown, regions, radiiM));
+    }
+  }
 });

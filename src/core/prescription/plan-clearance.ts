@@ -171,7 +171,11 @@ function cureShortOfClearTo(given: Together, candidates: readonly Candidate[]): 
 
 function inOneVisit(given: Together, candidates: readonly Candidate[], best: Candidate): ClearancePlan {
   const { subject, firstShare, standard } = given;
-  return done(candidates, best, divideIntoStages(subject, best.cuts, () => firstShare, standard).stages);
+  return done(
+    candidates,
+    best,
+    divideIntoStages(subject, best.cuts, () => firstShare, standard, best.option.doseShare).stages,
+  );
 }
 
 function visitsOf(staged: StagedCure, candidates: readonly Candidate[]): ClearancePlan | null {

@@ -39,7 +39,8 @@ export function stagedCure(
       const { remedy } = replaced.option;
       const candidate = candidateFor(subject, conflicts, remedy, years, 1, standard, reach);
       if (candidate.ruledOut !== null) return null;
-      return { candidate, staging: divideIntoStages(subject, candidate.cuts, limit, standard) };
+      const { cuts, option } = candidate;
+      return { candidate, staging: divideIntoStages(subject, cuts, limit, standard, option.doseShare) };
     };
     const years = Math.max(leastYears, replaced.option.lastsYears);
     const least = at(years);

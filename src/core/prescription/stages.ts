@@ -2,7 +2,8 @@ import { doseShare } from "../crown/dose.ts";
 import type { RemovalRegion } from "../model/conflict.ts";
 import type { Standard } from "../standard/standard.ts";
 import type { Cut, Subject } from "./cut.ts";
-import { partOf, shareLostPerYear } from "./part-of-cut.ts";
+import { partOf, regionOfPart, shareLostPerYear } from "./part-of-cut.ts";
+import { ProgressSearch } from "./progress-search.ts";
 import { subjectDose } from "./subject-dose.ts";
 
 /** What one visit takes off, with each cut's part of its dose. */
@@ -37,8 +38,6 @@ export interface Staging {
  */
 const YEARS_BETWEEN = 1.5;
 const ROUNDING = 1e-9;
-/** Halvings of the progress interval: 14 leave a stage within a thousandth of a cut of its limit. */
-const HALVINGS = 14;
 /** A cut that adds less than this to the others of a visit has been done with them: rounding of doses, a hundredth of a percent. */
 const ADDS_NOTHING = 1e-4;
 
@@ -46,24 +45,20 @@ const ADDS_NOTHING = 1e-4;
  * Divides cuts, in the given order, over as many seasons as their dose needs: each stage goes as far as its limit, counted on the
  * crown that it finds. What was cut before has grown back in part by then (regrowth by kind of cut, droop), is cut again first, and
  * counts again: all stages together stay under the standard's ceiling over years and number of stages. It stops where a stage
- * would get no farther than regrowth takes back. One stage when the limit holds all.
+ * would get no farther than regrowth takes back. One stage when the limit holds all. `wholeShare` is the dose of all cuts together, where it is
+ * known already.
  */
 export function divideIntoStages(
   subject: Subject,
   cuts: readonly Cut[],
   limitShares: (stage: number) => number,
   standard: Standard,
+  wholeShare?: number,
 ): Staging {
   const { maxStages, multiYearCeilingShare } = standard.pruning;
   const lost = cuts.map((cut) => shareLostPerYear(subject, cut, standard) * YEARS_BETWEEN);
-  // The same progress is asked for again and again while a stage is looked for and told.
-  const known = new Map<string, number>();
-  const doseOf = (done: readonly number[]): number => {
-    const key = done.join(" ");
-    const dose = known.get(key) ?? doseShare(subjectDose(subject, regionsOf(begunCuts(subject, cuts, done))));
-    known.set(key, dose);
-    return dose;
-  };
+  const doseOf = rememberedDoses(subject, cuts, wholeShare);
+  const search = new ProgressSearch(subject, cuts);
   const stages: StageCuts[] = [];
   let done: readonly number[] = cuts.map(() => 0);
   let total = 0;
@@ -71,15 +66,18 @@ export function divideIntoStages(
     const found = stages.length === 0 ? done : done.map((share, at) => Math.max(0, share - lost[at]!));
     const foundDose = doseOf(found);
     const limit = limitShares(stages.length);
-    const isAllowed = (to: readonly number[]) => {
-      const taken = doseOf(to) - foundDose;
+    const left = Math.max(ROUNDING, 1 - foundDose);
+    // A single visit is bound by its season's limit alone.
+    const isFirst = stages.length === 0;
+    const isAllowed = (dose: number, isWhole: boolean) => {
+      const taken = dose - foundDose;
       return (
-        taken / Math.max(ROUNDING, 1 - foundDose) <= limit + ROUNDING &&
-        // A single visit is bound by its season's limit alone.
-        ((stages.length === 0 && isComplete(to)) || total + taken <= multiYearCeilingShare + ROUNDING)
+        taken / left <= limit + ROUNDING && ((isFirst && isWhole) || total + taken <= multiYearCeilingShare + ROUNDING)
       );
     };
-    const reached = withWhatGoesAlong(farthestAllowed(found, isAllowed), doseOf);
+    const mostShare = foundDose + Math.min((limit + ROUNDING) * left, multiYearCeilingShare + ROUNDING - total);
+    const farthest = search.farthest(found, doseOf, isAllowed, mostShare);
+    const reached = withWhatGoesAlong(farthest, doseOf);
     if (!isComplete(reached) && !getsFarther(done, reached, lost)) break;
     const taken = Math.max(0, doseOf(reached) - foundDose);
     stages.push({
@@ -105,21 +103,25 @@ export const totalDoseShare = (stages: readonly StageCuts[]): number =>
 
 const isComplete = (done: readonly number[]): boolean => done.every((share) => share >= 1);
 
-/** Cuts done at a progress: as many whole ones as its integer part, the next one in part, the others as they were found. */
-const doneAt = (found: readonly number[], progress: number): number[] =>
-  found.map((share, at) => Math.max(share, Math.min(1, Math.max(0, progress - at))));
+/** The share of the crown that cuts done so far take; the same progress is asked for again and again while a stage is looked for and told. */
+function rememberedDoses(
+  subject: Subject,
+  cuts: readonly Cut[],
+  wholeShare: number | undefined,
+): (done: readonly number[]) => number {
+  const known: { readonly done: readonly number[]; readonly dose: number }[] = [];
+  if (wholeShare !== undefined) known.push({ done: cuts.map(() => 1), dose: wholeShare });
+  return (done) => {
+    for (const one of known) if (isSame(one.done, done)) return one.dose;
+    const dose = doseShare(subjectDose(subject, begunRegions(subject, cuts, done)));
+    known.push({ done: [...done], dose });
+    return dose;
+  };
+}
 
-function farthestAllowed(found: readonly number[], isAllowed: (done: readonly number[]) => boolean): number[] {
-  const whole = doneAt(found, found.length);
-  if (isAllowed(whole)) return whole;
-  let allowed = 0;
-  let refused = found.length;
-  for (let halving = 0; halving < HALVINGS; halving += 1) {
-    const middle = (allowed + refused) / 2;
-    if (isAllowed(doneAt(found, middle))) allowed = middle;
-    else refused = middle;
-  }
-  return doneAt(found, allowed);
+function isSame(one: readonly number[], other: readonly number[]): boolean {
+  for (let at = 0; at < one.length; at += 1) if (one[at] !== other[at]) return false;
+  return true;
 }
 
 /** Cuts of which the others leave nothing are done with them, as a walk's under a street's. */
@@ -169,7 +171,10 @@ function partsBetween(
   return parts;
 }
 
-const begunCuts = (subject: Subject, cuts: readonly Cut[], done: readonly number[]): Cut[] =>
-  cuts.flatMap((cut, at) => (done[at]! > 0 ? [partOf(subject, cut, Math.min(1, done[at]!))] : []));
-
-const regionsOf = (cuts: readonly Cut[]): RemovalRegion[] => cuts.map((cut) => cut.region);
+function begunRegions(subject: Subject, cuts: readonly Cut[], done: readonly number[]): RemovalRegion[] {
+  const regions: RemovalRegion[] = [];
+  for (let at = 0; at < cuts.length; at += 1) {
+    if (done[at]! > 0) regions.push(regionOfPart(subject, cuts[at]!, Math.min(1, done[at]!)));
+  }
+  return regions;
+}
