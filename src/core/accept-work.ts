@@ -1,5 +1,7 @@
 import { measuredAfterWork } from "./measured-after-work.ts";
 import type { Plan } from "./model/plan.ts";
+import type { ArboristWord } from "./model/word.ts";
+import { wordsInForce } from "./model/words-in-force.ts";
 import { type CheckPreview, takeChecks } from "./plan/acceptance/preview-checks.ts";
 import { openReworks } from "./plan/acceptance/with-rework.ts";
 import { statesOfRecord } from "./plan/record/states-of-record.ts";
@@ -21,6 +23,7 @@ export function acceptWork(
   revision: number,
   surroundings: Surroundings,
   standard: Standard,
+  words: readonly ArboristWord[] = [],
 ): RecordedWork {
   const { record, treeIds } = takeChecks(before, preview, revision);
   const rows = plan.trees.flatMap(({ id }, row) => (treeIds.has(id) && isReopened(id, before, record) ? [row] : []));
@@ -32,6 +35,7 @@ export function acceptWork(
     firstSeenOf(plan, record),
     surroundings,
     standard,
+    wordsInForce(words),
   );
   const settings = zoneSettings(plan.options.zoning ?? {}, standard);
   const zones = zonesAfterWork(withReworks(plan, measured.plan, record), measured.plan, record, ({ hours, crew }) =>

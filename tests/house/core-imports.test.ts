@@ -38,6 +38,8 @@ const WHOLE = [
   "carry-plan.ts",
   "explain-changes.ts",
   "words-on-plan.ts",
+  "say-words.ts",
+  "zones-after-words.ts",
   "exchange.ts",
   "change-details.ts",
   "outcomes-of-step.ts",

@@ -67,6 +67,13 @@ export interface InspectedValue {
   readonly found: "conflict" | "no-conflict" | "seen";
 }
 
+/** A visit's place in a work zone's order of work, from 0. */
+export interface ZonePlace {
+  readonly zoneId: string;
+  readonly visitId: string;
+  readonly at: number;
+}
+
 /** Who took a word back, when and why. */
 export interface TakenBack {
   readonly on: IsoDate;
@@ -88,6 +95,8 @@ interface Said<Kind extends WordKind, Value> {
   readonly why: string;
   readonly kind: Kind;
   readonly value: Value;
+  /** Places of visits in work zones that it called off, so that they return to them when it is taken back; absent where there are none. */
+  readonly left?: readonly ZonePlace[];
   readonly takenBack: TakenBack | null;
 }
 

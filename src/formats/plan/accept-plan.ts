@@ -14,7 +14,7 @@ import { revisePlan } from "./revise-plan.ts";
  * earlier version, which kept no layers.
  */
 export async function acceptPlan(
-  { source, plan, record }: OpenedRecord,
+  { source, plan, record, words }: OpenedRecord,
   preview: readonly CheckPreview[],
   revision: number,
 ): Promise<PlanOutput | null> {
@@ -28,7 +28,7 @@ export async function acceptPlan(
     ]);
   }
   const { surroundings } = buildSurroundings(layers ?? {}, rules.columns, rules.standard, plan.options);
-  const work = acceptWork(plan, record, preview, revision, surroundings, rules.standard);
+  const work = acceptWork(plan, record, preview, revision, surroundings, rules.standard, words);
   const files = await revisePlan({ ...work.plan, revision }, source);
   files.set("record.jsonl", new TextEncoder().encode(recordText(work.record)));
   return { planId: plan.planId, revision, files, findings: work.plan.findings };

@@ -1,9 +1,11 @@
 import type { Plan } from "../../core/model/plan.ts";
+import type { ArboristWord } from "../../core/model/word.ts";
 import type { PrescriptionLine } from "../../core/plan/read-plan.ts";
 import { readRecord } from "../../core/plan/record/record-lines.ts";
 import type { EarlierVisits } from "../../core/plan/record/record-preview.ts";
 import { visitsById } from "../../core/plan/record/visits-by-id.ts";
 import { EMPTY_RECORD, type WorkRecord } from "../../core/plan/record/work-record.ts";
+import { readWords } from "../../core/plan/word/word-lines.ts";
 import { openPlanAlone } from "./open-plan.ts";
 import type { PlanSource } from "./plan-source.ts";
 
@@ -12,6 +14,8 @@ export interface OpenedRecord {
   readonly source: PlanSource;
   readonly plan: Plan;
   readonly record: WorkRecord;
+  /** What arborists said, in the order they said it. */
+  readonly words: readonly ArboristWord[];
   /** Visits of an earlier revision, read once and when first asked for; null where the revision is not at hand. */
   visitsOf(revision: number): Promise<EarlierVisits | null>;
 }
@@ -26,11 +30,13 @@ export async function openRecord(
 ): Promise<OpenedRecord> {
   const plan = await openPlanAlone(source);
   const bytes = await source.read("record.jsonl");
+  const said = await source.read("words.jsonl");
   const read = new Map<number, EarlierVisits | null>();
   return {
     source,
     plan,
     record: bytes === null ? EMPTY_RECORD : readRecord(new TextDecoder().decode(bytes)),
+    words: said === null ? [] : readWords(new TextDecoder().decode(said)),
     visitsOf: async (revision) => {
       const known = read.get(revision);
       if (known !== undefined) return known;

@@ -1,6 +1,7 @@
 import type { Plan } from "../../model/plan.ts";
 import type { Crew } from "../../model/terms.ts";
 import type { IsoDate } from "../../units/calendar.ts";
+import { treeBeforeWords } from "../word/tree-as-measured.ts";
 import type { RecordPreview } from "./record-preview.ts";
 import { canBothBe } from "./same-report.ts";
 import type { RecordedBase, RecordedReport, RecordedVisit, WorkRecord } from "./work-record.ts";
@@ -79,7 +80,7 @@ function newReports(plan: Plan, preview: RecordPreview, revision: number): Recor
 }
 
 /** Trees that something is recorded of for the first time, as they are before it. */
-function newBases(plan: Plan, record: WorkRecord, changed: ReadonlySet<string>): RecordedBase[] {
+export function newBases(plan: Plan, record: WorkRecord, changed: ReadonlySet<string>): RecordedBase[] {
   const known = new Set(record.bases.flatMap(({ tree, replacedIn }) => (replacedIn == null ? [tree.id] : [])));
   const firstSeen = new Map<string, Record<string, IsoDate>>();
   for (const { treeId, conflictId, firstSeen: since } of plan.conflicts) {
@@ -90,5 +91,5 @@ function newBases(plan: Plan, record: WorkRecord, changed: ReadonlySet<string>):
   }
   return plan.trees
     .filter(({ id }) => changed.has(id) && !known.has(id))
-    .map((tree) => ({ tree, firstSeen: firstSeen.get(tree.id) ?? {} }));
+    .map((tree) => ({ tree: treeBeforeWords(tree), firstSeen: firstSeen.get(tree.id) ?? {} }));
 }
