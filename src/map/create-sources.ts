@@ -26,7 +26,7 @@ export function createSources(opened: OpenedPlan | null, options: LayerOptions):
 export function farSources(look: PlanLook | null, options: LayerOptions): PlanSources {
   const of = collectionsOf(look);
   return {
-    [SOURCES.surroundings]: source(of(({ opened }) => surroundingFeatures(opened))),
+    [SOURCES.surroundings]: source(of(({ opened }) => surroundingFeatures(opened.plan.surroundings))),
     [SOURCES.sight]: source(
       of(({ opened }) => opened.sight),
       "id",

@@ -1,5 +1,5 @@
 import type { Feature, FeatureCollection } from "geojson";
-import type { OpenedPlan } from "../../formats/plan/open-plan.ts";
+import type { SurroundingFeature } from "../../core/model/surroundings.ts";
 import { METERS_PER_PX_AT_ZOOM_0 } from "./ground-scale.ts";
 import { polePlaces } from "./pole-places.ts";
 
@@ -8,8 +8,7 @@ import { polePlaces } from "./pole-places.ts";
  * width, `px0`, its width in pixels at zoom 0 at its own latitude. Poles come as points of the layer `poles`, with `turn`, the bearing of
  * their wires.
  */
-export function surroundingFeatures(opened: OpenedPlan): FeatureCollection {
-  const { surroundings } = opened.plan;
+export function surroundingFeatures(surroundings: readonly SurroundingFeature[]): FeatureCollection {
   const things = surroundings.map((one): Feature => {
     const latDeg = firstLatitude(one.geometry);
     const widthM = one.width?.typicalM ?? null;

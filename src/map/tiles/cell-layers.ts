@@ -1,0 +1,101 @@
+import type { Feature, Geometry } from "geojson";
+import { surroundingOf } from "../../core/plan/read-records.ts";
+import { type ByteFile, textAt } from "../../formats/tiles/byte-file.ts";
+import type { TileLayer } from "../../formats/tiles/cut-tiles.ts";
+import { thinned } from "../../formats/tiles/thinned.ts";
+import { crownFeatures } from "../features/crown-features.ts";
+import { encroachmentFeatures } from "../features/encroachment-features.ts";
+import { figureFeatures } from "../features/figure-features.ts";
+import { surroundingFeatures } from "../features/surrounding-features.ts";
+import { markFeatures } from "../features/tree-marks.ts";
+import { wordsWith } from "../words.ts";
+import type { ThingPlaces } from "./plan-places.ts";
+import { CELL_ZOOM, LAST_THINNED_ZOOM, PLAN_TILE_LAYERS, type PlanTileLayer, TILE_ZOOMS } from "./tile-layers.ts";
+import { type PartSource, treePart } from "./tree-part.ts";
+
+/** Beyond a tile's edge, in its units of 8192: 16 pixels of a tile drawn 512 wide, more than the widest line. */
+const BUFFER = 256;
+/** Lines may stray by an eighth of a pixel of a tile drawn 512 wide. */
+const TOLERANCE = 2;
+
+/** A layer of a cell's tiles from features; points belong to one tile each, so they need no buffer. */
+export const placedLayer = (
+  { name, minZoom }: PlanTileLayer,
+  features: readonly Feature[],
+  shape: "points" | "shapes",
+): TileLayer => ({
+  name,
+  features,
+  minZoom,
+  maxZoom: TILE_ZOOMS.last,
+  tolerance: shape === "points" ? 0 : TOLERANCE,
+  buffer: shape === "points" ? 0 : BUFFER,
+});
+
+/**
+ * The layers that show trees. `own` are the trees that stand in the cell, in input order; `beside` those whose crowns may reach in. Marks are thinned at the
+ * first zooms of the cell.
+ */
+export function treeLayers(from: PartSource, own: readonly number[], beside: readonly number[]): TileLayer[] {
+  const look = treePart(from, [...own, ...beside]);
+  const all = look.marks.map((_, at) => at);
+  const here = all.slice(0, own.length);
+  const marks = markFeatures(look.opened.plan, look.marks).features.slice(0, own.length);
+  const marksAt = (zoom: number): Feature[] => {
+    const stands = thinned(from.trees, own, zoom);
+    return marks.flatMap((mark, at) => {
+      const count = stands.get(own[at]!);
+      return count === undefined ? [] : [markOf(mark, own[at]!, count)];
+    });
+  };
+  const trees = placedLayer(PLAN_TILE_LAYERS.trees, [], "points");
+  const layers: TileLayer[] = [];
+  for (let zoom = CELL_ZOOM; zoom <= LAST_THINNED_ZOOM; zoom += 1)
+    layers.push({ ...trees, features: marksAt(zoom), minZoom: zoom, maxZoom: zoom });
+  return [
+    ...layers,
+    { ...trees, features: marks.map((mark, at) => markOf(mark, own[at]!, 1)), minZoom: LAST_THINNED_ZOOM + 1 },
+    placedLayer(PLAN_TILE_LAYERS.crowns, crownFeatures(look, all).features, "shapes"),
+    placedLayer(PLAN_TILE_LAYERS.conflicts, encroachmentFeatures(look, all).features, "shapes"),
+    placedLayer(PLAN_TILE_LAYERS.figures, figures(look, here), "points"),
+  ];
+}
+
+/** A mark with the input row of its tree, and where it stands for more than itself, for how many. */
+export const markOf = (mark: Feature, row: number, stands: number): Feature => ({
+  ...mark,
+  properties: { ...mark.properties, row, ...(stands === 1 ? {} : { stands }) },
+});
+
+/** The figures in both systems of units, so that a reader may choose. */
+function figures(look: Parameters<typeof figureFeatures>[0], rows: readonly number[]): Feature[] {
+  const words = wordsWith(undefined);
+  const us = figureFeatures(look, rows, "us", words).features;
+  const metric = figureFeatures(look, rows, "metric", words).features;
+  const { units } = look.opened.plan.options;
+  return us.map((feature, at) => {
+    const [text_us, text_metric] = [feature.properties?.text, metric[at]?.properties?.text];
+    const text = units === "us" ? text_us : text_metric;
+    return { ...feature, properties: { ...feature.properties, text, text_us, text_metric } };
+  });
+}
+
+/** The surroundings at some places of their file, as the map draws them. */
+export function surroundingsAt(file: ByteFile, places: ThingPlaces, at: readonly number[]): Feature[] {
+  const surroundings = at.map((place) => surroundingOf(featureAt(file, places, place)));
+  return surroundingFeatures(surroundings).features;
+}
+
+/** The areas of sight at some places of their file, with the members that layers draw by. */
+export const sightAt = (file: ByteFile, places: ThingPlaces, at: readonly number[]): Feature[] =>
+  at.map((place) => {
+    const { id, part, kind, hidden_share } = (featureAt(file, places, place).properties ?? {}) as Record<
+      string,
+      unknown
+    >;
+    const { geometry } = featureAt(file, places, place);
+    return { type: "Feature", geometry: geometry as Geometry, properties: { id, part, kind, hidden_share } };
+  });
+
+const featureAt = (file: ByteFile, { offset, length }: ThingPlaces, place: number): Feature<Geometry | null> =>
+  JSON.parse(textAt(file, offset[place]!, length[place]!));
