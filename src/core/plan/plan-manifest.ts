@@ -1,4 +1,5 @@
 import type { Plan } from "../model/plan.ts";
+import { partText, type RunPart } from "../model/run-part.ts";
 import { manifestChanges } from "./carry/manifest-changes.ts";
 import { PlanCounter, type PlanCounts, partCounts } from "./plan-counts.ts";
 
@@ -9,7 +10,10 @@ export const PLAN_FORMAT = 1;
 export type ManifestFacts = Pick<
   Plan,
   "planId" | "revision" | "options" | "standardId" | "inputs" | "notChecked" | "changes"
->;
+> & {
+  /** Which of the run's trees the plan is of; left out where it is of all. */
+  readonly part?: RunPart;
+};
 
 /** What `plan.json` holds: how the plan was made, and its counts. */
 export const planManifest = (plan: Plan) => manifestOf(plan, countsOf(plan));
@@ -50,6 +54,7 @@ export function manifestOf(plan: ManifestFacts, counts: PlanCounts) {
     },
     inputs: plan.inputs,
     not_checked: plan.notChecked,
+    ...(plan.part === undefined ? {} : { part: partText(plan.part) }),
     counts,
     changes: manifestChanges(plan.changes ?? null),
     caution:

@@ -19,6 +19,8 @@ export interface PlanMeans {
   readonly threads?: number;
   /** How another thread is started; without it there is one. */
   readonly startThread?: StartPartThread;
+  /** Trees planned at once; default {@link PART_TREES}. */
+  readonly partTrees?: number;
   /** Where the files go; default memory. */
   readonly sink?: PlanSink;
 }
@@ -39,14 +41,20 @@ export async function makePlan(
   const rules = standardOf(request.standardJson ?? usCommonSource);
   const sink = means.sink ?? new MemorySink();
   const isWhole = request.withZones || request.withWaiting === true || request.earlier !== undefined;
+  if (isWhole && request.part !== undefined) {
+    throw new RefusedInput([
+      "A part of the trees is planned by itself: without zones, the cost of waiting or an earlier plan.",
+    ]);
+  }
   const read = await readRun(request, rules, sink, onProgress, allowance, isWhole);
   const run = request.earlier === undefined ? read : await carriedRun(read, request.earlier, rules);
 
-  const threads = Math.min(means.threads ?? 1, Math.ceil(run.trees.length / PART_TREES));
+  const partTrees = means.partTrees ?? PART_TREES;
+  const threads = Math.min(means.threads ?? 1, Math.ceil(run.trees.length / partTrees));
   const crew = startCrew(run.ground, threads, means.startThread ?? null);
   try {
     const write = isWhole ? keepWhole : writeParts;
-    const findings = await write(run, crew, request, rules, sink, onProgress);
+    const findings = await write({ ...run, partTrees }, crew, request, rules, sink, onProgress);
     for (const bytes of setAsideCollection(run.reads, run.setAside)) sink.write("set-aside.geojson", bytes);
     onProgress(1, "Done");
     return { planId: run.facts.planId, revision: request.revision, files: sink.end(), findings };

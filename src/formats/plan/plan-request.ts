@@ -1,6 +1,7 @@
 import type { ColumnMap } from "../../core/model/column-map.ts";
 import type { Finding } from "../../core/model/finding.ts";
 import type { PlanOptions } from "../../core/model/plan.ts";
+import type { RunPart } from "../../core/model/run-part.ts";
 import type { Layer } from "../../core/model/terms.ts";
 import type { ArboristWord } from "../../core/model/word.ts";
 import type { EarlierPlan } from "../carry/earlier-plan.ts";
@@ -31,6 +32,8 @@ export interface PlanRequest {
   readonly options: PlanOptions;
   /** Coordinate system of all files, `EPSG:n`; null takes what each file says, else longitude and latitude. */
   readonly crs: string | null;
+  /** Which trees to plan; left out plans all. Only without zones, the cost of waiting and an earlier plan. */
+  readonly part?: RunPart;
   /** Whether to group the visits into work zones as well. */
   readonly withZones: boolean;
   /** What arborists said of the trees, under the ids that they get; left out where nothing was said. */

@@ -8,29 +8,28 @@ import { buildZones } from "../../../core/zone/build-zones.ts";
 import { planFiles } from "../plan-files.ts";
 import type { PlanRequest, Progress } from "../plan-request.ts";
 import type { PlanSink } from "../plan-sink.ts";
-import type { ReadRun } from "../read-run.ts";
 import { treesFile } from "../trees-file.ts";
 import { waitingFile } from "../waiting-file.ts";
 import type { PartCrew } from "./part-crew.ts";
-import { planInParts } from "./plan-in-parts.ts";
+import { planInParts, type RunInParts } from "./plan-in-parts.ts";
 
 /** Plans a run part by part and keeps the whole plan, for zones and the cost of waiting; gives all findings when its files are written. */
 export async function keepWhole(
-  run: ReadRun,
+  run: RunInParts,
   crew: PartCrew,
   request: PlanRequest,
   rules: ResolvedStandard,
   sink: PlanSink,
   onProgress: Progress,
 ): Promise<readonly Finding[]> {
-  const { trees, ground } = run;
+  const { trees, ground, partTrees } = run;
   const { standard } = rules;
   const prescriptions: Prescription[] = [];
   const settings: TreeSetting[] = [];
   const conflicts: ConflictRecord[] = [];
   const measured: Finding[] = [];
   const tell = (share: number): void => onProgress(0.3 + share * 0.5, "Measuring, prescribing and dating the work");
-  const sight = await planInParts({ ground, trees, crew, onProgress: tell }, "keep", (part) => {
+  const sight = await planInParts({ ground, trees, crew, partTrees, onProgress: tell }, "keep", (part) => {
     for (const one of part.prescriptions) prescriptions.push(one);
     for (const one of part.settings) settings.push(one);
     for (const one of part.conflicts) conflicts.push(one);

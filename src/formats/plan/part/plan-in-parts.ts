@@ -3,11 +3,15 @@ import { TrunkNumbers } from "../../../core/conflict/trunk-numbers.ts";
 import type { SightArea } from "../../../core/model/surroundings.ts";
 import type { Tree } from "../../../core/model/trees.ts";
 import type { PartGround } from "../../../core/plan-part.ts";
+import type { ReadRun } from "../read-run.ts";
 import type { PartCrew } from "./part-crew.ts";
 import type { PartFound } from "./part-messages.ts";
 
 /** Trees of a part: enough that what a part costs by itself is little, few enough that a part's objects and bytes are. */
 export const PART_TREES = 1000;
+
+/** A run with the number of trees that are planned at once. */
+export type RunInParts = ReadRun & { readonly partTrees: number };
 
 /** What is looked at in parts. */
 export interface InParts {
@@ -15,6 +19,7 @@ export interface InParts {
   /** All trees of the run, in input order. */
   readonly trees: readonly Tree[];
   readonly crew: PartCrew;
+  readonly partTrees: number;
   /** Which trees are planned, in input order; all where left out. What they hide together is always told of all. */
   readonly isWanted?: (tree: Tree) => boolean;
   /** Called with the share done, 0 to 1. */
@@ -29,11 +34,11 @@ const HIDING_SHARE = 0.1;
  * rounds: what trees hide together has to be known before the first is planned.
  */
 export async function planInParts<T extends "encode" | "keep">(
-  { ground, trees, crew, isWanted, onProgress }: InParts,
+  { ground, trees, crew, partTrees, isWanted, onProgress }: InParts,
   type: T,
   take: (found: PartFound[T], trees: readonly Tree[]) => void,
 ): Promise<readonly SightArea[]> {
-  const parts = partsOf(trees);
+  const parts = partsOf(trees, partTrees);
   const hidden = new HiddenCollector(ground.standard);
   const trunks = new TrunkNumbers();
   if (ground.surroundings.envelopes.some((one) => one.type === "sight")) {
@@ -66,8 +71,8 @@ export async function planInParts<T extends "encode" | "keep">(
   return sight;
 }
 
-function partsOf(trees: readonly Tree[]): Tree[][] {
+function partsOf(trees: readonly Tree[], partTrees: number): Tree[][] {
   const parts: Tree[][] = [];
-  for (let from = 0; from < trees.length; from += PART_TREES) parts.push(trees.slice(from, from + PART_TREES));
+  for (let from = 0; from < trees.length; from += partTrees) parts.push(trees.slice(from, from + partTrees));
   return parts;
 }
