@@ -4,6 +4,7 @@ import type { Tree } from "./model/trees.ts";
 import { type EarlierConflicts, earlierConflicts, firstSeenOf } from "./plan/carry/carried-first-seen.ts";
 import { carriedRecord } from "./plan/carry/carried-record.ts";
 import { renamedZones, zoneFindings } from "./plan/carry/carried-zones.ts";
+import { grownFindings } from "./plan/carry/grown-findings.ts";
 import { matchFindings } from "./plan/carry/match-findings.ts";
 import { renamedThings } from "./plan/carry/same-things.ts";
 import { isSameTree, type TreeMatches } from "./plan/carry/tree-match.ts";
@@ -85,6 +86,7 @@ export function carryPlan(input: CarryInput): CarriedPlan {
       findings: [
         ...measured.findings,
         ...matchFindings(matches, previous.trees, plan.trees),
+        ...grownFindings(plan.trees),
         ...findings,
         ...zoneFindings(renamedZones(previous.zones, rename), before, measured.prescriptions),
         ...workFindings(measured, record),

@@ -7,6 +7,7 @@ import type { SightArea } from "./model/surroundings.ts";
 import type { Layer } from "./model/terms.ts";
 import type { Tree } from "./model/trees.ts";
 import { outcomesOfStep, sightAtStep, type TreeAtStep } from "./outcomes-of-step.ts";
+import { agedTree, treeAsInventoried } from "./plan/carry/aged-tree.ts";
 import { renamedRecord, renamedThing } from "./plan/carry/rename-ids.ts";
 import { renamedThings } from "./plan/carry/same-things.ts";
 import { changedFields } from "./plan/carry/tree-fields.ts";
@@ -15,7 +16,7 @@ import { presentName, treeNames } from "./plan/carry/tree-names.ts";
 import type { TreeOutcome } from "./plan/carry/tree-outcome.ts";
 import { statesOfRecord } from "./plan/record/states-of-record.ts";
 import { type TreeAfterWork, treeAfterWork } from "./plan/record/tree-after-work.ts";
-import type { WorkRecord } from "./plan/record/work-record.ts";
+import type { RecordedBase, RecordedVisit, WorkRecord } from "./plan/record/work-record.ts";
 import type { PlanGround } from "./remeasure-trees.ts";
 import type { Standard } from "./standard/standard.ts";
 import { buildSurroundings } from "./surroundings/build-surroundings.ts";
@@ -48,6 +49,9 @@ export interface ExchangeInput {
 /** The steps in the order in which inputs are exchanged: what is not an input, the program itself, stands first, then the causes by precedence. */
 export const STEPS: readonly ChangeCause[] = ["model", ...CHANGE_CAUSES.filter((cause) => cause !== "model")];
 
+/** Whether a step comes before another, or is it. */
+const isBefore = (one: ChangeCause, other: ChangeCause): boolean => STEPS.indexOf(one) <= STEPS.indexOf(other);
+
 /** Plans trees anew with the inputs of two revisions exchanged one after another. */
 export class Exchange {
   /** Row in `before` of each tree of `now` that is the same, by its row. */
@@ -56,8 +60,9 @@ export class Exchange {
   readonly #before: ReadonlyMap<string, TreeAfterWork>;
   readonly #worked: ReadonlyMap<string, TreeAfterWork>;
   readonly #now: ReadonlyMap<string, TreeAfterWork>;
-  readonly #oldBases: ReadonlyMap<string, Tree>;
-  readonly #nowBases: ReadonlyMap<string, Tree>;
+  readonly #oldBases: ReadonlyMap<string, RecordedBase>;
+  readonly #nowBases: ReadonlyMap<string, RecordedBase>;
+  readonly #visits = new Map<string, RecordedVisit[]>();
   readonly #things: ReadonlyMap<string, string>;
   readonly #workedOn: ReadonlySet<string>;
   readonly #grounds = new Map<string, PlanGround>();
@@ -76,6 +81,12 @@ export class Exchange {
     this.#now = statesOfRecord(now.record);
     this.#oldBases = basesOf(latestRecord);
     this.#nowBases = basesOf(now.record);
+    for (const visit of now.record.visits) {
+      if (visit.replacedIn !== null) continue;
+      const own = this.#visits.get(visit.entry.treeId);
+      if (own === undefined) this.#visits.set(visit.entry.treeId, [visit]);
+      else own.push(visit);
+    }
     // A record only grows: what it has beyond the earlier one, or holds for replaced since, was reported in between.
     this.#workedOn = new Set(
       latestRecord.visits.flatMap(({ entry, replacedIn }, at) =>
@@ -136,26 +147,36 @@ export class Exchange {
   /** A conflict's id under the id that the thing it is with has now. */
   presentIdOf = (conflict: ConflictRecord): string => renamedThing(conflict.conflictId, conflict, this.#things);
 
-  /** The tree as it is at a step. */
+  /** The tree as it is at a step. Until time itself is exchanged it has grown to the earlier date only. */
   stateAt(step: ChangeCause, row: number): TreeAfterWork {
     const { before, now, treesByOldRules } = this.input;
-    const { id } = now.plan.trees[row]!;
+    const tree = now.plan.trees[row]!;
+    const { id } = tree;
     const old = (): Tree => ({ ...before.plan.trees[this.oldRowOf.get(row)!]!, id });
     if (step === "model") return this.#before.get(id) ?? treeAfterWork(old(), []);
     if (step === "work" || step === "word") return this.#worked.get(id) ?? treeAfterWork(old(), []);
-    const isByOldRules = treesByOldRules !== null && (step === "data" || step === "surroundings");
-    return this.#now.get(id) ?? treeAfterWork(isByOldRules ? treesByOldRules[row]! : now.plan.trees[row]!, []);
+    if (step === "growth") return this.#now.get(id) ?? treeAfterWork(tree, []);
+    const isByOldRules = treesByOldRules !== null && step !== "rule";
+    return this.asWorked(row, this.#grownBefore(row, isByOldRules ? treesByOldRules[row]! : this.recordsOf(row).now));
+  }
+
+  /** A tree of the new inventory, grown to the earlier date where it has grown to the later one. */
+  #grownBefore(row: number, tree: Tree): Tree {
+    const { before, now } = this.input;
+    const since = this.recordsOf(row).now.inventoried?.asOf ?? now.plan.trees[row]!.inventoried?.asOf;
+    const { asOf } = before.plan.options;
+    return since === undefined
+      ? tree
+      : agedTree(treeAsInventoried(tree), since, asOf, before.standard.pruning.droopMPerYear);
   }
 
   /** A tree with other figures of the inventory, as the work recorded of it leaves it. */
   asWorked(row: number, tree: Tree): TreeAfterWork {
-    const base = this.input.now.record.bases.find((one) => one.replacedIn == null && one.tree.id === tree.id);
-    const visits = this.input.now.record.visits.filter(
-      ({ entry, replacedIn }) => replacedIn === null && entry.treeId === tree.id,
-    );
-    return this.#now.has(this.input.now.plan.trees[row]!.id)
-      ? treeAfterWork(tree, visits, base?.newer)
-      : treeAfterWork(tree, []);
+    const { id } = this.input.now.plan.trees[row]!;
+    const base = this.#nowBases.get(id);
+    return base === undefined
+      ? treeAfterWork(tree, [])
+      : treeAfterWork({ ...tree, id }, this.#visits.get(id) ?? [], base.newer);
   }
 
   /** `LAYER/ID` that a thing has now, by the one it had. */
@@ -165,8 +186,12 @@ export class Exchange {
   recordsOf(row: number): { before: Tree; now: Tree } {
     const { before, now } = this.input;
     const tree = now.plan.trees[row]!;
-    const old = before.plan.trees[this.oldRowOf.get(row)!]!;
-    return { before: this.#oldBases.get(tree.id) ?? { ...old, id: tree.id }, now: this.#nowBases.get(tree.id) ?? tree };
+    const oldRow = this.oldRowOf.get(row);
+    const old = oldRow === undefined ? tree : before.plan.trees[oldRow]!;
+    return {
+      before: this.#oldBases.get(tree.id)?.tree ?? { ...old, id: tree.id },
+      now: this.#nowBases.get(tree.id)?.tree ?? tree,
+    };
   }
 
   /** Whether a step can change what a row gets, beside what trees around it hide. */
@@ -189,20 +214,19 @@ export class Exchange {
   #ground(step: ChangeCause): PlanGround {
     const { before, latest, now } = this.input;
     const firstSeen = new Map<string, IsoDate>(now.plan.conflicts.map((one) => [one.conflictId, one.firstSeen]));
-    if (step === "rule" || step === "growth") {
-      return { ...groundOf(now, now), options: now.plan.options, firstSeen, sight: now.plan.sight };
-    }
-    const isAroundNew = step === "surroundings";
+    const isAfter = (other: ChangeCause): boolean => isBefore(other, step);
+    const rulesOf = isAfter("rule") ? now : before;
     const ground = {
-      ...groundOf(isAroundNew ? now : before, before),
-      options: before.plan.options,
+      ...groundOf(isAfter("surroundings") ? now : before, rulesOf),
+      options: rulesOf.plan.options,
       firstSeen,
     };
     if (step === "model") return { ...ground, sight: this.#renamed(before.plan.sight) };
-    if (step === "work" || step === "word") return { ...ground, sight: this.#renamed(latest.plan.sight) };
-    const isFinal = !this.isActive("rule") && (isAroundNew || !this.isActive("surroundings"));
-    const states = (): TreeAfterWork[] => now.plan.trees.map((_, row) => this.stateAt(step, row));
-    return { ...ground, sight: isFinal ? now.plan.sight : sightAtStep(states(), ground) };
+    if (!isAfter("data")) return { ...ground, sight: this.#renamed(latest.plan.sight) };
+    const isLast = STEPS.every((other) => isBefore(other, step) || !this.isActive(other));
+    if (isLast) return { ...ground, sight: now.plan.sight };
+    const states = now.plan.trees.map((_, row) => this.stateAt(step, row));
+    return { ...ground, sight: sightAtStep(states, ground) };
   }
 
   #renamed(sight: readonly SightArea[]): SightArea[] {
@@ -221,8 +245,8 @@ export class Exchange {
 }
 
 /** Trees that something is recorded of, as the inventory in force says them, by id. */
-const basesOf = ({ bases }: WorkRecord): Map<string, Tree> =>
-  new Map(bases.flatMap(({ tree, replacedIn }) => (replacedIn == null ? [[tree.id, tree] as const] : [])));
+const basesOf = ({ bases }: WorkRecord): Map<string, RecordedBase> =>
+  new Map(bases.flatMap((base) => (base.replacedIn == null ? [[base.tree.id, base] as const] : [])));
 
 /** What stands around by one revision's layers and another's rules. */
 function groundOf(layersOf: PlanInputs, rulesOf: PlanInputs): Pick<PlanGround, "surroundings" | "standard"> {

@@ -1,10 +1,9 @@
 import { findConflicts } from "./conflict/find-conflicts.ts";
-import { crownOf } from "./crown/crown.ts";
-import { crownInYears } from "./crown/growth.ts";
+import { grownTree } from "./crown/grown-tree.ts";
 import type { PlanOptions } from "./model/plan.ts";
 import type { Prescription } from "./model/prescription.ts";
 import { treeTable } from "./model/tree-table.ts";
-import type { Size, Tree } from "./model/trees.ts";
+import type { Tree } from "./model/trees.ts";
 import { prescribe } from "./prescription/prescribe.ts";
 import { schedule } from "./schedule/schedule.ts";
 import type { Standard } from "./standard/standard.ts";
@@ -73,25 +72,3 @@ function workOf(rows: readonly number[], prescriptions: readonly Prescription[])
     referred: all.filter(({ refer }) => refer !== null).length,
   };
 }
-
-/** A tree some years on without any pruning; its sizes keep their basis and the width of their intervals. */
-export function grownTree(tree: Tree, years: number, droopMPerYear: number): Tree {
-  const crown = crownInYears(crownOf(tree), tree.traits, years, droopMPerYear, true);
-  const widerM = tree.traits.radiusGrowthMPerYear * years;
-  return {
-    ...tree,
-    height: moved(tree.height, crown.heightM - tree.height.valueM),
-    crownBase: moved(tree.crownBase, crown.crownBaseM - tree.crownBase.valueM),
-    radius: moved(tree.radius, widerM),
-    radii: crown.radii,
-    headroomOverRoadM:
-      tree.headroomOverRoadM === null ? null : Math.max(0, tree.headroomOverRoadM - droopMPerYear * years),
-  };
-}
-
-const moved = (size: Size, byM: number): Size => ({
-  ...size,
-  valueM: size.valueM + byM,
-  lowM: Math.max(0, size.lowM + byM),
-  highM: size.highM + byM,
-});

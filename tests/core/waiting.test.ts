@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { grownTree } from "../../src/core/waiting.ts";
+import { grownTree } from "../../src/core/crown/grown-tree.ts";
 import { traits, tree } from "./prescription/scene.ts";
 
 describe("grownTree", () => {

@@ -74,8 +74,17 @@ export interface Tree {
   readonly worked?: TreeWork;
   /** Ids it bore in earlier inventories, oldest first; absent where it has always had this one. */
   readonly formerly?: readonly string[];
+  /** Sizes as an inventory gave them that was taken by `asOf` and has not been repeated since: those above have grown. Absent where they have not. */
+  readonly inventoried?: InventoriedSizes;
   /** What an arborist's measurements took the place of; absent where nobody measured. */
   readonly unsaid?: UnsaidFigures;
+}
+
+/** Sizes that a tree has grown out of since they were measured. */
+export interface InventoriedSizes
+  extends Pick<Tree, "height" | "crownBase" | "radius" | "radii" | "headroomOverRoadM"> {
+  /** As-of date of the first plan that had these sizes. */
+  readonly asOf: IsoDate;
 }
 
 /** Figures of a tree as they are without what arborists measured. */

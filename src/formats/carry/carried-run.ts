@@ -19,6 +19,7 @@ export async function carriedRun(run: ReadRun, earlier: EarlierPlan, rules: Reso
   return {
     ...run,
     carrying,
+    trees: carrying.trees,
     facts: { ...facts, planId: carrying.planId },
     ground: { ...ground, firstSeen: carrying.firstSeen },
   };

@@ -8,6 +8,7 @@ import type { SourceFeature } from "../../core/model/feature.ts";
 import type { InputFile, Plan, PlanOptions } from "../../core/model/plan.ts";
 import type { Layer } from "../../core/model/terms.ts";
 import type { Tree } from "../../core/model/trees.ts";
+import { agedTree, isMeasuredAnew } from "../../core/plan/carry/aged-tree.ts";
 import { earlierConflicts } from "../../core/plan/carry/carried-first-seen.ts";
 import { changeFeatures, changeTable } from "../../core/plan/carry/change-table.ts";
 import { changeTotals } from "../../core/plan/carry/change-totals.ts";
@@ -15,6 +16,7 @@ import { matchTrees } from "../../core/plan/carry/match-trees.ts";
 import type { TreeMatches } from "../../core/plan/carry/tree-match.ts";
 import { presentName, treeNames } from "../../core/plan/carry/tree-names.ts";
 import { recordText } from "../../core/plan/record/record-lines.ts";
+import { treeBeforeWords } from "../../core/plan/word/tree-as-measured.ts";
 import type { ResolvedStandard } from "../../core/standard/resolve-standard.ts";
 import type { Surroundings } from "../../core/surroundings/surroundings.ts";
 import type { IsoDate } from "../../core/units/calendar.ts";
@@ -39,6 +41,8 @@ export interface RunToCarry {
 export interface Carrying {
   /** The plan stays the same plan. */
   readonly planId: string;
+  /** The run's trees; those that nobody measured anew have grown since. */
+  readonly trees: readonly Tree[];
   /** Since when conflicts are known, under the ids that they have in the run. */
   readonly firstSeen: ReadonlyMap<string, IsoDate>;
   /** The plan that the run made, carried on, and the files that only such a plan has. */
@@ -59,8 +63,20 @@ export async function startCarrying(earlier: EarlierPlan, run: RunToCarry): Prom
   const rename = presentName(names, latest.plan.revision);
   const stays = new Set([...matches.oldRowOf.values()].map((row) => old[row]!.id));
   const known = earlierConflicts(latest.plan.conflicts, (id) => (stays.has(id) ? rename(id) : null));
+  const bases = new Map(
+    latest.record.bases.flatMap((one) => (one.replacedIn == null ? [[one.tree.id, one.tree]] : [])),
+  );
+  const { droopMPerYear } = run.rules.standard.pruning;
+  const trees = run.trees.map((tree, row) => {
+    const oldRow = matches.oldRowOf.get(row);
+    const was = oldRow === undefined ? undefined : treeBeforeWords(bases.get(old[oldRow]!.id) ?? old[oldRow]!);
+    return was === undefined || isMeasuredAnew(was, tree)
+      ? tree
+      : agedTree(tree, was.inventoried?.asOf ?? latest.plan.options.asOf, run.options.asOf, droopMPerYear);
+  });
   return {
     planId: latest.plan.planId,
+    trees,
     firstSeen: new Map([...known].map(([id, { firstSeen }]) => [id, firstSeen])),
     carry: (plan) => carried(plan, run, { before, latest, matches }, earlier.measuredOn ?? run.options.asOf),
   };

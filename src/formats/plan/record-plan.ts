@@ -1,3 +1,4 @@
+import { renamedCompletion, renamedVisits } from "../../core/plan/carry/rename-ids.ts";
 import { previewRecord } from "../../core/plan/record/preview-record.ts";
 import { recordText } from "../../core/plan/record/record-lines.ts";
 import type {
@@ -87,11 +88,14 @@ async function inputOf(
   decisions: RecordDecisions,
 ): Promise<RecordInput> {
   const { plan, record } = opened;
+  const { names = [] } = record;
   const earlier = new Map<number, EarlierVisits>();
   for (const revision of new Set(given.map(({ completion }) => completion.revision))) {
     if (revision >= plan.revision) continue;
     const visits = await opened.visitsOf(revision);
-    if (visits !== null) earlier.set(revision, visits);
+    if (visits !== null) earlier.set(revision, renamedVisits(visits, revision, names));
   }
-  return { plan, record, given, earlier, decisions };
+  // Packets of before a new inventory name trees as they were called then.
+  const renamed = given.map((one) => ({ ...one, completion: renamedCompletion(one.completion, names) }));
+  return { plan, record, given: names.length === 0 ? given : renamed, earlier, decisions };
 }

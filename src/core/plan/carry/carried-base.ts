@@ -2,6 +2,7 @@ import type { Finding } from "../../model/finding.ts";
 import type { Tree } from "../../model/trees.ts";
 import { addDays, type IsoDate } from "../../units/calendar.ts";
 import type { NewerMeasures, RecordedBase, RecordedVisit } from "../record/work-record.ts";
+import { treeAsInventoried } from "./aged-tree.ts";
 import { carryFinding } from "./carry-finding.ts";
 
 /** Figures nearer than this are the same figure: inventories are kept in feet or in decimeters, rarely finer. Meters; common practice, no source. */
@@ -22,14 +23,14 @@ export function carriedBase(
 ): { base: RecordedBase; findings: Finding[] } {
   const done = recorded.filter(({ entry, replacedIn }) => replacedIn === null && entry.outcome === "done");
   const findings: Finding[] = [];
-  const was = base.tree.crownBase;
-  const is = tree.crownBase;
+  const [before, now] = [treeAsInventoried(base.tree), treeAsInventoried(tree)];
+  const was = before.crownBase;
+  const is = now.crownBase;
   const isBaseNew =
     is.basis === "measured" && (was.basis !== "measured" || Math.abs(is.valueM - was.valueM) > SAME_FIGURE_M);
   const isRoomNew =
-    tree.headroomOverRoadM !== null &&
-    (base.tree.headroomOverRoadM === null ||
-      Math.abs(tree.headroomOverRoadM - base.tree.headroomOverRoadM) > SAME_FIGURE_M);
+    now.headroomOverRoadM !== null &&
+    (before.headroomOverRoadM === null || Math.abs(now.headroomOverRoadM - before.headroomOverRoadM) > SAME_FIGURE_M);
   const newer: NewerMeasures = {
     ...base.newer,
     ...(isBaseNew ? { crownBaseOn: measuredOn } : {}),
@@ -55,7 +56,7 @@ export function carriedBase(
   };
   for (const { entry } of done) {
     if (isBaseNew) told("crown base", is.valueM, entry.crownBaseM, entry.date);
-    if (isRoomNew) told("headroom", tree.headroomOverRoadM!, entry.headroomM, entry.date);
+    if (isRoomNew) told("headroom", now.headroomOverRoadM!, entry.headroomM, entry.date);
   }
   const isSamePruning =
     tree.lastPruned !== null && done.some(({ entry }) => isWithin(tree.lastPruned!, entry.date, SAME_PRUNING_DAYS));

@@ -59,13 +59,14 @@ function difference(was: Json, is: Json): string {
   if (is === undefined) return "taken out";
   const found = leaves(was, is, "");
   const more = found.length > MOST_TOLD ? ` and ${found.length - MOST_TOLD} more` : "";
-  return found.slice(0, MOST_TOLD).join(", ") + more;
+  return found.length === 0 ? "its source" : found.slice(0, MOST_TOLD).join(", ") + more;
 }
 
 function leaves(was: Json, is: Json, path: string): string[] {
   if (same(was, is)) return [];
   if (isMembers(was) && isMembers(is)) {
-    const names = [...new Set([...Object.keys(is), ...Object.keys(was)])];
+    // Where a value is from is no change of what is asked for.
+    const names = [...new Set([...Object.keys(is), ...Object.keys(was)])].filter((name) => name !== "source");
     return names.flatMap((name) => leaves(was[name], is[name], path === "" ? name : `${path}.${name}`));
   }
   const words = (value: Json): string =>

@@ -1,4 +1,5 @@
 import type { Size, Tree } from "../../model/trees.ts";
+import { treeAsInventoried } from "./aged-tree.ts";
 import { offsetM } from "./near-pairs.ts";
 
 /** A field of the inventory that can change what is planned: how to tell, and how to give one tree another's. */
@@ -70,8 +71,9 @@ export const TREE_FIELDS: readonly TreeField[] = [
   { field: "protected", told: ({ isProtected }) => String(isProtected), members: ["isProtected"] },
 ];
 
-/** The fields in which two records of a tree differ, each as `crown base 2.40 m -> 4.60 m`. */
-export function changedFields(before: Tree, now: Tree): { field: TreeField; told: string }[] {
+/** The fields in which two inventories' records of a tree differ, each as `crown base 2.40 m -> 4.60 m`. */
+export function changedFields(then: Tree, next: Tree): { field: TreeField; told: string }[] {
+  const [before, now] = [treeAsInventoried(then), treeAsInventoried(next)];
   return TREE_FIELDS.flatMap((field) => {
     const [was, is] = [field.told(before), field.told(now)];
     const isSame =
