@@ -5,8 +5,10 @@ import { LANGUAGES, type Language } from "../../core/language/language.ts";
 import type { PackedFiles } from "../../core/packet/index/packets-index.ts";
 import { completeStandard } from "../../core/standard/complete-standard.ts";
 import { buildPacket } from "../../formats/packet/build-packet.ts";
+import { inspectPlan } from "../../formats/plan/inspect-plan.ts";
 import { openPlan } from "../../formats/plan/open-plan.ts";
 import { inputError, usageError } from "../exit-codes.ts";
+import { writeFileAtomic } from "../folder/write-file-atomic.ts";
 import { currentSource } from "../folder-source.ts";
 import { loadFonts } from "../fonts.ts";
 import { printable } from "../printable.ts";
@@ -18,6 +20,7 @@ export interface PacketOptions {
   readonly zone?: string[];
   readonly paper?: string;
   readonly language?: string[];
+  readonly inspect?: boolean;
   readonly out?: string;
 }
 
@@ -39,6 +42,7 @@ export function addPacket(program: Command): void {
       "language of sheets and phone page; repeat it for packets in each",
       (language: string, earlier?: string[]) => [...(earlier ?? []), language],
     )
+    .option("--inspect", "packets of rounds that look and measure before anybody is sent to cut, and inspect.csv")
     .option("--out <dir>", "where to write; the plan's own packets folder when left out")
     .action(packet);
 }
@@ -49,7 +53,10 @@ export async function packet(dir: string, options: PacketOptions): Promise<void>
   if (paper !== "letter" && paper !== "a4") throw usageError(`--paper takes letter or a4, got "${paper}".`);
   const languages = languagesOf(options.language ?? ["en"]);
   const source = await currentSource(dir);
-  const { plan } = await openPlan(source);
+  const { plan: opened } = await openPlan(source);
+  const inspection = options.inspect === true ? await inspectPlan(source, opened) : null;
+  if (inspection?.rounds.zones.length === 0) throw inputError("Nothing is to be inspected first.");
+  const plan = inspection?.rounds ?? opened;
   if (plan.zones.length === 0) throw inputError(`${dir} has no work zones yet. Run "boughline zone ${dir}" first.`);
   const open = plan.zones.filter(({ visitIds }) => visitIds.length > 0);
   // Names are unique in a plan; people know zones by them.
@@ -66,7 +73,7 @@ export async function packet(dir: string, options: PacketOptions): Promise<void>
   }
   const parsed = completeStandard(JSON.parse(new TextDecoder().decode((await source.read("standard.json"))!)));
   if ("faults" in parsed) throw inputError(`standard.json of the plan cannot be used: ${parsed.faults.join("; ")}`);
-  const folder = options.out ?? join(source.path, "packets");
+  const folder = options.out ?? join(source.path, "packets", ...(inspection === null ? [] : ["inspect"]));
   await mkdir(folder, { recursive: true });
   const fonts = await loadFonts();
   const progress = progressLine(process.stderr);
@@ -77,7 +84,11 @@ export async function packet(dir: string, options: PacketOptions): Promise<void>
     progress.report(index / zones.length, zone.name);
     const packed: [Language, PackedFiles][] = [];
     for (const language of languages) {
-      const built = await buildPacket(plan, zone, parsed.standard, fonts, { paper, language });
+      const built = await buildPacket(plan, zone, parsed.standard, fonts, {
+        paper,
+        language,
+        isInspection: inspection !== null,
+      });
       packed.push([language, await writePacket(folder, built)]);
       for (const character of built.charactersNotDrawn) notDrawn.add(character);
       for (const clause of built.notTranslated) notTranslated.add(clause);
@@ -86,6 +97,7 @@ export async function packet(dir: string, options: PacketOptions): Promise<void>
     written.set(zone.zoneId, others.length === 0 ? first : { ...first, inLanguage: Object.fromEntries(others) });
   }
   await writePacketsIndex(folder, plan, written);
+  if (inspection !== null) await writeFileAtomic(join(folder, "inspect.csv"), inspection.csv);
   progress.done();
   process.stdout.write(
     printable(

@@ -3,6 +3,7 @@ import type { Language } from "../../core/language/language.ts";
 import { type Translator, translatorFor } from "../../core/language/translator.ts";
 import type { Plan } from "../../core/model/plan.ts";
 import type { Zone } from "../../core/model/zone.ts";
+import { inspectionContent } from "../../core/packet/inspection-content.ts";
 import { namesOfPlan } from "../../core/packet/language/names-of-plan.ts";
 import { translateContent } from "../../core/packet/language/translate-content.ts";
 import { translatePhonePage } from "../../core/packet/language/translate-phone-page.ts";
@@ -47,11 +48,13 @@ export async function buildPacket(
   zone: Zone,
   standard: Standard,
   fonts: FontSet,
-  options: { readonly paper: Paper; readonly language?: Language },
+  options: { readonly paper: Paper; readonly language?: Language; readonly isInspection?: boolean },
 ): Promise<BuiltPacket> {
   const { language = "en" } = options;
   const translator = language === "en" ? null : translatorFor(CATALOGS[language], namesOfPlan(plan));
-  const english = packetContent(plan, zone, standard);
+  const stops = zoneStops(plan, zone);
+  const work = packetContent(plan, zone, standard);
+  const english = options.isInspection === true ? inspectionContent(work, stops) : work;
   const content = translator === null ? english : translateContent(english, translator);
   const say = translator?.text;
   const pdf = await drawPacketPdf(content, fonts, {
@@ -59,13 +62,14 @@ export async function buildPacket(
     asOf: plan.options.asOf,
     ...(say && { say }),
   });
-  const stops = zoneStops(plan, zone);
   const rows = rowsOf(stops);
   const csv = writeCsv(
     PACKET_COLUMNS,
     rows.map(({ cells }) => cells),
   );
-  const phone = utf8(await phoneHtml(inLanguage(phonePage(plan, zone, english, stops), translator)));
+  const phone = utf8(
+    await phoneHtml(inLanguage(phonePage(plan, zone, english, stops, options.isInspection), translator)),
+  );
   const files: ZipFile[] = [
     { name: "sheets.pdf", bytes: pdf.bytes },
     { name: "phone.html", bytes: phone },

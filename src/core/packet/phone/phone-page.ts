@@ -19,6 +19,8 @@ import { type PhoneMap, phoneMap } from "./phone-map.ts";
 export interface PhonePage {
   /** Language of its texts, as a BCP 47 tag; the page's own words follow it. */
   readonly language: string;
+  /** A round that only looks and measures; absent for work. */
+  readonly isInspection?: boolean;
   readonly planId: string;
   readonly revision: number;
   readonly asOf: IsoDate;
@@ -81,11 +83,18 @@ export interface PhoneStop {
 const SECTION_MM: readonly [widthMm: number, heightMm: number] = [66, 54];
 
 /** The phone page's content for a zone; `content` and `stops` are the zone's own. */
-export function phonePage(plan: Plan, zone: Zone, content: PacketContent, stops: readonly ZoneStop[]): PhonePage {
+export function phonePage(
+  plan: Plan,
+  zone: Zone,
+  content: PacketContent,
+  stops: readonly ZoneStop[],
+  isInspection = false,
+): PhonePage {
   const { cover, cautionPage, traffic, cards, order } = content;
   const shared = sharedBy(stops);
   return {
     language: "en",
+    ...(isInspection ? { isInspection } : {}),
     planId: plan.planId,
     revision: plan.revision,
     asOf: plan.options.asOf,
@@ -133,7 +142,7 @@ export function phonePage(plan: Plan, zone: Zone, content: PacketContent, stops:
         urgency: visit.urgency,
         remedy: visit.tasks[0]?.remedy ?? prescription.remedy,
         facts: card.facts,
-        texts: withHowFar(wholeSeason(card.texts, stop), howFar(stop)),
+        texts: isInspection ? card.texts : withHowFar(wholeSeason(card.texts, stop), howFar(stop)),
         cautions: unique(prescription.cautions).filter((caution) => !shared.includes(caution)),
         sections: sectionSubjects(plan, stop).map((subject) =>
           drawSection(subject, { units: stop.units, widthMm: SECTION_MM[0], heightMm: SECTION_MM[1] }),
