@@ -1,6 +1,8 @@
 import { measuredAfterWork } from "./measured-after-work.ts";
 import type { Plan } from "./model/plan.ts";
 import type { Tree } from "./model/trees.ts";
+import type { ArboristWord } from "./model/word.ts";
+import { wordsInForce } from "./model/words-in-force.ts";
 import { type EarlierConflicts, earlierConflicts, firstSeenOf } from "./plan/carry/carried-first-seen.ts";
 import { carriedRecord } from "./plan/carry/carried-record.ts";
 import { renamedZones, zoneFindings } from "./plan/carry/carried-zones.ts";
@@ -13,6 +15,8 @@ import { statesOfRecord } from "./plan/record/states-of-record.ts";
 import { workFindings } from "./plan/record/work-findings.ts";
 import type { WorkRecord } from "./plan/record/work-record.ts";
 import { zonesAfterWork } from "./plan/record/zones-after-work.ts";
+import { treeBeforeWords } from "./plan/word/tree-as-measured.ts";
+import { wordFindings } from "./plan/word/word-findings.ts";
 import type { Standard } from "./standard/standard.ts";
 import type { Surroundings } from "./surroundings/surroundings.ts";
 import type { IsoDate } from "./units/calendar.ts";
@@ -25,6 +29,8 @@ export interface CarryInput {
   readonly plan: Plan;
   readonly previous: Plan;
   readonly record: WorkRecord;
+  /** What arborists said, under the new ids. */
+  readonly words: readonly ArboristWord[];
   readonly matches: TreeMatches;
   readonly surroundings: Surroundings;
   readonly standard: Standard;
@@ -43,7 +49,7 @@ export interface CarriedPlan {
  * trees that are no more stays in the record and is told.
  */
 export function carryPlan(input: CarryInput): CarriedPlan {
-  const { previous, matches, standard, surroundings, measuredOn } = input;
+  const { previous, matches, standard, surroundings, measuredOn, words } = input;
   const { revision } = input.plan;
   const names = treeNames(matches, previous.trees, input.plan.trees, previous.revision);
   const rename = presentName(names, previous.revision);
@@ -57,7 +63,14 @@ export function carryPlan(input: CarryInput): CarriedPlan {
     trees: withFormerIds(input.plan.trees, previous.trees, matches),
   };
   const stays = new Set(matches.all.flatMap((one) => (isSameTree(one) ? [plan.trees[one.newRow!]!.id] : [])));
-  const { record: carried, findings } = carriedRecord(input.record, names, plan.trees, stays, revision, measuredOn);
+  const { record: carried, findings } = carriedRecord(
+    input.record,
+    names,
+    plan.trees.map(treeBeforeWords),
+    stays,
+    revision,
+    measuredOn,
+  );
 
   const idOf = (id: string): string | null => (stays.has(rename(id)) ? rename(id) : null);
   const known = earlierConflicts(previous.conflicts, idOf, renamedThings(previous.surroundings, surroundings.features));
@@ -70,7 +83,10 @@ export function carryPlan(input: CarryInput): CarriedPlan {
   const dated = plan.conflicts.filter((one) => one.firstSeen !== firstSeenOf(one, known, plan.options.asOf));
   const rows = [...new Set([...worked, ...dated.map(({ treeRow }) => treeRow)])].sort((a, b) => a - b);
   const seen = firstSeenIn(plan, known);
-  const { plan: measured } = measuredAfterWork(plan, rows, states, seen, surroundings, standard);
+  const { plan: measured } = measuredAfterWork(
+    ...([plan, rows, states, seen, surroundings, standard] as const),
+    wordsInForce(words),
+  );
   const record = withFirstSeen(carried, measured);
 
   const zones = zonesOf(measured, renamedZones(previous.zones, rename), record, standard);
@@ -90,6 +106,7 @@ export function carryPlan(input: CarryInput): CarriedPlan {
         ...findings,
         ...zoneFindings(renamedZones(previous.zones, rename), before, measured.prescriptions),
         ...workFindings(measured, record),
+        ...wordFindings(measured, words),
       ],
     },
   };

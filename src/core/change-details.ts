@@ -31,7 +31,7 @@ export function changeDetails(
       case "work":
         return workWords(exchange, tree);
       case "word":
-        return "an arborist's word";
+        return wordWords(exchange, tree);
       case "data":
         return fields.get(tree.row) ?? "what other trees hide of a view";
       case "surroundings":
@@ -51,6 +51,13 @@ function workWords(exchange: Exchange, { row }: DifferingTree): string {
   const last = exchange.stateAt("work", row).tree.worked;
   if (last === undefined || !exchange.touches("work", row)) return "work at other trees opened a view";
   return `tree ${id} reported ${last.outcome} on ${last.on}`;
+}
+
+/** What was said last of the tree, or that it was taken back. */
+function wordWords(exchange: Exchange, { row }: DifferingTree): string {
+  const last = exchange.input.now.plan.prescriptions[row]!.words?.at(-1);
+  if (!exchange.touches("word", row)) return "what was said of other trees opened a view";
+  return last === undefined ? "an arborist's word was taken back" : `${last.by}, ${last.on}: ${last.says}`;
 }
 
 /** By row: the field whose exchange gives the weightiest aspect its new value. */

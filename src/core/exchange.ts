@@ -1,50 +1,27 @@
-import type { ColumnMap } from "./model/column-map.ts";
+import { aroundText, type ExchangeInput, type PlanInputs, rulesText } from "./exchange-input.ts";
 import type { ConflictRecord } from "./model/conflict.ts";
-import type { SourceFeature } from "./model/feature.ts";
-import type { Plan, PlanOptions } from "./model/plan.ts";
 import { CHANGE_CAUSES, type ChangeCause } from "./model/plan-change.ts";
 import type { SightArea } from "./model/surroundings.ts";
-import type { Layer } from "./model/terms.ts";
 import type { Tree } from "./model/trees.ts";
+import { type WordsByTree, wordsInForce } from "./model/words-in-force.ts";
 import { outcomesOfStep, sightAtStep, type TreeAtStep } from "./outcomes-of-step.ts";
 import { agedTree, treeAsInventoried } from "./plan/carry/aged-tree.ts";
 import { renamedRecord, renamedThing } from "./plan/carry/rename-ids.ts";
+import { renamedWords } from "./plan/carry/renamed-words.ts";
 import { renamedThings } from "./plan/carry/same-things.ts";
 import { changedFields } from "./plan/carry/tree-fields.ts";
-import { isSameTree, type TreeMatches } from "./plan/carry/tree-match.ts";
+import { isSameTree } from "./plan/carry/tree-match.ts";
 import { presentName, treeNames } from "./plan/carry/tree-names.ts";
 import type { TreeOutcome } from "./plan/carry/tree-outcome.ts";
 import { statesOfRecord } from "./plan/record/states-of-record.ts";
 import { type TreeAfterWork, treeAfterWork } from "./plan/record/tree-after-work.ts";
 import type { RecordedBase, RecordedVisit, WorkRecord } from "./plan/record/work-record.ts";
+import { stateAsSaid } from "./plan/word/state-as-said.ts";
+import { type Reestimate, treeBeforeWords } from "./plan/word/tree-as-measured.ts";
 import type { PlanGround } from "./remeasure-trees.ts";
-import type { Standard } from "./standard/standard.ts";
 import { buildSurroundings } from "./surroundings/build-surroundings.ts";
 import type { IsoDate } from "./units/calendar.ts";
-
-/** A plan with all that it was made of, so that a tree can be planned by its inputs again. */
-export interface PlanInputs {
-  readonly plan: Plan;
-  readonly record: WorkRecord;
-  readonly standard: Standard;
-  /** The standard as JSON, whole. */
-  readonly standardJson: unknown;
-  readonly columns: ColumnMap;
-  /** Features of the layers around the trees. */
-  readonly layers: { readonly [L in Layer]?: readonly SourceFeature[] };
-}
-
-/** Two revisions of a plan, and what happened between them. */
-export interface ExchangeInput {
-  readonly before: PlanInputs;
-  /** The newest revision that has the trees of `before`: with the work recorded since. */
-  readonly latest: { readonly plan: Plan; readonly record: WorkRecord };
-  readonly now: PlanInputs;
-  /** The trees of `before` and `latest` beside those of `now`. */
-  readonly matches: TreeMatches;
-  /** The new inventory as the old standard and place complete its sizes, by row; null where these are the same. */
-  readonly treesByOldRules: readonly Tree[] | null;
-}
+import { reestimateAt } from "./words-on-plan.ts";
 
 /** The steps in the order in which inputs are exchanged: what is not an input, the program itself, stands first, then the causes by precedence. */
 export const STEPS: readonly ChangeCause[] = ["model", ...CHANGE_CAUSES.filter((cause) => cause !== "model")];
@@ -60,6 +37,9 @@ export class Exchange {
   readonly #before: ReadonlyMap<string, TreeAfterWork>;
   readonly #worked: ReadonlyMap<string, TreeAfterWork>;
   readonly #now: ReadonlyMap<string, TreeAfterWork>;
+  readonly #wordsBefore: WordsByTree;
+  readonly #wordsNow: WordsByTree;
+  readonly #reestimate: Reestimate;
   readonly #oldBases: ReadonlyMap<string, RecordedBase>;
   readonly #nowBases: ReadonlyMap<string, RecordedBase>;
   readonly #visits = new Map<string, RecordedVisit[]>();
@@ -76,6 +56,9 @@ export class Exchange {
     const things = renamedThings(before.plan.surroundings, now.plan.surroundings);
     this.#things = new Map([...things].map(([is, was]) => [was, is]));
     const latestRecord = renamedRecord(latest.record, names);
+    this.#wordsBefore = wordsInForce(renamedWords(before.words, names));
+    this.#wordsNow = wordsInForce(now.words);
+    this.#reestimate = reestimateAt(now.plan.options.place);
     this.#before = statesOfRecord(renamedRecord(before.record, names));
     this.#worked = statesOfRecord(latestRecord);
     this.#now = statesOfRecord(now.record);
@@ -110,11 +93,11 @@ export class Exchange {
       case "work":
         return this.#workedOn.size > 0;
       case "word":
-        return false;
+        return JSON.stringify(this.input.before.words) !== JSON.stringify(this.input.latest.words);
       case "surroundings":
-        return around(before) !== around(now);
+        return aroundText(before) !== aroundText(now);
       case "rule":
-        return rules(before) !== rules(now);
+        return rulesText(before) !== rulesText(now);
       case "growth":
         return before.plan.options.asOf !== now.plan.options.asOf;
       default:
@@ -149,15 +132,26 @@ export class Exchange {
 
   /** The tree as it is at a step. Until time itself is exchanged it has grown to the earlier date only. */
   stateAt(step: ChangeCause, row: number): TreeAfterWork {
+    return this.#asSaid(step, row, this.#stateBeforeWords(step, row));
+  }
+
+  #asSaid(step: ChangeCause, row: number, state: TreeAfterWork): TreeAfterWork {
+    const said = this.#wordsAt(step).get(this.input.now.plan.trees[row]!.id);
+    return stateAsSaid(state, said, this.#reestimate);
+  }
+
+  #wordsAt = (step: ChangeCause): WordsByTree => (isBefore("word", step) ? this.#wordsNow : this.#wordsBefore);
+
+  #stateBeforeWords(step: ChangeCause, row: number): TreeAfterWork {
     const { before, now, treesByOldRules } = this.input;
-    const tree = now.plan.trees[row]!;
+    const tree = treeBeforeWords(now.plan.trees[row]!);
     const { id } = tree;
-    const old = (): Tree => ({ ...before.plan.trees[this.oldRowOf.get(row)!]!, id });
+    const old = (): Tree => ({ ...treeBeforeWords(before.plan.trees[this.oldRowOf.get(row)!]!), id });
     if (step === "model") return this.#before.get(id) ?? treeAfterWork(old(), []);
     if (step === "work" || step === "word") return this.#worked.get(id) ?? treeAfterWork(old(), []);
     if (step === "growth") return this.#now.get(id) ?? treeAfterWork(tree, []);
     const isByOldRules = treesByOldRules !== null && step !== "rule";
-    return this.asWorked(row, this.#grownBefore(row, isByOldRules ? treesByOldRules[row]! : this.recordsOf(row).now));
+    return this.#asWorked(row, this.#grownBefore(row, isByOldRules ? treesByOldRules[row]! : this.recordsOf(row).now));
   }
 
   /** A tree of the new inventory, grown to the earlier date where it has grown to the later one. */
@@ -170,8 +164,10 @@ export class Exchange {
       : agedTree(treeAsInventoried(tree), since, asOf, before.standard.pruning.droopMPerYear);
   }
 
-  /** A tree with other figures of the inventory, as the work recorded of it leaves it. */
-  asWorked(row: number, tree: Tree): TreeAfterWork {
+  /** A tree with other figures of the inventory, as its recorded work and what was said of it leave it. */
+  asWorked = (row: number, tree: Tree): TreeAfterWork => this.#asSaid("data", row, this.#asWorked(row, tree));
+
+  #asWorked(row: number, tree: Tree): TreeAfterWork {
     const { id } = this.input.now.plan.trees[row]!;
     const base = this.#nowBases.get(id);
     return base === undefined
@@ -185,9 +181,9 @@ export class Exchange {
   /** The tree as the inventories say it, before and now; under its new id. */
   recordsOf(row: number): { before: Tree; now: Tree } {
     const { before, now } = this.input;
-    const tree = now.plan.trees[row]!;
+    const tree = treeBeforeWords(now.plan.trees[row]!);
     const oldRow = this.oldRowOf.get(row);
-    const old = oldRow === undefined ? tree : before.plan.trees[oldRow]!;
+    const old = oldRow === undefined ? tree : treeBeforeWords(before.plan.trees[oldRow]!);
     return {
       before: this.#oldBases.get(tree.id)?.tree ?? { ...old, id: tree.id },
       now: this.#nowBases.get(tree.id)?.tree ?? tree,
@@ -198,6 +194,7 @@ export class Exchange {
   touches(step: ChangeCause, row: number): boolean {
     const { id } = this.input.now.plan.trees[row]!;
     if (step === "work") return this.#workedOn.has(id);
+    if (step === "word") return this.#wordsBefore.has(id) || this.#wordsNow.has(id);
     if (step !== "data") return true;
     const { before, now } = this.recordsOf(row);
     return this.#now.has(id) || changedFields(before, now).length > 0;
@@ -220,6 +217,7 @@ export class Exchange {
       ...groundOf(isAfter("surroundings") ? now : before, rulesOf),
       options: rulesOf.plan.options,
       firstSeen,
+      words: this.#wordsAt(step),
     };
     if (step === "model") return { ...ground, sight: this.#renamed(before.plan.sight) };
     if (!isAfter("data")) return { ...ground, sight: this.#renamed(latest.plan.sight) };
@@ -256,21 +254,3 @@ function groundOf(layersOf: PlanInputs, rulesOf: PlanInputs): Pick<PlanGround, "
     surroundings: buildSurroundings(layersOf.layers, layersOf.columns, standard, plan.options).surroundings,
   };
 }
-
-const around = ({ layers, columns }: PlanInputs): string =>
-  JSON.stringify([
-    Object.entries(layers)
-      .filter(([layer]) => layer !== "trees")
-      .map(([layer, features]) => [layer, features.map(({ id, properties, geometry }) => [id, properties, geometry])])
-      .sort(([a], [b]) => (a! < b! ? -1 : 1)),
-    { ...columns, trees: null },
-  ]);
-
-const rules = ({ standardJson, plan }: PlanInputs): string =>
-  JSON.stringify([standardJson, fixedOptions(plan.options)]);
-
-/** Options that decide the result and are neither the date nor how things are told or zoned. */
-export const fixedOptions = ({ drive, place }: PlanOptions): Pick<PlanOptions, "drive" | "place"> => ({
-  drive,
-  place: { ...place, climate: place.climate ?? null },
-});

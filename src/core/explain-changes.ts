@@ -1,5 +1,6 @@
 import { changeDetails } from "./change-details.ts";
-import { Exchange, type ExchangeInput, STEPS } from "./exchange.ts";
+import { Exchange, STEPS } from "./exchange.ts";
+import type { ExchangeInput } from "./exchange-input.ts";
 import type { ConflictRecord } from "./model/conflict.ts";
 import type { Plan } from "./model/plan.ts";
 import type { ChangeAspect, ChangeCause, TreeChange } from "./model/plan-change.ts";

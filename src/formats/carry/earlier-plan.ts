@@ -22,6 +22,7 @@ export const EARLIER_NAMES = [
   "columns.json",
   "standard.json",
   "record.jsonl",
+  "words.jsonl",
   "layer-buildings.geojson",
   "layer-roads.geojson",
   "layer-paths.geojson",

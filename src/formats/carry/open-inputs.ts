@@ -1,6 +1,6 @@
-import type { PlanInputs } from "../../core/exchange.ts";
+import type { PlanInputs } from "../../core/exchange-input.ts";
 import { readRecord } from "../../core/plan/record/record-lines.ts";
-import { EMPTY_RECORD } from "../../core/plan/record/work-record.ts";
+import { readWords } from "../../core/plan/word/word-lines.ts";
 import { readLayerFiles } from "../plan/layer-files.ts";
 import { openPlanAlone } from "../plan/open-plan.ts";
 import { planRules } from "../plan/plan-rules.ts";
@@ -22,14 +22,15 @@ export async function openInputs(files: ReadonlyMap<string, Uint8Array>): Promis
       'Make it anew with "boughline enrich", the same files and --as-of, then carry it on.',
     ]);
   }
-  const record = files.get("record.jsonl");
+  const text = (name: string): string => new TextDecoder().decode(files.get(name) ?? new Uint8Array());
   return {
     plan,
     standard,
     standardJson: json,
     columns,
     layers: layers ?? {},
-    record: record === undefined ? EMPTY_RECORD : readRecord(new TextDecoder().decode(record)),
+    record: readRecord(text("record.jsonl")),
+    words: readWords(text("words.jsonl")),
   };
 }
 

@@ -1,6 +1,6 @@
 import type { Point } from "geojson";
 import { carryPlan } from "../../core/carry-plan.ts";
-import { type ExchangeInput, fixedOptions, type PlanInputs } from "../../core/exchange.ts";
+import { type ExchangeInput, fixedOptions, type PlanInputs } from "../../core/exchange-input.ts";
 import { explainChanges } from "../../core/explain-changes.ts";
 import { readTrees } from "../../core/inventory/read-trees.ts";
 import type { ColumnMap } from "../../core/model/column-map.ts";
@@ -8,11 +8,13 @@ import type { SourceFeature } from "../../core/model/feature.ts";
 import type { InputFile, Plan, PlanOptions } from "../../core/model/plan.ts";
 import type { Layer } from "../../core/model/terms.ts";
 import type { Tree } from "../../core/model/trees.ts";
+import type { ArboristWord } from "../../core/model/word.ts";
 import { agedTree, isMeasuredAnew } from "../../core/plan/carry/aged-tree.ts";
 import { earlierConflicts } from "../../core/plan/carry/carried-first-seen.ts";
 import { changeFeatures, changeTable } from "../../core/plan/carry/change-table.ts";
 import { changeTotals } from "../../core/plan/carry/change-totals.ts";
 import { matchTrees } from "../../core/plan/carry/match-trees.ts";
+import { renamedWords } from "../../core/plan/carry/renamed-words.ts";
 import type { TreeMatches } from "../../core/plan/carry/tree-match.ts";
 import { presentName, treeNames } from "../../core/plan/carry/tree-names.ts";
 import { recordText } from "../../core/plan/record/record-lines.ts";
@@ -43,6 +45,8 @@ export interface Carrying {
   readonly planId: string;
   /** The run's trees; those that nobody measured anew have grown since. */
   readonly trees: readonly Tree[];
+  /** What arborists said, under the new ids. */
+  readonly words: readonly ArboristWord[];
   /** Since when conflicts are known, under the ids that they have in the run. */
   readonly firstSeen: ReadonlyMap<string, IsoDate>;
   /** The plan that the run made, carried on, and the files that only such a plan has. */
@@ -66,6 +70,7 @@ export async function startCarrying(earlier: EarlierPlan, run: RunToCarry): Prom
   const bases = new Map(
     latest.record.bases.flatMap((one) => (one.replacedIn == null ? [[one.tree.id, one.tree]] : [])),
   );
+  const words = renamedWords(latest.words, names);
   const { droopMPerYear } = run.rules.standard.pruning;
   const trees = run.trees.map((tree, row) => {
     const oldRow = matches.oldRowOf.get(row);
@@ -77,15 +82,24 @@ export async function startCarrying(earlier: EarlierPlan, run: RunToCarry): Prom
   return {
     planId: latest.plan.planId,
     trees,
+    words,
     firstSeen: new Map([...known].map(([id, { firstSeen }]) => [id, firstSeen])),
-    carry: (plan) => carried(plan, run, { before, latest, matches }, earlier.measuredOn ?? run.options.asOf),
+    carry: (plan) => carried(plan, run, { before, latest, matches, words }, earlier.measuredOn ?? run.options.asOf),
   };
+}
+
+/** Earlier revisions beside a run. */
+interface Beside {
+  readonly before: PlanInputs;
+  readonly latest: PlanInputs;
+  readonly matches: TreeMatches;
+  readonly words: readonly ArboristWord[];
 }
 
 function carried(
   plan: Plan,
   run: RunToCarry,
-  { before, latest, matches }: { before: PlanInputs; latest: PlanInputs; matches: TreeMatches },
+  { before, latest, matches, words }: Beside,
   measuredOn: IsoDate,
 ): { plan: Plan; files: Map<string, Uint8Array> } {
   const { rules, columns, layers, surroundings } = run;
@@ -94,6 +108,7 @@ function carried(
     plan,
     previous: latest.plan,
     record: latest.record,
+    words,
     matches,
     surroundings,
     standard,
@@ -102,7 +117,15 @@ function carried(
   const input: ExchangeInput = {
     before,
     latest,
-    now: { plan: next.plan, record: next.record, standard, standardJson: rules.json, columns, layers: around(layers) },
+    now: {
+      plan: next.plan,
+      record: next.record,
+      words,
+      standard,
+      standardJson: rules.json,
+      columns,
+      layers: around(layers),
+    },
     matches,
     treesByOldRules: treesByOldRules(before, run),
   };

@@ -12,6 +12,7 @@ import type { PlanOutput, PlanRequest, Progress } from "./plan-request.ts";
 import { MemorySink, type PlanSink } from "./plan-sink.ts";
 import { readRun } from "./read-run.ts";
 import { RefusedInput } from "./refused-input.ts";
+import { saidRun } from "./said-run.ts";
 
 /** What a run may use; none of it changes a byte of the result. */
 export interface PlanMeans {
@@ -47,7 +48,8 @@ export async function makePlan(
     ]);
   }
   const read = await readRun(request, rules, sink, onProgress, allowance, isWhole);
-  const run = request.earlier === undefined ? read : await carriedRun(read, request.earlier, rules);
+  const carried = request.earlier === undefined ? read : await carriedRun(read, request.earlier, rules);
+  const run = saidRun(carried, [...(carried.carrying?.words ?? []), ...(request.words ?? [])], sink);
 
   const partTrees = means.partTrees ?? PART_TREES;
   const threads = Math.min(means.threads ?? 1, Math.ceil(run.trees.length / partTrees));
