@@ -3,11 +3,12 @@ import { columnSource } from "../core/model/column-map.ts";
 import type { PlanSource } from "../formats/plan/plan-source.ts";
 import { ALSO_FORMATS, type AlsoFormat } from "../formats/write/also-files.ts";
 import { PRIVATE_FIELDS, type TreeField } from "../formats/write/public-trees.ts";
+import { TILES_FILE } from "../map/tiles/tile-layers.ts";
 import { inputError } from "./exit-codes.ts";
 import type { ExportOptions, ExportRequest } from "./export-options.ts";
 
 /**
- * A request with what the revision before had, where the options say nothing of it: its table files when `--also` is left out, its public
+ * A request with what the revision before had, where the options say nothing of it: its map tiles, its table files when `--also` is left out, its public
  * trees, with the private fields they show, when `--public` is. Databases are not carried over: a plan does not keep their addresses.
  */
 export async function carriedExports(
@@ -17,7 +18,8 @@ export async function carriedExports(
 ): Promise<ExportRequest> {
   const formats = options.also === undefined ? await formatsOf(source) : asked.formats;
   const publicFields = options.public === undefined ? await publicFieldsOf(source) : asked.publicFields;
-  return { ...asked, formats, publicFields };
+  const withTiles = asked.withTiles || (await source.read(TILES_FILE)) !== null;
+  return { ...asked, formats, publicFields, withTiles };
 }
 
 async function formatsOf(source: PlanSource): Promise<AlsoFormat[]> {

@@ -2,11 +2,15 @@ import type { Command } from "commander";
 import { FIELDS } from "../core/model/column-map.ts";
 import type { Finding } from "../core/model/finding.ts";
 import type { PlanManifest } from "../core/plan/plan-manifest.ts";
+import { joinBytes } from "../formats/join-bytes.ts";
+import { memoryFile } from "../formats/tiles/byte-file.ts";
 import { ALSO_FORMATS, type AlsoFormat, alsoFiles } from "../formats/write/also-files.ts";
 import { publicFiles } from "../formats/write/public-files.ts";
 import type { TreeField } from "../formats/write/public-trees.ts";
-import { fileText, type RevisionFiles } from "../formats/write/revision-files.ts";
+import { fileBytes, fileText, type RevisionFiles } from "../formats/write/revision-files.ts";
 import { revisionTables, type TableColumns } from "../formats/write/revision-tables.ts";
+import { planTiles } from "../map/tiles/plan-tiles.ts";
+import { TILES_FILE } from "../map/tiles/tile-layers.ts";
 import { usageError } from "./exit-codes.ts";
 import { isDatabaseAddress, type SchemaAddress, schemaAddress } from "./postgis/postgis-address.ts";
 
@@ -16,6 +20,7 @@ export interface ExportOptions {
   readonly public?: boolean;
   readonly publicFields?: string;
   readonly allColumns?: boolean;
+  readonly tiles?: boolean;
 }
 
 /** The same, understood. */
@@ -26,11 +31,13 @@ export interface ExportRequest {
   readonly publicFields: readonly TreeField[] | null;
   /** Which of the city's columns the tables of `--also` hold. */
   readonly columns: TableColumns;
+  /** Whether map tiles are written too. */
+  readonly withTiles: boolean;
 }
 
 const collect = (value: string, earlier: string[] | undefined): string[] => [...(earlier ?? []), value];
 
-/** Adds `--also`, `--public`, `--public-fields` and `--all-columns` to a command that writes a revision. */
+/** Adds `--also`, `--public`, `--public-fields`, `--tiles` and `--all-columns` to a command that writes a revision. */
 export function addExportOptions(command: Command): Command {
   return command
     .option(
@@ -43,6 +50,7 @@ export function addExportOptions(command: Command): Command {
       "write public/trees.geojson without unmapped columns, owner and address, and in the --also formats",
     )
     .option("--public-fields <fields>", "publish these fields too, for example owner,address")
+    .option("--tiles", "write plan.pmtiles, map tiles of the plan, for maps of very many trees")
     .option("--all-columns", "let --also write the city's columns that feed no field too: they may name people");
 }
 
@@ -62,6 +70,7 @@ export function exportRequest(options: ExportOptions): ExportRequest {
     databases,
     publicFields: options.public === true ? publicFields(options.publicFields ?? "") : null,
     columns: options.allColumns === true ? "all" : "mapped",
+    withTiles: options.tiles === true,
   };
 }
 
@@ -86,18 +95,22 @@ export function publicFields(text: string): TreeField[] {
 }
 
 /** Whether a revision is written as it is, so that nothing reads its files again. */
-export const addsNothing = ({ formats, databases, publicFields }: ExportRequest): boolean =>
-  formats.length === 0 && databases.length === 0 && publicFields === null;
+export const addsNothing = ({ formats, databases, publicFields, withTiles }: ExportRequest): boolean =>
+  formats.length === 0 && databases.length === 0 && publicFields === null && !withTiles;
 
 /** A revision with what the request adds to its folder, and the findings that are new. */
 export async function exportRevision(
   files: RevisionFiles,
   request: ExportRequest,
 ): Promise<{ files: RevisionFiles; findings: readonly Finding[] }> {
-  const extended = await alsoFiles(files, request.formats, request.columns);
+  const tiled = request.withTiles ? new Map([...files, [TILES_FILE, tilesOf(files)]]) : files;
+  const extended = await alsoFiles(tiled, request.formats, request.columns);
   if (request.publicFields === null) return extended;
   return { ...extended, files: await publicFiles(extended.files, request.publicFields, request.formats) };
 }
+
+const tilesOf = (files: RevisionFiles): Uint8Array =>
+  joinBytes(planTiles((name) => memoryFile(fileBytes(files, name))));
 
 /**
  * Commits a revision to its folder and to the databases asked for. Every database is written whole before the folder is, and each is committed after it: where

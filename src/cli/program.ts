@@ -4,6 +4,7 @@ import { addCheck } from "./commands/check.ts";
 import { addEnrich } from "./commands/enrich.ts";
 import { addPacket } from "./commands/packet.ts";
 import { addRecord } from "./commands/record.ts";
+import { addTiles } from "./commands/tiles.ts";
 import { addView } from "./commands/view.ts";
 import { addZone } from "./commands/zone.ts";
 
@@ -24,7 +25,8 @@ export function boughline(setExit: SetExit): Command {
       "\nExit codes: 0 done, 1 findings reached --fail-on, 2 wrong usage, 3 input refused, 5 could not write, 70 internal fault." +
         "\nThe tool plans; local codes and licensed or line-clearance arborists decide.",
     );
-  for (const add of [addEnrich, addCheck, addZone, addBudget, addPacket, addRecord, addView]) add(program, setExit);
+  for (const add of [addEnrich, addCheck, addZone, addBudget, addPacket, addRecord, addTiles, addView])
+    add(program, setExit);
   for (const command of program.commands) command.exitOverride();
   return program;
 }

@@ -9,8 +9,11 @@ describe("exportRequest", () => {
       databases: [],
       publicFields: null,
       columns: "mapped",
+      withTiles: false,
     });
-    expect(exportRequest({})).toEqual({ formats: [], databases: [], publicFields: null, columns: "mapped" });
+    const nothing = { formats: [], databases: [], publicFields: null, columns: "mapped", withTiles: false };
+    expect(exportRequest({})).toEqual(nothing);
+    expect(exportRequest({ tiles: true })).toEqual({ ...nothing, withTiles: true });
     expect(exportRequest({ allColumns: true }).columns).toBe("all");
   });
 

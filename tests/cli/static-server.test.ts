@@ -70,3 +70,14 @@ test("another site's page, another host name and another method are refused", as
   expect((await ask("/", { site: "cross-site" })).status).toBe(403);
   expect((await ask("/", { method: "POST" })).status).toBe(405);
 });
+
+test("a part of a file is served alone, and one past its end refused", async () => {
+  const part = (range: string) => fetch(`${address}plan/current/plan.json`, { headers: { range } });
+  const first = await part("bytes=0-0");
+  expect([first.status, await first.text(), first.headers.get("content-range")]).toEqual([206, "{", "bytes 0-0/2"]);
+  expect(first.headers.get("content-length")).toBe("1");
+  expect(await (await part("bytes=-1")).text()).toBe("}");
+  const beyond = await part("bytes=2-");
+  expect([beyond.status, beyond.headers.get("content-range")]).toEqual([416, "bytes */2"]);
+  expect(await (await part("bytes=0-0,1-1")).text()).toBe("{}");
+});

@@ -2,6 +2,7 @@ import { createReadStream } from "node:fs";
 import { readFile, realpath, stat } from "node:fs/promises";
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
 import { extname, join, sep } from "node:path";
+import { askedRange } from "./asked-range.ts";
 import { withPolicy } from "./content-policy.ts";
 
 const TYPES: Readonly<Record<string, string>> = {
@@ -21,6 +22,7 @@ const TYPES: Readonly<Record<string, string>> = {
   ".pdf": "application/pdf",
   ".svg": "image/svg+xml",
   ".png": "image/png",
+  ".pmtiles": "application/vnd.pmtiles",
 };
 
 /** A folder on disk, a text, or a place that takes something, at a path of the site. */
@@ -55,7 +57,7 @@ export interface TakeAnswer {
 /**
  * A server of folders on this machine's loopback address. Longest mount first. Answers only GET and HEAD, and POST where a mount takes it from
  * the page's own origin; only requests addressed to a loopback host name (a page elsewhere that points its own name here gets 403), and only files that
- * really lie inside the mounted folder. With a content policy, every answer carries it and every page's own is replaced by it. Resolves with the server and
+ * really lie inside the mounted folder; one range of a file's bytes where it is asked for. With a content policy, every answer carries it and every page's own is replaced by it. Resolves with the server and
  * its address once it listens; port 0 takes a free one.
  */
 export async function serveFolders(
@@ -110,9 +112,18 @@ async function answer(
   }
   const content = await contentOf(mount, path, policy);
   if (content === null) return refuse(response, 404);
-  response.writeHead(200, {
+  const range = content.text === null ? askedRange(request.headers.range, content.size) : "whole";
+  if (range === "beyond") {
+    response.writeHead(416, { "Content-Range": `bytes */${content.size}`, ...SAFE_HEADERS });
+    response.end();
+    return;
+  }
+  const { from, to } = range === "whole" ? { from: 0, to: content.size } : range;
+  response.writeHead(range === "whole" ? 200 : 206, {
     "Content-Type": TYPES[extname(content.name)] ?? "application/octet-stream",
-    "Content-Length": content.text === null ? content.size : Buffer.byteLength(content.text),
+    "Content-Length": content.text === null ? to - from : Buffer.byteLength(content.text),
+    ...(content.text === null ? { "Accept-Ranges": "bytes" } : {}),
+    ...(range === "whole" ? {} : { "Content-Range": `bytes ${from}-${to - 1}/${content.size}` }),
     "Cache-Control": "no-cache",
     ...SAFE_HEADERS,
     ...(policy === null ? {} : { "Content-Security-Policy": `${policy}; frame-ancestors 'none'` }),
@@ -121,7 +132,7 @@ async function answer(
     response.end(request.method === "HEAD" ? undefined : content.text);
     return;
   }
-  createReadStream(content.name)
+  createReadStream(content.name, to > from ? { start: from, end: to - 1 } : {})
     .on("error", () => response.destroy())
     .pipe(response);
 }
