@@ -2,7 +2,7 @@ import type { Plan } from "./model/plan.ts";
 import type { Prescription, Task, Visit } from "./model/prescription.ts";
 import type { Zone } from "./model/zone.ts";
 import type { InspectStop } from "./plan/inspect/inspect-stop.ts";
-import { questionText, settlingText } from "./plan/inspect/settling-words.ts";
+import { capitalized, questionText, settlingText, thingText } from "./plan/inspect/settling-words.ts";
 import type { Standard } from "./standard/standard.ts";
 import { addDays } from "./units/calendar.ts";
 import { buildZones } from "./zone/build-zones.ts";
@@ -41,7 +41,9 @@ export function inspectionRounds(plan: Plan, stops: readonly InspectStop[], stan
 function visitOf({ options }: Plan, { treeId, treeRow, questions, refer }: InspectStop): Visit {
   const { asOf, units } = options;
   const asks = questions.map((question) => questionText(question, units));
-  const settles = questions.flatMap((question) => settlingText(question, units));
+  const settles = questions.map(
+    (question) => `${capitalized(thingText(question.conflict))}: ${settlingText(question, units).join(" ")}`,
+  );
   const task: Task = {
     taskId: `${treeId}${INSPECT_SUFFIX}`,
     cause: refer?.reason ?? "A conflict is only possible: nobody is sent to cut before it is measured.",

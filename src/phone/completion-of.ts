@@ -10,6 +10,7 @@ import { isoDate, parseIsoDate } from "../core/units/calendar.ts";
 import type { AddedMark, Marks, VisitMark } from "./keep/marks.ts";
 import { readDoseShare, readHeightM, readHours, readStemM } from "./read-figures.ts";
 import { WORDS } from "./words.ts";
+import { wordsOfLook } from "./words-of-look.ts";
 
 /** A visit that cannot go into the file as it stands. */
 export interface Missing {
@@ -27,6 +28,7 @@ export function completionOf(
   { appVersion, exportedAt }: { readonly appVersion: string; readonly exportedAt: string },
 ): { completion: Completion; missing: readonly Missing[] } {
   const { zone } = marks;
+  const isLook = page.isInspection === true;
   const missing: Missing[] = [];
   const visits: VisitCompletion[] = [];
   for (const { visitId, treeId, number } of page.stops) {
@@ -79,16 +81,17 @@ export function completionOf(
       who: cut(zone.who, 256),
       crewHours,
       notes: figures.notes(zone.notes),
-      visits,
+      visits: isLook ? [] : visits,
       addedTrees: added.filter(({ kind }) => kind === "tree").map((mark) => addedTree(mark, page, exportedAt)),
       hazards: added.filter(({ kind }) => kind === "hazard").map((mark) => hazard(mark, exportedAt)),
+      ...(isLook ? { words: wordsOfLook(page, marks, exportedAt) } : {}),
     },
     missing,
   };
 }
 
-const isBlank = ({ outcome, crownBase, headroom, dose, notes, photos }: VisitMark): boolean =>
-  [outcome, crownBase, headroom, dose, notes, photos].every((text) => text.trim() === "");
+const isBlank = ({ outcome, crownBase, headroom, dose, height, radius, found, notes, photos }: VisitMark): boolean =>
+  [outcome, crownBase, headroom, dose, height, radius, found, notes, photos].every((text) => text.trim() === "");
 
 function addedTree(mark: AddedMark, page: PhonePage, exportedAt: string): AddedTree {
   const figures = new Figures();

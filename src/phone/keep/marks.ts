@@ -5,6 +5,7 @@ import {
   type Outcome,
   type Place,
 } from "../../core/plan/completion/completion.ts";
+import { FOUND_ON_SITE, type FoundOnSite } from "../found-on-site.ts";
 
 /** Version of what is kept on the device; a newer one is left alone. */
 export const MARKS_VERSION = 1;
@@ -17,6 +18,10 @@ export interface VisitMark {
   readonly crownBase: string;
   readonly headroom: string;
   readonly dose: string;
+  /** On an inspection round alone. */
+  readonly height: string;
+  readonly radius: string;
+  readonly found: FoundOnSite | "";
   readonly notes: string;
   /** One file name a line. */
   readonly photos: string;
@@ -65,6 +70,9 @@ export const NO_VISIT_MARK: VisitMark = {
   crownBase: "",
   headroom: "",
   dose: "",
+  height: "",
+  radius: "",
+  found: "",
   notes: "",
   photos: "",
   at: "",
@@ -143,6 +151,9 @@ const visitMark = (mark: Record<string, unknown>): VisitMark => ({
   crownBase: textOf(mark.crownBase),
   headroom: textOf(mark.headroom),
   dose: textOf(mark.dose),
+  height: textOf(mark.height),
+  radius: textOf(mark.radius),
+  found: FOUND_ON_SITE.find((one) => one === mark.found) ?? "",
   notes: textOf(mark.notes),
   photos: textOf(mark.photos),
   at: timeOf(mark.at),

@@ -57,7 +57,7 @@ export function treeSheet(page: PhonePage, stop: PhoneStop, report: Report, onHa
       hazard,
     ),
     neighbors(page, stop),
-    outcomeBar(stop, report),
+    outcomeBar(page, stop, report),
   );
 }
 

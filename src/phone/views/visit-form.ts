@@ -2,6 +2,7 @@ import type { PhonePage, PhoneStop } from "../../core/packet/phone/phone-page.ts
 import { NOT_DONE_REASONS, type NotDoneReason, OUTCOMES, type Outcome } from "../../core/plan/completion/completion.ts";
 import { formatLength, formatShare } from "../../core/units/format-length.ts";
 import { button, element } from "../element.ts";
+import { FOUND_ON_SITE, type FoundOnSite } from "../found-on-site.ts";
 import type { VisitMark } from "../keep/marks.ts";
 import type { Report } from "../keep/report.ts";
 import { readDoseShare, readHeightM } from "../read-figures.ts";
@@ -23,6 +24,13 @@ export function visitForm(page: PhonePage, stop: PhoneStop, report: Report): HTM
     const read = WORDS.readAs(formatLength(heightM, page.units));
     return { text: isAbove ? `${read} ${WORDS.aboveTop}` : read, isWrong: isAbove };
   };
+  /** The tree may be taller than the plan has it: that is what is measured. */
+  const sayTall = (text: string) => {
+    if (text.trim() === "") return null;
+    const heightM = readHeightM(text, page.units);
+    if (heightM === null) return { text: WORDS.notRead, isWrong: true };
+    return { text: WORDS.readAs(formatLength(heightM, page.units)), isWrong: false };
+  };
   const sayDose = (text: string) => {
     const planned = WORDS.dosePlanned(stop.dose);
     if (text.trim() === "") return { text: planned, isWrong: false };
@@ -30,20 +38,21 @@ export function visitForm(page: PhonePage, stop: PhoneStop, report: Report): HTM
     if (share === null) return { text: WORDS.notRead, isWrong: true };
     return { text: `${WORDS.readAs(formatShare(share))} ${planned}`, isWrong: false };
   };
-  const height = (id: "crownBase" | "headroom") =>
+  const isLook = page.isInspection === true;
+  const height = (id: "crownBase" | "headroom" | "height" | "radius") =>
     textField({
       id,
-      label: fields[id],
+      label: isLook || id === "height" || id === "radius" ? WORDS.look[id] : fields[id],
       unit,
       value: mark[id],
       onInput: (typed) => change({ [id]: typed }),
-      say: sayHeight,
+      say: id === "height" ? sayTall : sayHeight,
     });
   const needsReason = mark.outcome === "partly" || mark.outcome === "not-done";
   return element(
     "section",
     { class: "form", "aria-labelledby": "after" },
-    element("h2", { id: "after", tabindex: -1 }, WORDS.tree.after),
+    element("h2", { id: "after", tabindex: -1 }, isLook ? WORDS.look.after : WORDS.tree.after),
     element("p", { class: "quiet" }, WORDS.tree.markNote),
     needsReason
       ? choice(
@@ -58,16 +67,19 @@ export function visitForm(page: PhonePage, stop: PhoneStop, report: Report): HTM
     element(
       "div",
       { class: "fields" },
+      isLook ? [height("height"), height("radius")] : null,
       height("crownBase"),
       height("headroom"),
-      textField({
-        id: "dose",
-        label: fields.dose,
-        value: mark.dose,
-        inputMode: "decimal",
-        onInput: (dose) => change({ dose }),
-        say: sayDose,
-      }),
+      isLook
+        ? null
+        : textField({
+            id: "dose",
+            label: fields.dose,
+            value: mark.dose,
+            inputMode: "decimal",
+            onInput: (dose) => change({ dose }),
+            say: sayDose,
+          }),
       textField({
         id: "date",
         label: fields.date,
@@ -76,6 +88,16 @@ export function visitForm(page: PhonePage, stop: PhoneStop, report: Report): HTM
         onInput: (date) => change({ date }),
       }),
     ),
+    isLook
+      ? choice(
+          "found",
+          WORDS.look.found,
+          WORDS.look.chooseFound,
+          FOUND_ON_SITE.map((one) => [one, WORDS.look.foundWords[one]] as const),
+          mark.found,
+          (found) => change({ found: found as FoundOnSite | "" }),
+        )
+      : null,
     textArea({
       id: "notes",
       label: mark.outcome === "partly" ? fields.notesPartly : fields.notes,
@@ -89,21 +111,24 @@ export function visitForm(page: PhonePage, stop: PhoneStop, report: Report): HTM
   );
 }
 
-/** The three answers, always under the thumb. */
-export function outcomeBar(stop: PhoneStop, report: Report): HTMLElement {
+/** The answers, always under the thumb: three of work, two of a look. */
+export function outcomeBar(page: PhonePage, stop: PhoneStop, report: Report): HTMLElement {
   const { outcome } = report.visit(stop.visitId);
   return element(
     "fieldset",
     { class: "outcomes" },
     element("legend", { class: "hidden" }, WORDS.outcomeLabel),
-    OUTCOMES.map((one) => {
+    OUTCOMES.filter((one) => one !== "partly" || page.isInspection !== true).map((one) => {
       const input = element("input", { type: "radio", name: "outcome", id: `outcome-${one}`, value: one });
       input.checked = one === outcome;
       input.addEventListener("change", () => choose(stop, report, one));
-      return element("div", {}, input, element("label", { for: input.id, "data-outcome": one }, WORDS.outcome[one]));
+      return element("div", {}, input, element("label", { for: input.id, "data-outcome": one }, wordOf(one, page)));
     }),
   );
 }
+
+const wordOf = (outcome: Outcome, { isInspection }: PhonePage): string =>
+  isInspection === true && outcome !== "partly" ? WORDS.look[outcome] : WORDS.outcome[outcome];
 
 function choose({ visitId }: PhoneStop, report: Report, outcome: Outcome): void {
   const { date, reason } = report.visit(visitId);

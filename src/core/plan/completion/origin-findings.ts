@@ -33,7 +33,8 @@ export function originFindings({ planId, revision, zoneId }: Completion, plan: P
       }),
     );
   }
-  if (!plan.zones.some((zone) => zone.zoneId === zoneId)) {
+  // A round that only looked is no zone of the plan: what it brings is words.
+  if (!zoneId.startsWith("i-") && !plan.zones.some((zone) => zone.zoneId === zoneId)) {
     findings.push(
       completionFinding("completion-unknown-zone", isOlder ? "warning" : "error", null, "zoneId", zoneId, {
         reason: `This revision has no zone "${zoneId}".`,

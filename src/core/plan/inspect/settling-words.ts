@@ -53,4 +53,4 @@ function rounded(valueM: number, isUp: boolean, units: DisplayUnits): string {
   return formatLength((isUp ? Math.ceil(steps) : Math.max(0, Math.floor(steps))) * stepM, units);
 }
 
-const capitalized = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+export const capitalized = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
