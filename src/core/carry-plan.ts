@@ -80,13 +80,18 @@ export function carryPlan(input: CarryInput): CarriedPlan {
     const row = replacedIn === null && stays.has(entry.treeId) ? rowOf.get(entry.treeId) : undefined;
     return row === undefined ? [] : [row];
   });
-  const dated = plan.conflicts.filter((one) => one.firstSeen !== firstSeenOf(one, known, plan.options.asOf));
-  const rows = [...new Set([...worked, ...dated.map(({ treeRow }) => treeRow)])].sort((a, b) => a - b);
-  const seen = firstSeenIn(plan, known);
-  const { plan: measured } = measuredAfterWork(
-    ...([plan, rows, states, seen, surroundings, standard] as const),
-    wordsInForce(words),
-  );
+  const measure = (of: Plan, rows: readonly number[], seen: ReadonlyMap<string, IsoDate>): Plan =>
+    measuredAfterWork(
+      ...([of, [...new Set(rows)].sort((a, b) => a - b), states, seen, surroundings, standard] as const),
+      wordsInForce(words),
+    ).plan;
+  const seenBefore = new Map([...known].map(([id, { firstSeen }]) => [id, firstSeen]));
+  const asWorked = measure(plan, worked, seenBefore);
+  // Only now it is known what is a hazard as work left its tree.
+  const isDatedOtherwise = (one: Plan["conflicts"][number]): boolean =>
+    one.firstSeen !== firstSeenOf(one, known, plan.options.asOf);
+  const dated = asWorked.conflicts.filter(isDatedOtherwise).map(({ treeRow }) => treeRow);
+  const measured = dated.length === 0 ? asWorked : measure(asWorked, dated, firstSeenIn(asWorked, known));
   const record = withFirstSeen(carried, measured);
 
   const zones = zonesOf(measured, renamedZones(previous.zones, rename), record, standard);
@@ -126,7 +131,7 @@ function withFormerIds(trees: readonly Tree[], old: readonly Tree[], { oldRowOf 
 const visitIdOf = ({ visitId, treeId }: { visitId: string; treeId: string }, rename: (id: string) => string): string =>
   rename(treeId) + visitId.slice(treeId.length);
 
-/** Since when each conflict is known; of one that is no hazard yet, and may be one as work left its tree, as before. */
+/** Since when each conflict is known. */
 function firstSeenIn(plan: Plan, known: EarlierConflicts): Map<string, IsoDate> {
   const seen = new Map([...known].map(([id, { firstSeen }]) => [id, firstSeen]));
   for (const one of plan.conflicts) seen.set(one.conflictId, firstSeenOf(one, known, plan.options.asOf));

@@ -60,7 +60,7 @@ function wordWords(exchange: Exchange, { row }: DifferingTree): string {
   return last === undefined ? "an arborist's word was taken back" : `${last.by}, ${last.on}: ${last.says}`;
 }
 
-/** By row: the field whose exchange gives the weightiest aspect its new value. */
+/** By row: the field after whose exchange the weightiest aspect is never again what it was. */
 function fieldWords(exchange: Exchange, trees: readonly DifferingTree[]): Map<number, string> {
   const words = new Map<number, string>();
   const open = trees.flatMap((tree) => {
@@ -94,7 +94,7 @@ function fieldWords(exchange: Exchange, trees: readonly DifferingTree[]): Map<nu
   return words;
 }
 
-/** By row: the part of the standard whose exchange gives the weightiest aspect its new value. */
+/** By row: the part of the standard after whose exchange the weightiest aspect is never again what it was. */
 function ruleWords(exchange: Exchange, trees: readonly DifferingTree[]): Map<number, string> {
   const words = new Map<number, string>();
   if (trees.length === 0) return words;

@@ -25,8 +25,8 @@ export interface DifferingTree {
  * of the trees, then of those removed.
  *
  * The cause is computed. The inputs of the earlier revision are exchanged for those of the later one, one after another in the order of precedence, and
- * the tree is planned each time; the cause is the first exchange from which on it gets in its weightiest aspect what it gets now. The earlier inputs are
- * planned again first: what differs then already is the program's own.
+ * the tree is planned each time; the cause is the exchange after which its weightiest aspect is never again what it was. The earlier inputs are planned
+ * again first: where that gives already what the tree gets now, the program itself has changed.
  */
 export function explainChanges(input: ExchangeInput): TreeChange[] {
   const { before, now, matches } = input;
@@ -103,8 +103,9 @@ function withCauses(
   return new Map(
     differing.map(({ row, aspects }) => {
       const all = outcomes.get(row)!;
-      const at = decisiveStep(all.map((one) => one[aspects[0]!]));
-      return [row, { row, aspects, outcomes: all, steps, cause: steps[at - 1]! }];
+      const [, ...values] = all.map((one) => one[aspects[0]!]);
+      const isModel = values[0] === values.at(-1);
+      return [row, { row, aspects, outcomes: all, steps, cause: isModel ? "model" : steps[decisiveStep(values)]! }];
     }),
   );
 }
