@@ -9,6 +9,8 @@ export class ViewController implements ReactiveController {
   views: readonly SideView[] = FIRST;
   treeId: string | null = null;
   zoneId: string | null = null;
+  /** The dialog that lies over the page; null for none. */
+  dialog: string | null = null;
   /** The tree last looked at, to come back to in the list. */
   lastTreeId: string | null = null;
 
@@ -34,6 +36,7 @@ export class ViewController implements ReactiveController {
   /** Begins anew, for another plan. */
   reset() {
     this.lastTreeId = null;
+    this.dialog = null;
     this.show(FIRST);
   }
 
@@ -48,6 +51,18 @@ export class ViewController implements ReactiveController {
 
   openZone(zoneId: string) {
     this.show([{ name: "zones" }, { name: "zone", zoneId }]);
+  }
+
+  /** Opens a page: one with a subject over the tree or zone it is about, one without in the place of the lists. */
+  openPage(page: string, subject: string | null) {
+    const view: SideView = { name: "page", page, subject };
+    this.show(subject === null ? [view] : [...this.views.filter((one) => one.name !== "page"), view]);
+  }
+
+  /** Opens a dialog over the page; null closes it. */
+  openDialog(dialog: string | null) {
+    this.dialog = dialog;
+    this.host.requestUpdate();
   }
 
   back() {
@@ -66,7 +81,8 @@ export class ViewController implements ReactiveController {
   private show(views: readonly SideView[]) {
     this.views = views;
     const { view } = this;
-    this.treeId = view.name === "tree" ? view.treeId : null;
+    const tree = view.name === "page" ? this.views.at(-2) : view;
+    this.treeId = tree?.name === "tree" ? tree.treeId : null;
     this.zoneId = views.find((one) => one.name === "zone")?.zoneId ?? null;
     this.host.requestUpdate();
   }

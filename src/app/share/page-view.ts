@@ -1,6 +1,7 @@
 import { CONFLICT_KINDS, CREWS, URGENCIES } from "../../core/model/terms.ts";
 import { type IsoDate, parseIsoDate } from "../../core/units/calendar.ts";
 import type { DisplayUnits } from "../../core/units/format-length.ts";
+import { sidePage } from "../frame/side-pages.ts";
 import type { SideView } from "../side-view.ts";
 import { DUE_CHOICES, NO_FILTER, type TreeFilter } from "../tree-filter.ts";
 
@@ -36,7 +37,10 @@ export function viewHash({ planId, view, filter, units, date, place }: PageView)
   parts.set("plan", planId);
   if (view.name === "tree") parts.set("tree", view.treeId);
   else if (view.name === "zone") parts.set("zone", view.zoneId);
-  else if (view.name !== "trees") parts.set("list", view.name);
+  else if (view.name === "page") {
+    parts.set("page", view.page);
+    if (view.subject !== null) parts.set("of", view.subject);
+  } else if (view.name !== "trees") parts.set("list", view.name);
   setChoices(parts, "urgency", filter.urgencies, URGENCIES);
   setChoices(parts, "kind", filter.kinds, CONFLICT_KINDS);
   setChoices(parts, "crew", filter.crews, CREWS);
@@ -97,6 +101,9 @@ function textIn(parts: URLSearchParams, name: string): string | null {
 }
 
 function viewIn(parts: URLSearchParams): SideView {
+  const page = sidePage(parts.get("page") ?? "");
+  if (page !== undefined)
+    return { name: "page", page: page.name, subject: page.from === "lists" ? null : textIn(parts, "of") };
   const treeId = textIn(parts, "tree");
   if (treeId !== null) return { name: "tree", treeId };
   const zoneId = textIn(parts, "zone");

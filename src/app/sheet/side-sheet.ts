@@ -1,18 +1,22 @@
-import { css, html, LitElement, nothing } from "lit";
+import { html, LitElement, nothing } from "lit";
 import { customElement, property, query, state } from "lit/decorators.js";
 import type { TreesOnDate } from "../../core/schedule/outlook.ts";
 import type { DisplayUnits } from "../../core/units/format-length.ts";
+import { pageButtons, pageTabs } from "../frame/page-buttons.ts";
+import type { PageContext } from "../frame/side-page.ts";
+import { sidePage } from "../frame/side-pages.ts";
 import type { ListController } from "../list-controller.ts";
 import { isDueIn } from "../months/month-bars.ts";
 import type { IndexedTree, PlanIndex } from "../plan-index.ts";
 import { sharedStyles } from "../shared-styles.ts";
-import { type SideView, VIEW_WORDS } from "../side-view.ts";
+import { type SideView, VIEW_WORDS, viewWords } from "../side-view.ts";
 import type { PageTheme } from "../theme.ts";
 import { nextWork, type WorkItem } from "../tree-filter.ts";
 import { capitalized, readableCount } from "../words.ts";
 import type { ZoneController } from "../zoning/zone-controller.ts";
 import { chosenColumns, keepChosenColumns } from "./chosen-columns.ts";
 import { countTrees, type FilterCounts, NO_COUNTS } from "./count-trees.ts";
+import { sideSheetStyles } from "./side-sheet-styles.ts";
 import type { TreeList } from "./tree-list.ts";
 import "../../map/card/tree-card.ts";
 import "../../map/panel/legend.ts";
@@ -32,93 +36,7 @@ const LISTS = ["trees", "zones", "findings", "legend"] as const;
 export class SideSheet extends LitElement {
   static override styles = [
     sharedStyles,
-    css`
-      :host {
-        display: flex;
-        flex-direction: column;
-        border-left: 1px solid var(--edge);
-        background: var(--paper);
-      }
-      nav {
-        display: flex;
-        flex: none;
-        gap: 18px;
-        padding: 0 16px;
-        border-bottom: 1px solid var(--edge);
-        overflow-x: auto;
-      }
-      nav button {
-        flex: none;
-        min-height: 42px;
-        border-bottom: 3px solid transparent;
-        color: var(--ink-2);
-      }
-      nav button:hover {
-        color: var(--ink);
-      }
-      nav button[aria-current="page"] {
-        border-bottom-color: var(--ink);
-        color: var(--ink);
-        font-weight: 600;
-      }
-      nav button:focus-visible {
-        outline-offset: -3px;
-      }
-      .back {
-        display: flex;
-        flex: none;
-        justify-content: space-between;
-        gap: 16px;
-        padding: 0 16px;
-        border-bottom: 1px solid var(--edge);
-      }
-      .back button {
-        flex: none;
-        min-height: 42px;
-        font-weight: 600;
-      }
-      .back .zone {
-        flex: 0 1 auto;
-        overflow: hidden;
-        font-weight: 400;
-        text-overflow: ellipsis;
-        white-space: nowrap;
-      }
-      .view {
-        flex: 1;
-        min-height: 0;
-      }
-      section.view {
-        display: flex;
-        flex-direction: column;
-      }
-      tree-list {
-        flex: 1 1 128px;
-        min-height: 128px;
-      }
-      filter-chips {
-        flex: 0 1 auto;
-        min-height: 56px;
-        overflow: auto;
-      }
-      .padded {
-        padding: 14px 16px;
-        overflow: auto;
-      }
-      @media (max-width: 720px), (max-width: 980px) and (orientation: portrait) {
-        :host {
-          border-left: 0;
-          border-top: 1px solid var(--edge);
-        }
-      }
-      @media (max-width: 720px) {
-        nav,
-        .back,
-        .padded {
-          padding-inline: 12px;
-        }
-      }
-    `,
+    sideSheetStyles,
   ];
 
   @property({ attribute: false }) index: PlanIndex | null = null;
@@ -135,6 +53,8 @@ export class SideSheet extends LitElement {
   @property() theme: PageTheme = "light";
   /** Whether the work zones are drawn beside the list of trees. */
   @property({ type: Boolean }) withZones = false;
+  /** What the pages of other parts work with. */
+  @property({ attribute: false }) context: PageContext | null = null;
   @property() packing: string | null = null;
   /** Edits of the zones; null where there are none to be made. */
   @property({ attribute: false, hasChanged: () => true }) zoning: ZoneController | null = null;
@@ -173,7 +93,7 @@ export class SideSheet extends LitElement {
           ? this.lists(index)
           : html`<div class="back">
             <button type="button" @click=${() => this.emit("view-back", null)}>
-              <span aria-hidden="true">‹</span> Back to ${VIEW_WORDS[backTo.name]}
+              <span aria-hidden="true">‹</span> Back to ${viewWords(backTo)}
             </button>
             ${this.zoneLink(index)}
           </div>`
@@ -219,6 +139,7 @@ export class SideSheet extends LitElement {
             ${capitalized(VIEW_WORDS[name])}${counts[name] === null ? "" : ` ${readableCount(counts[name])}`}
           </button>`,
       )}
+      ${pageTabs(this.context, this.view)}
     </nav>`;
   }
 
@@ -253,7 +174,7 @@ export class SideSheet extends LitElement {
       case "zone": {
         const zone = index.zoneById.get(view.zoneId) ?? null;
         const trees = (zone?.treeIds ?? []).flatMap((treeId) => index.treeById.get(treeId) ?? []);
-        return html`<zone-sheet
+        return html`${pageButtons(this.context, "zone", view.zoneId)}<zone-sheet
           class="view"
           .zone=${zone}
           .trees=${trees}
@@ -264,8 +185,13 @@ export class SideSheet extends LitElement {
           .canEdit=${this.canEdit}
         ></zone-sheet>`;
       }
+      case "page": {
+        const page = sidePage(view.page);
+        return page === undefined || this.context === null ? nothing : page.render(this.context, view.subject);
+      }
       case "tree":
         return html`<section class="view padded" aria-label="Tree ${view.treeId}" tabindex="0">
+          ${pageButtons(this.context, "tree", view.treeId)}
           ${
             dated === null
               ? nothing

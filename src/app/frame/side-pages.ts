@@ -1,0 +1,7 @@
+import type { SidePage } from "./side-page.ts";
+
+/** The parts of the app that the side sheet opens beside its lists, trees and zones, in the order of their tabs and buttons. A new one is an import and an entry here. */
+export const SIDE_PAGES: readonly SidePage[] = [];
+
+/** The page of a name; undefined where there is none, as links may ask for anything. */
+export const sidePage = (name: string): SidePage | undefined => SIDE_PAGES.find((page) => page.name === name);
