@@ -42,6 +42,8 @@ export async function openApp(
     colorScheme: theme,
     reducedMotion: "reduce",
     acceptDownloads: true,
+    // Keeping the page for later would only cost each test the time to fetch all of it; one test of its own lets it.
+    serviceWorkers: "block",
     hasTouch: screen.width < 500,
   });
   const page = await context.newPage();
