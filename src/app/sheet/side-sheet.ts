@@ -34,10 +34,7 @@ const LISTS = ["trees", "zones", "findings", "legend"] as const;
 /** The column beside the map: one view at a time, with a way back. Fires `view-open` (detail: list name) and `view-back`. */
 @customElement("side-sheet")
 export class SideSheet extends LitElement {
-  static override styles = [
-    sharedStyles,
-    sideSheetStyles,
-  ];
+  static override styles = [sharedStyles, sideSheetStyles];
 
   @property({ attribute: false }) index: PlanIndex | null = null;
   @property({ attribute: false }) view: SideView = { name: "trees" };
