@@ -34,20 +34,36 @@ const nameOf = ({ species, commonName }: ComparedTree): string =>
 const genusOf = ({ traits }: ComparedTree, name: string): string =>
   traits.genus === "" ? (name.split(" ")[0] ?? name) : traits.genus.toLowerCase();
 
-/** `smaller`: more than measuring and pruning explain, or planted since. `larger`: more than growth does. `unknown`: not measured twice. */
-export type SizeLikeness = "fits" | "smaller" | "larger" | "unknown";
+/** What is planted new has a thinner stem than this and stays under this height for some years, meters. Common practice, no source. */
+const YOUNG_STEM_M = 0.2;
+const YOUNG_HEIGHT_M = 8;
 
-/** Whether the later tree can be the earlier one by its size; stems decide, else heights, only where both were measured. `since` is the earlier plan's as-of date. */
+/**
+ * `smaller`: more than measuring and pruning explain, or planted since. `larger`: more than growth does. `corrected`: the stem says one of these and the
+ * height, measured both times, says the same tree. `unknown`: not measured twice.
+ */
+export type SizeLikeness = "fits" | "smaller" | "larger" | "corrected" | "unknown";
+
+/** Whether the later tree can be the earlier one by its size; only what was measured both times counts. `since` is the earlier plan's as-of date. */
 export function likeSize(before: ComparedTree, after: ComparedTree, since: IsoDate): SizeLikeness {
   if (after.planted !== null && after.planted > since && before.planted !== after.planted) return "smaller";
+  const height = likeHeight(before, after);
   const [stem, newStem] = [stemOf(before), stemOf(after)];
-  if (stem !== null && newStem !== null) {
-    if (newStem < LEAST_STEM_SHARE * stem - STEM_ERROR_M) return "smaller";
-    return newStem > MOST_STEM_SHARE * stem + MOST_STEM_MORE_M ? "larger" : "fits";
-  }
-  const [height, newHeight] = [before.height, after.height];
-  if (height.basis !== "measured" || newHeight.basis !== "measured") return "unknown";
-  return newHeight.valueM < LEAST_HEIGHT_SHARE * height.valueM - HEIGHT_ERROR_M ? "smaller" : "fits";
+  if (stem === null || newStem === null) return height;
+  const isSmaller = newStem < LEAST_STEM_SHARE * stem - STEM_ERROR_M;
+  const isLarger = newStem > MOST_STEM_SHARE * stem + MOST_STEM_MORE_M;
+  if (!isSmaller && !isLarger) return "fits";
+  return height === "fits" ? "corrected" : isSmaller ? "smaller" : "larger";
 }
 
-const stemOf = ({ dbhM, dbhBasis }: ComparedTree): number | null => (dbhBasis === "measured" ? dbhM : null);
+function likeHeight({ height }: ComparedTree, { height: later }: ComparedTree): SizeLikeness {
+  if (height.basis !== "measured" || later.basis !== "measured") return "unknown";
+  return later.valueM < LEAST_HEIGHT_SHARE * height.valueM - HEIGHT_ERROR_M ? "smaller" : "fits";
+}
+
+/** Whether a tree is too large to have been planted between two inventories; false where nobody measured it. */
+export const isGrown = (tree: ComparedTree): boolean =>
+  (stemOf(tree) ?? 0) >= YOUNG_STEM_M || (tree.height.basis === "measured" && tree.height.valueM >= YOUNG_HEIGHT_M);
+
+/** Diameter in meters of a stem that was measured; null for all others. */
+export const stemOf = ({ dbhM, dbhBasis }: ComparedTree): number | null => (dbhBasis === "measured" ? dbhM : null);

@@ -23,6 +23,19 @@ export function matchFindings(matches: TreeMatches, old: readonly Named[], now: 
       ),
     );
   }
+  if (matches.stemFactor !== 1) {
+    findings.push(
+      carryFinding(
+        "carry-stem-unit",
+        "warning",
+        "trees",
+        null,
+        String(matches.stemFactor),
+        `Most stems of the inventory before are ${Number(matches.stemFactor.toPrecision(3))} times as thick as the same trees' now: one of the two was read in a wrong unit. Trees were compared as if in one.`,
+        "Give the unit of the column that feeds dbh in a column map, and plan anew.",
+      ),
+    );
+  }
   for (const { oldRow, newRow, identity, doubt } of matches.all) {
     if (doubt === null || newRow === null) continue;
     const was = oldRow === null ? null : old[oldRow]!.id;

@@ -1,8 +1,16 @@
 import type { IsoDate } from "../../units/calendar.ts";
 import { assignPairs, type WeighedPair } from "./assign-pairs.ts";
 import { commonShift } from "./common-shift.ts";
-import { type ComparedTree, likeSize, likeSpecies, type SizeLikeness, type SpeciesLikeness } from "./like-tree.ts";
+import {
+  type ComparedTree,
+  isGrown,
+  likeSize,
+  likeSpecies,
+  type SizeLikeness,
+  type SpeciesLikeness,
+} from "./like-tree.ts";
 import { distanceM, nearPairs, type Shift } from "./near-pairs.ts";
+import { stemUnitFactor } from "./stem-unit.ts";
 import { isSameTree, type TreeMatch, type TreeMatches } from "./tree-match.ts";
 
 /** Two fixes of a receiver that is off by 3 m lie up to the root of two times that apart, rounded up; meters. Common practice, no source. */
@@ -40,7 +48,9 @@ export function matchTrees(
   const newRowOfId = new Map(now.flatMap(({ id }, row) => (isNoId(id) ? [] : [[id, row] as const])));
   const common = commonShift(old, now, newRowOfId);
   const shift = common ?? NO_SHIFT;
-  const desk = new Desk(old, now, shift, since);
+  const stemFactor = stemUnitFactor(old, now, newRowOfId);
+  const inOldUnit = stemFactor === 1 ? now : now.map((tree) => withStem(tree, stemFactor));
+  const desk = new Desk(old, inOldUnit, shift, since);
   const sameIds = old.flatMap((tree, oldRow) => {
     const newRow = isNoId(tree.id) ? undefined : newRowOfId.get(tree.id);
     return newRow === undefined ? [] : [{ oldRow, newRow, distanceM: distanceM(tree, now[newRow]!, shift) }];
@@ -60,19 +70,7 @@ export function matchTrees(
         ? `The same id and species ${Math.round(apartM)} m away: a corrected position, or an id used anew`
         : null;
       desk.take({ oldRow, newRow, identity: "moved", doubt });
-    } else if (species === "other" && size === "fits") {
-      const doubt = "The same id, place and size under another genus: taken for a corrected name";
-      desk.take({ oldRow, newRow, identity: "matched", doubt });
-    } else if (size === "larger") {
-      const doubt = "The same id and place, but a stem that growth does not explain: taken for a corrected size";
-      desk.take({ oldRow, newRow, identity: "matched", doubt });
-    } else {
-      const doubt =
-        size === "unknown"
-          ? "The same id and place under another genus, not measured twice: taken for replanted"
-          : null;
-      desk.take({ oldRow, newRow, identity: "replanted", doubt });
-    }
+    } else desk.take({ oldRow, newRow, ...inItsPlace(species, size, isGrown(inOldUnit[newRow]!)) });
   }
   const stumps = nearPairs(old, desk.openOld(), now, desk.openNew(), BESIDE_STUMP_M, shift);
   const successors = stumps.filter(({ oldRow, newRow }) => desk.isOther(oldRow, newRow));
@@ -82,7 +80,34 @@ export function matchTrees(
   )) {
     desk.take({ oldRow, newRow, identity: "replanted" });
   }
-  return { ...desk.result(), shift: common };
+  return { ...desk.result(), stemFactor, shift: common };
+}
+
+const withStem = (tree: ComparedTree, factor: number): ComparedTree =>
+  tree.dbhM === null ? tree : { ...tree, dbhM: tree.dbhM * factor };
+
+/** What a tree with the same id at the same place is that species and size do not simply let be the same. */
+function inItsPlace(
+  species: SpeciesLikeness,
+  size: SizeLikeness,
+  isTooLarge: boolean,
+): { identity: "matched" | "replanted"; doubt: string | null } {
+  const same = (taken: string): { identity: "matched"; doubt: string } => ({
+    identity: "matched",
+    doubt: `The same id and place, ${taken}`,
+  });
+  if (size === "corrected") return same("and height, but another stem: taken for a corrected size");
+  if (size === "larger") return same("but a stem that growth does not explain: taken for a corrected size");
+  if (species === "other" && (size === "fits" || (size === "unknown" && isTooLarge))) {
+    return same("under another genus and too large to be planted since: taken for a corrected name");
+  }
+  const doubt =
+    size === "unknown"
+      ? "The same id and place under another genus, not measured twice: taken for replanted"
+      : isTooLarge
+        ? "The same id and place, smaller, and yet too large to be planted since: taken for replanted"
+        : null;
+  return { identity: "replanted", doubt };
 }
 
 /** Trees of other ids at the same place, of the same or unknown species and a size that fits. */

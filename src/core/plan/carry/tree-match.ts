@@ -19,6 +19,8 @@ export interface TreeMatches {
   readonly all: readonly TreeMatch[];
   /** Row of the old tree that a new one is, by the new one's row; replanted trees are not among them. */
   readonly oldRowOf: ReadonlyMap<number, number>;
+  /** By how much new stems must be multiplied to be in the unit of the old ones; 1 where both are in one unit. */
+  readonly stemFactor: number;
   /** Meters east and north by which most trees were shifted alike; null where they were not. */
   readonly shift: { readonly eastM: number; readonly northM: number } | null;
 }

@@ -46,6 +46,24 @@ describe("a tree with its old id", () => {
     expect(match).toMatchObject({ identity: "matched", doubt: expect.stringMatching(/another genus/) });
   });
 
+  it("is a corrected size where the stem alone is another and the height is not", () => {
+    const [match] = matchTrees(
+      [compared("A", 0, 0, { dbhM: 1.09, heightM: 4.1 })],
+      [compared("A", 0, 0, { dbhM: 0.11, heightM: 4.1 })],
+      SINCE,
+    ).all;
+    expect(match).toMatchObject({ identity: "matched", doubt: expect.stringMatching(/corrected size/) });
+  });
+
+  it("was not planted since under another genus where its stem is 59 cm", () => {
+    const [match] = matchTrees(
+      [compared("A", 0, 0, { species: "Sorbus aucuparia", dbhM: null })],
+      [compared("A", 0, 0, { species: "Fraxinus excelsior", dbhM: 0.59 })],
+      SINCE,
+    ).all;
+    expect(match).toMatchObject({ identity: "matched", doubt: expect.stringMatching(/corrected name/) });
+  });
+
   it("keeps 70 % of its stem less 2 cm by measuring alone: 0.7 x 40 - 2 = 26 cm", () => {
     const old = [compared("A", 0, 0, { dbhM: 0.4 })];
     expect(told(old, [compared("A", 0, 0, { dbhM: 0.2601 })])).toEqual(["A > A matched"]);
@@ -131,6 +149,14 @@ it("takes a shift that all trees share off before it compares places", () => {
   expect(matches.shift?.eastM).toBeCloseTo(7, 6);
   expect(matches.all.filter(({ identity }) => identity === "matched")).toHaveLength(29);
   expect(matches.all[3]).toMatchObject({ oldRow: 3, newRow: 3, identity: "renumbered" });
+});
+
+it("compares stems as if in one unit where one inventory was read in millimeters", () => {
+  const old = Array.from({ length: 30 }, (_, at) => compared(`T${at}`, at * 8, 0, { dbhM: 1 + at / 100 }));
+  const now = old.map((tree, at) => compared(tree.id, at * 8, 0, { dbhM: (1 + at / 100) / 9.8 }));
+  const matches = matchTrees(old, now, SINCE);
+  expect(matches.stemFactor).toBe(10);
+  expect(matches.all.every(({ identity, doubt }) => identity === "matched" && doubt === null)).toBe(true);
 });
 
 it("gives the same whatever the order of the new inventory", () => {
