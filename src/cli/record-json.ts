@@ -1,14 +1,15 @@
 import type { VisitCompletion } from "../core/plan/completion/completion.ts";
 import type { WorkTotals } from "../core/plan/record/work-summary.ts";
 import type { ToldRecord } from "./record-text.ts";
+import { wordsJson } from "./record-words.ts";
 
 /** The preview or the result of `record` for programs: names with underscores, lengths in meters, shares from 0 to 1. */
-export function recordJson({ read, preview, summary, taken }: ToldRecord): object {
+export function recordJson({ read, preview, summary, taken, words }: ToldRecord): object {
   return {
     plan: preview.planId,
     revision: preview.revision,
     new_revision: taken?.revision ?? null,
-    changes_anything: preview.changesAnything,
+    changes_anything: preview.changesAnything || words.preview.some(({ status }) => status === "take"),
     refused: read.refused,
     not_read: read.notRead,
     files: preview.files.map(({ file, sha256, status, reason, completion }) => ({
@@ -43,6 +44,7 @@ export function recordJson({ read, preview, summary, taken }: ToldRecord): objec
       notes: addition.added.notes,
     })),
     findings: preview.findings,
+    ...wordsJson(words, taken),
     changed_trees: taken?.changedTreeIds ?? [],
     summary: {
       all: totalsJson(summary.all),

@@ -5,6 +5,7 @@ import type { WorkSummary, WorkTotals } from "../core/plan/record/work-summary.t
 import { type DisplayUnits, formatLength, formatShare } from "../core/units/format-length.ts";
 import type { ReadCompletions } from "../formats/completion/read-completions.ts";
 import type { RecordOutput } from "../formats/plan/record-plan.ts";
+import { type ToldWords, wordLines } from "./record-words.ts";
 
 /** What `record` tells: what was read, what becomes of it, what was taken (null for nothing), and what is recorded in all. */
 export interface ToldRecord {
@@ -12,6 +13,7 @@ export interface ToldRecord {
   readonly preview: RecordPreview;
   readonly summary: WorkSummary;
   readonly taken: RecordOutput | null;
+  readonly words: ToldWords;
 }
 
 const HEADS: readonly (readonly [RecordStatus, string])[] = [
@@ -25,7 +27,11 @@ const HEADS: readonly (readonly [RecordStatus, string])[] = [
 const MOST_LINES = 40;
 
 /** The preview or the result of `record` in plain lines. */
-export function recordText({ read, preview, summary, taken }: ToldRecord, units: DisplayUnits, dir: string): string {
+export function recordText(
+  { read, preview, summary, taken, words }: ToldRecord,
+  units: DisplayUnits,
+  dir: string,
+): string {
   const lines: string[] = [`Plan ${preview.planId}, revision ${preview.revision}`];
   for (const { file, faults } of read.refused) {
     lines.push(`  refused        ${file}`, ...faults.map((fault) => `                 ${fault}`));
@@ -46,6 +52,7 @@ export function recordText({ read, preview, summary, taken }: ToldRecord, units:
   for (const { addition, reason } of additions.slice(0, MOST_LINES)) {
     lines.push(`  ${addition.kind.padEnd(7)} ${addition.added.notes.trim().slice(0, 100)} - ${reason}`);
   }
+  lines.push(...wordLines(words, taken, units));
   const looks = preview.findings.filter(({ code }) => !code.startsWith("completion-o"));
   if (looks.length > 0)
     lines.push(
@@ -56,17 +63,23 @@ export function recordText({ read, preview, summary, taken }: ToldRecord, units:
   if (preview.visits.some(({ canDecide }) => canDecide)) {
     lines.push("", "To take one that waits: --take VISIT, or --take VISIT=REPORT where several files report it.");
   }
-  lines.push("", ...summaryLines(summary), "", endLine(read, preview, taken, dir));
+  lines.push("", ...summaryLines(summary), "", endLine(read, preview, taken, dir, words));
   return `${lines.join("\n")}\n`;
 }
 
-function endLine(read: ReadCompletions, preview: RecordPreview, taken: RecordOutput | null, dir: string): string {
+function endLine(
+  read: ReadCompletions,
+  preview: RecordPreview,
+  taken: RecordOutput | null,
+  dir: string,
+  words: ToldWords,
+): string {
   if (taken !== null)
     return `Written to ${dir} as revision ${taken.revision}; ${taken.changedTreeIds.length} trees have new figures.`;
   if (read.refused.length > 0 || preview.files.some(({ status }) => status === "refused")) {
     return "Nothing was changed: leave the refused files out, or bring them in order.";
   }
-  return preview.changesAnything
+  return preview.changesAnything || words.preview.some(({ status }) => status === "take")
     ? "A preview: nothing was changed."
     : "Nothing was changed: there is nothing new to take.";
 }

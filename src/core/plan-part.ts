@@ -9,6 +9,7 @@ import type { ConflictKind } from "./model/terms.ts";
 import { treeTable } from "./model/tree-table.ts";
 import type { Tree } from "./model/trees.ts";
 import type { WordsByTree } from "./model/words-in-force.ts";
+import { wordFindings } from "./plan/word/word-findings.ts";
 import { prescribe } from "./prescription/prescribe.ts";
 import { schedule } from "./schedule/schedule.ts";
 import type { Standard } from "./standard/standard.ts";
@@ -49,7 +50,8 @@ export function planPart(trees: readonly Tree[], ground: PartGround, known: Know
   const drafts = prescribe(trees, conflicts, settings, standard, options, words);
   const dated = schedule(trees, drafts, conflicts, settings, standard, options);
   const prescriptions = prescriptionsAsSaid(trees, dated, conflicts, settings, words, standard, options);
-  return { ...measured, conflicts, trees, prescriptions };
+  const findings = [...measured.findings, ...wordFindings({ prescriptions }, [])];
+  return { ...measured, conflicts, trees, prescriptions, findings };
 }
 
 const NO_WORDS: WordsByTree = new Map();

@@ -2,20 +2,23 @@ import { stat } from "node:fs/promises";
 import { basename, join, resolve } from "node:path";
 import type { Command } from "commander";
 import type { RecordPreview } from "../../core/plan/record/record-preview.ts";
+import { previewWords } from "../../core/plan/word/preview-words.ts";
 import {
   type CompletionFile,
   type ReadCompletions,
   readCompletions,
 } from "../../formats/completion/read-completions.ts";
-import { openRecord } from "../../formats/plan/open-record.ts";
+import { type OpenedRecord, openRecord } from "../../formats/plan/open-record.ts";
 import {
   previewRecordPlan,
   type RecordDecisions,
   type RecordOutput,
   recordedSummary,
   recordPlan,
+  wordsGiven,
 } from "../../formats/plan/record-plan.ts";
 import { RefusedInput } from "../../formats/plan/refused-input.ts";
+import { isWordTable } from "../../formats/word/read-words-csv.ts";
 import { carriedExports } from "../carried-exports.ts";
 import { EXIT, inputError, usageError } from "../exit-codes.ts";
 import { exportRequest, exportRevision } from "../export-options.ts";
@@ -28,6 +31,7 @@ import { readInput } from "../read-input.ts";
 import { areChecks, printCheckSheet, recordChecks } from "../record-checks.ts";
 import { recordJson } from "../record-json.ts";
 import { recordText } from "../record-text.ts";
+import { readWordFiles, toldWords, type WordFiles, wordsTaken } from "../record-words.ts";
 import { stopCleanly } from "../stop-cleanly.ts";
 
 /** Options of `record`. */
@@ -46,7 +50,7 @@ export function addRecord(program: Command, setExit: SetExit): void {
     .argument("<dir>", "plan folder")
     .argument(
       "[files...]",
-      "reports: .json from the phone page, .csv by hand (of work, or of checks of finished work), .zip of several; none prints what is recorded",
+      "reports: .json from the phone page, .csv by hand (of work, of checks of finished work, or of arborists' words), .zip of several; none prints what is recorded",
     )
     .option("--preview", "show what would be taken and change nothing")
     .option(
@@ -67,14 +71,18 @@ export async function record(dir: string, paths: readonly string[], options: Rec
   try {
     // Before the folder is opened for writing, which would make a missing one.
     await currentSource(dir);
-    const files = await readFiles(paths);
+    const all = await readFiles(paths);
+    const files = all.filter(({ bytes }) => !isWordTable(bytes));
+    const words = await readWordFiles(all.filter(({ bytes }) => isWordTable(bytes)));
     if (options.checks === true) {
       await printCheckSheet(await opened(dir));
       return EXIT.done;
     }
+    if (areChecks(files) && all.length > files.length)
+      throw usageError("Record words first, then checks: not both in one run.");
     if (areChecks(files)) return await recordChecks(dir, files, () => opened(dir), options);
-    if (options.preview === true || files.length === 0) return await show(dir, files, decisions, options);
-    return await take(dir, files, decisions, options);
+    if (options.preview === true || all.length === 0) return await show(dir, files, decisions, options, words);
+    return await take(dir, files, decisions, options, words);
   } catch (error) {
     if (error instanceof RefusedInput) throw inputError(error.sentences.join("\n"));
     throw error;
@@ -89,12 +97,13 @@ async function show(
   files: readonly CompletionFile[],
   decisions: RecordDecisions,
   options: RecordOptions,
+  words: WordFiles,
 ): Promise<number> {
   const plan = await opened(dir);
   const read = await readCompletions(files, plan.plan, plan.record);
   const preview = await previewRecordPlan(plan, read.given, decisions);
   checkDecisions(decisions, preview);
-  const told = { read, preview, summary: await recordedSummary(plan), taken: null };
+  const told = { read, preview, summary: await recordedSummary(plan), taken: null, words: toldOf(plan, read, words) };
   print(told, plan.plan.options.units, dir, options);
   return exitCode(read, preview);
 }
@@ -104,6 +113,7 @@ async function take(
   files: readonly CompletionFile[],
   decisions: RecordDecisions,
   options: RecordOptions,
+  words: WordFiles,
 ): Promise<number> {
   const folder = await openPlanFolder(dir, { replace: true });
   const stopping = stopCleanly(() => folder.close());
@@ -114,7 +124,7 @@ async function take(
     const preview = await previewRecordPlan(plan, read.given, decisions);
     checkDecisions(decisions, preview);
     const isRefused = exitCode(read, preview) !== EXIT.done;
-    const output = isRefused ? null : await recordPlan(plan, read.given, decisions, folder.nextRevision);
+    const output = isRefused ? null : await recordPlan(plan, read.given, decisions, folder.nextRevision, words.given);
     if (output !== null) {
       const exporting = await carriedExports(exportRequest({}), {}, plan.source);
       const { files: all } = await exportRevision(output.files, exporting);
@@ -123,16 +133,26 @@ async function take(
         as_of: plan.plan.options.asOf,
         event: "record",
         reports: reportsOf(output),
+        ...wordsTaken(output.words),
       });
     }
     const summary = output?.summary ?? (await recordedSummary(plan));
-    print({ read, preview, summary, taken: output }, plan.plan.options.units, dir, options);
+    print(
+      { read, preview, summary, taken: output, words: toldOf(plan, read, words) },
+      plan.plan.options.units,
+      dir,
+      options,
+    );
     return exitCode(read, preview);
   } finally {
     stopping.release();
     folder.close();
   }
 }
+
+/** What becomes of the words given, those that reports bring first. */
+const toldOf = (plan: OpenedRecord, { given }: ReadCompletions, words: WordFiles) =>
+  toldWords(previewWords(plan.plan, plan.words, wordsGiven(given, words.given)), words);
 
 /** The files taken, for the history. */
 const reportsOf = ({ preview }: RecordOutput) =>

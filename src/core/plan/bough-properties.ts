@@ -2,6 +2,7 @@ import type { ConflictRecord, TreeSetting } from "../model/conflict.ts";
 import type { Prescription } from "../model/prescription.ts";
 import { BASES, CERTAINTIES, CONFLICT_KINDS } from "../model/terms.ts";
 import type { Tree } from "../model/trees.ts";
+import { WORD_KINDS } from "../model/word.ts";
 import type { Zone } from "../model/zone.ts";
 
 export type FlatValue = string | number | boolean | null;
@@ -70,5 +71,6 @@ export function boughProperties(
     bough_crown_radius_m: meters(tree.radius.valueM),
     bough_basis: worstBasis ?? "assumed",
     bough_why: prescription.why,
+    bough_word: WORD_KINDS.filter((kind) => prescription.words?.some((word) => word.kind === kind)).join(",") || null,
   };
 }

@@ -1,3 +1,4 @@
+import type { Plan } from "../../core/model/plan.ts";
 import { renamedCompletion, renamedVisits } from "../../core/plan/carry/rename-ids.ts";
 import { previewRecord } from "../../core/plan/record/preview-record.ts";
 import { recordText } from "../../core/plan/record/record-lines.ts";
@@ -8,7 +9,11 @@ import type {
   RecordPreview,
 } from "../../core/plan/record/record-preview.ts";
 import { type WorkSummary, workSummary } from "../../core/plan/record/work-summary.ts";
+import { previewWords } from "../../core/plan/word/preview-words.ts";
+import { wordsText } from "../../core/plan/word/word-lines.ts";
+import type { GivenWord, WordPreview } from "../../core/plan/word/word-preview.ts";
 import { recordWork } from "../../core/record-work.ts";
+import { sayWords } from "../../core/say-words.ts";
 import { buildSurroundings } from "../../core/surroundings/build-surroundings.ts";
 import { addedFile } from "./added-file.ts";
 import { readLayerFiles } from "./layer-files.ts";
@@ -24,6 +29,10 @@ export type RecordDecisions = ReadonlyMap<string, string | null>;
 /** A revision with work recorded in it, and what was done. */
 export interface RecordOutput extends PlanOutput {
   readonly preview: RecordPreview;
+  /** What became of the words given, those of the reports first. */
+  readonly words: readonly WordPreview[];
+  /** Limits that the words taken break, by word id. */
+  readonly breaks: ReadonlyMap<string, readonly string[]>;
   readonly summary: WorkSummary;
   /** Trees whose figures are new, in plan order. */
   readonly changedTreeIds: readonly string[];
@@ -53,10 +62,12 @@ export async function recordPlan(
   given: readonly GivenCompletion[],
   decisions: RecordDecisions,
   revision: number,
+  said: readonly GivenWord[] = [],
 ): Promise<RecordOutput | null> {
   const input = await inputOf(opened, given, decisions);
   const preview = previewRecord(input);
-  if (!preview.changesAnything) return null;
+  const words = previewWords(opened.plan, opened.words, wordsGiven(given, said));
+  if (!preview.changesAnything && !words.some(({ status }) => status === "take")) return null;
   const { source, plan } = opened;
   const rules = await planRules(source);
   const layers = await readLayerFiles(source);
@@ -67,9 +78,14 @@ export async function recordPlan(
     ]);
   }
   const { surroundings } = buildSurroundings(layers ?? {}, rules.columns, rules.standard, plan.options);
-  const work = recordWork(input, preview, revision, surroundings, rules.standard);
+  const recorded = preview.changesAnything
+    ? recordWork(input, preview, revision, surroundings, rules.standard, opened.words)
+    : { plan: { ...plan, revision }, record: opened.record, changedTreeIds: [] };
+  const work = sayWords({ ...recorded, words: opened.words }, words, revision, surroundings, rules.standard);
+  const changed = new Set([...recorded.changedTreeIds, ...work.changedTreeIds]);
   const files = await revisePlan(work.plan, source);
   files.set("record.jsonl", new TextEncoder().encode(recordText(work.record)));
+  if (work.words.length > 0) files.set("words.jsonl", new TextEncoder().encode(wordsText(work.words)));
   if (work.record.additions.length > 0) files.set("added.geojson", addedFile(work.record));
   return {
     planId: plan.planId,
@@ -77,9 +93,31 @@ export async function recordPlan(
     files,
     findings: work.plan.findings,
     preview,
+    words,
+    breaks: breaksOf(work.plan, words),
     summary: workSummary(work.plan, work.record, rules.standard.crew.people),
-    changedTreeIds: work.changedTreeIds,
+    changedTreeIds: plan.trees.flatMap(({ id }) => (changed.has(id) ? [id] : [])),
   };
+}
+
+/** Words that reports bring, and words of their own. */
+export const wordsGiven = (given: readonly GivenCompletion[], said: readonly GivenWord[]): GivenWord[] => [
+  ...given.flatMap(({ file, completion }) =>
+    (completion.words ?? []).map((word): GivenWord => ({ file, line: null, said: { type: "word", word } })),
+  ),
+  ...said,
+];
+
+function breaksOf(plan: Plan, words: readonly WordPreview[]): Map<string, readonly string[]> {
+  const taken = new Set(
+    words.flatMap(({ status, given: { said } }) =>
+      status === "take" && said.type === "word" ? [said.word.wordId] : [],
+    ),
+  );
+  const all = plan.prescriptions.flatMap((one) => one.words ?? []);
+  return new Map(
+    all.flatMap(({ wordId, breaks }) => (taken.has(wordId) && breaks.length > 0 ? [[wordId, breaks]] : [])),
+  );
 }
 
 async function inputOf(

@@ -1,4 +1,6 @@
 import { z } from "zod";
+import { DEFECTS } from "../../model/terms.ts";
+import { MEASURED_LENGTHS } from "../../model/word.ts";
 import { parseIsoDate } from "../../units/calendar.ts";
 import { COMPLETION_VERSION, NOT_DONE_REASONS, OUTCOMES } from "./completion.ts";
 
@@ -52,6 +54,39 @@ const visit = z
     error: "is empty: another reason is explained there",
   });
 
+const said = {
+  wordId: id,
+  treeId: id,
+  visitId: id.nullable(),
+  on: date,
+  by: name.min(1),
+  why: z.string().max(2000),
+  takenBack: z.null(),
+};
+const measurement = z.union([
+  z.strictObject({ of: z.enum(MEASURED_LENGTHS), valueM: heightM }),
+  z.strictObject({ of: z.literal("planted"), date }),
+  z.strictObject({ of: z.literal("defect"), defect: z.enum(DEFECTS), isThere: z.boolean() }),
+]);
+/** What can be said on the spot beside the work: a stop, a note, a measurement, what an inspection found. */
+const word = z.discriminatedUnion("kind", [
+  z.strictObject({ ...said, kind: z.literal("do-not-prune"), value: z.strictObject({ until: date.nullable() }) }),
+  z.strictObject({
+    ...said,
+    kind: z.literal("note"),
+    value: z.strictObject({ text: z.string().min(1).max(2000) }),
+  }),
+  z.strictObject({ ...said, kind: z.literal("measurement"), value: measurement }),
+  z.strictObject({
+    ...said,
+    kind: z.literal("inspected"),
+    value: z.strictObject({
+      conflictIds: z.array(z.string().max(1000)).max(100),
+      found: z.enum(["conflict", "no-conflict", "seen"]),
+    }),
+  }),
+]);
+
 /** A completion as JSON. Unknown members are refused, so that nothing a crew wrote is dropped unread. */
 export const completionSchema = z.strictObject({
   format: z.literal("boughline-completion"),
@@ -83,6 +118,7 @@ export const completionSchema = z.strictObject({
   hazards: z
     .array(z.strictObject({ addedId: id, place, treeId: id.nullable(), notes: text.min(1), photos, recordedAt: time }))
     .max(COMPLETION_LIMITS.added),
+  words: z.array(word).max(COMPLETION_LIMITS.visits).optional(),
 });
 
 /** Whether a text is a date and time of day in UTC, to the second or finer. */

@@ -1,3 +1,4 @@
+import type { ArboristWord } from "../../model/word.ts";
 import type { IsoDate } from "../../units/calendar.ts";
 
 /** Version of the completion's layout; a reader refuses a newer one. */
@@ -45,6 +46,8 @@ export interface Completion {
   readonly visits: readonly VisitCompletion[];
   readonly addedTrees: readonly AddedTree[];
   readonly hazards: readonly ReportedHazard[];
+  /** What was said of trees beside the work: a stop, a note, a measurement; absent where nothing was. */
+  readonly words?: readonly ArboristWord[];
 }
 
 export interface VisitCompletion {

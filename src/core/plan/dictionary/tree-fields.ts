@@ -37,6 +37,12 @@ export const TREE_FIELDS: readonly DictionaryField[] = [
   field("bough_crown_radius_m", "number", "m", "Mean crown radius that the run used"),
   field("bough_basis", "text", null, "Worst basis among the three sizes: measured, estimated or assumed"),
   field("bough_why", "text", null, "One plain sentence"),
+  field(
+    "bough_word",
+    "words?",
+    null,
+    "What arborists said of it that is in force: do-not-prune, option, dates, referral-resolved, measurement, inspected, note",
+  ),
 ];
 
 /** Members that only the table files (GeoPackage, FlatGeobuf, GeoParquet, CSV, database) have beside those of `trees.geojson`. */

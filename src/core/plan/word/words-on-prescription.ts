@@ -35,8 +35,23 @@ export function withWords(
   });
   const decided = decidedBy(words);
   const why = decided === null ? prescription.why : `${decided} ${prescription.why}`;
-  return { ...prescription, why, words };
+  const cautions = [...words.filter(({ idle }) => idle === null).map(wordCaution), ...prescription.cautions];
+  return { ...prescription, why, words, cautions };
 }
+
+/** A word with who, when and why, and the limits that it breaks: told first among the cautions, wherever a tree is described. */
+const wordCaution = ({ by, on, says, why, breaks }: WordInForce): string =>
+  [`Arborist's word, ${by}, ${formatDate(on)}: ${says}`, why.trim() === "" ? "" : `Why: ${sentence(why)}`, ...breaks]
+    .filter((part) => part !== "")
+    .join(" ");
+
+/** Longest reason that is told on, in characters; the words have it whole. */
+const MOST_WHY = 300;
+
+const sentence = (text: string): string => {
+  const cut = text.trim().replace(/\s+/g, " ").slice(0, MOST_WHY);
+  return /[.!?]$/.test(cut) ? cut : `${cut}.`;
+};
 
 /** The limit that the chosen option breaks; it is told in its own words. */
 function optionBreaks(word: ArboristWord, said: WordsOfTree, { options, chosen }: Prescription): string[] {
