@@ -19,6 +19,8 @@ import { type UnderPointer, underPointer } from "./on-map/under-pointer.ts";
 import { isOpened, openPlanInput, type PlanInput } from "./open-plan-input.ts";
 import { type AddOptions, FLAT_PARTS, type LayerOptions, type Part, type TreeFilter } from "./options.ts";
 import { planBounds } from "./plan-bounds.ts";
+import { TiledLayersOnMap } from "./tiles/tiled-layers-on-map.ts";
+import { isTiledPlan, type TiledPlan } from "./tiles/tiled-plan.ts";
 import { type ThemeName, TOKENS } from "./tokens.ts";
 import { TypedEventTarget } from "./typed-events.ts";
 
@@ -28,9 +30,10 @@ import { TypedEventTarget } from "./typed-events.ts";
  */
 export function addBoughlineLayers(
   map: MapLibreMap,
-  from: PlanInput | null,
+  from: PlanInput | TiledPlan | null,
   options: AddOptions = {},
 ): BoughlineHandle {
+  if (isTiledPlan(from)) return new TiledLayersOnMap(map, from, options);
   const opened = from !== null && isOpened(from) ? from : null;
   const layers = new LayersOnMap(map, opened, options);
   if (from !== null && opened === null) void layers.load(from);

@@ -3,6 +3,7 @@ import { addBoughlineLayers } from "./add-boughline-layers.ts";
 import { BoughlineControl, type ControlOptions } from "./boughline-control.ts";
 import type { BoughlineHandle } from "./boughline-handle.ts";
 import type { PlanInput } from "./open-plan-input.ts";
+import type { TiledPlan } from "./tiles/tiled-plan.ts";
 
 export interface PlanOptions extends Omit<ControlOptions, "plan"> {
   /** Corner of the map for the panel. Default `top-right`. */
@@ -15,8 +16,9 @@ export interface PlanOptions extends Omit<ControlOptions, "plan"> {
  *
  * @example const plan = addPlan(map, "/plan/current/", { fit: true });
  */
-export function addPlan(map: MapLibreMap, from: PlanInput, options: PlanOptions = {}): BoughlineHandle {
-  if (options.legend === false && options.card === false) return addBoughlineLayers(map, from, options);
+export function addPlan(map: MapLibreMap, from: PlanInput | TiledPlan, options: PlanOptions = {}): BoughlineHandle {
+  const { legend, card, zoneTools } = options;
+  if (legend === false && card === false && zoneTools === undefined) return addBoughlineLayers(map, from, options);
   const control = new BoughlineControl({ ...options, plan: from });
   map.addControl(control, options.position);
   return control;

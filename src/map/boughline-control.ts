@@ -8,19 +8,27 @@ import type { DatedTrees } from "./features/plan-look.ts";
 import type { PlanInput } from "./open-plan-input.ts";
 import type { AddOptions, Part, TreeFilter } from "./options.ts";
 import { ControlPanel } from "./panel/control-panel.ts";
+import { isTiledPlan, type TiledPlan } from "./tiles/tiled-plan.ts";
 import type { ThemeName } from "./tokens.ts";
 import { TypedEventTarget } from "./typed-events.ts";
 import { wordsWith } from "./words.ts";
+import type { ZoneToolsControl } from "./zoning/zone-tools-control.ts";
 
 export interface ControlOptions extends AddOptions {
   /** The plan to show, or where it comes from. Default: none until `load` or `setPlan`. */
-  readonly plan?: PlanInput;
+  readonly plan?: PlanInput | TiledPlan;
   /** Whether the panel starts open. Default true on maps at least 640 pixels wide. */
   readonly open?: boolean;
   /** Whether the panel shows the legend while nothing is selected. Default true; without it the panel is there for a selection only. */
   readonly legend?: boolean;
   /** Whether the panel shows the card of the selected tree or zone. Default true; without it a host shows its own on `treeselect`. */
   readonly card?: boolean;
+  /** The zone tools, from the plugin's second script. Default: none, and the drawing library is not loaded. */
+  readonly zoneTools?: (
+    map: MapLibreMap,
+    handle: BoughlineHandle,
+    options: { readonly theme: ThemeName; readonly units?: DisplayUnits; readonly card: boolean },
+  ) => ZoneToolsControl;
 }
 
 const EVENTS = ["treeselect", "zoneselect", "planload", "solidsdraw", "error"] as const;
@@ -33,13 +41,14 @@ const EVENTS = ["treeselect", "zoneselect", "planload", "solidsdraw", "error"] a
 export class BoughlineControl extends TypedEventTarget<BoughlineEvents> implements IControl, BoughlineHandle {
   #options: ControlOptions;
   /** What is shown when the control is put on a map: the plan that was opened, else where it comes from. */
-  #from: PlanInput | null;
+  #from: PlanInput | TiledPlan | null;
   #filter: TreeFilter | null = null;
   #parts: readonly Part[] | null = null;
   #map: MapLibreMap | null = null;
   #handle: BoughlineHandle | null = null;
   #isPicking = true;
   #panel: ControlPanel | null = null;
+  #zoneTools: ZoneToolsControl | null = null;
 
   constructor(options: ControlOptions = {}) {
     super();
@@ -61,6 +70,11 @@ export class BoughlineControl extends TypedEventTarget<BoughlineEvents> implemen
 
   get selectedZoneId(): string | null {
     return this.#handle?.selectedZoneId ?? null;
+  }
+
+  /** The zone tools while the control is on a map and was given them. */
+  get zoneTools(): ZoneToolsControl | null {
+    return this.#zoneTools;
   }
 
   getDefaultPosition(): ControlPosition {
@@ -85,7 +99,7 @@ export class BoughlineControl extends TypedEventTarget<BoughlineEvents> implemen
     this.#panel = panel;
     for (const type of EVENTS)
       handle.addEventListener(type, (event) => {
-        if (type === "planload") this.#from = handle.plan;
+        if (type === "planload" && !isTiledPlan(this.#from)) this.#from = handle.plan;
         this.#show();
         this.dispatchEvent(new CustomEvent(type, { detail: event.detail }));
       });
@@ -93,10 +107,14 @@ export class BoughlineControl extends TypedEventTarget<BoughlineEvents> implemen
     if (this.#filter !== null) handle.setFilter(this.#filter);
     if (this.#parts !== null) handle.setParts(this.#parts);
     this.#show();
+    const { theme = "light", units, zoneTools } = this.#options;
+    this.#zoneTools = zoneTools?.(map, this, { theme, ...(units === undefined ? {} : { units }), card: !card }) ?? null;
     return panel.element;
   }
 
   onRemove(): void {
+    this.#zoneTools?.remove();
+    this.#zoneTools = null;
     this.#handle?.remove();
     this.#panel?.remove();
     this.#map = null;
@@ -147,6 +165,7 @@ export class BoughlineControl extends TypedEventTarget<BoughlineEvents> implemen
   setTheme(theme: ThemeName): void {
     this.#options = { ...this.#options, theme };
     this.#handle?.setTheme(theme);
+    this.#zoneTools?.setTheme(theme);
     this.#show();
   }
 
@@ -158,6 +177,7 @@ export class BoughlineControl extends TypedEventTarget<BoughlineEvents> implemen
   setUnits(units: DisplayUnits): void {
     this.#options = { ...this.#options, units };
     this.#handle?.setUnits(units);
+    this.#zoneTools?.setUnits(units);
     this.#show();
   }
 

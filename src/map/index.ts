@@ -14,5 +14,6 @@ export { type AddOptions, FLAT_PARTS, type LayerOptions, PARTS, type Part, type 
 export { Legend } from "./panel/legend.ts";
 export { ZoneCard } from "./panel/zone-card.ts";
 export type { MapImage } from "./symbols/mark-images.ts";
+export { type TiledPlan, type TileHost, tiledPlan } from "./tiles/tiled-plan.ts";
 export { cssVariables, type Theme, type ThemeName, TOKENS, type Tokens, typeVariables } from "./tokens.ts";
 export { DEFAULT_WORDS, type PartialWords, type Words } from "./words.ts";

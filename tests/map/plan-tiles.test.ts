@@ -3,40 +3,16 @@ import { PbfReader } from "pbf";
 import { PMTiles, type Source } from "pmtiles";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Plan } from "../../src/core/model/plan.ts";
-import {
-  conflictFeatures,
-  sightFeatures,
-  surroundingFeatures,
-  zoneFeatures,
-} from "../../src/core/plan/plan-features.ts";
-import { planManifest } from "../../src/core/plan/plan-manifest.ts";
 import { joinBytes } from "../../src/formats/join-bytes.ts";
-import { collectionText, encoded } from "../../src/formats/plan/plan-files.ts";
-import { memoryFile } from "../../src/formats/tiles/byte-file.ts";
+import { textAt } from "../../src/formats/tiles/byte-file.ts";
 import { createLayers } from "../../src/map/create-layers.ts";
 import { planTiles } from "../../src/map/tiles/plan-tiles.ts";
 import { PLAN_TILE_LAYERS } from "../../src/map/tiles/tile-layers.ts";
+import { filesInMemory as filesOf } from "./files-in-memory.ts";
 import { smallOpenedPlan } from "./small-opened-plan.ts";
 
 const EXTENT = 8192;
 const { plan } = smallOpenedPlan();
-
-/** The small plan's own files, in memory. */
-function filesOf(of: Plan): (name: string) => ReturnType<typeof memoryFile> {
-  const lines = of.trees.map((tree, row) =>
-    JSON.stringify({ tree, setting: of.settings[row], prescription: of.prescriptions[row] }),
-  );
-  const files: Record<string, Iterable<string>> = {
-    "plan.json": [JSON.stringify(planManifest(of))],
-    "prescriptions.jsonl": lines.map((line) => `${line}\n`),
-    "conflicts.geojson": collectionText(of.conflicts, conflictFeatures),
-    "surroundings.geojson": collectionText(of.surroundings, surroundingFeatures),
-    "sight.geojson": collectionText(of.sight, sightFeatures),
-    "zones.geojson": collectionText(of.zones, zoneFeatures),
-  };
-  const held = new Map(Object.entries(files).map(([name, texts]) => [name, memoryFile(joinBytes(encoded(texts)))]));
-  return (name) => held.get(name)!;
-}
 
 /** 400 trees at the places of a handful, so that overviews have something to leave out. */
 function crowded(): Plan {
@@ -110,7 +86,15 @@ describe("the tiles of a plan", () => {
     expect(found.length).toBe(60);
     for (const [row, mark] of marks.features.entries()) {
       const one = found.find(({ properties }) => properties.tree === mark.properties?.tree)!;
-      expect(one.properties).toEqual({ ...mark.properties, row });
+      const { at, bytes: length, conflictsAt, conflictsBytes, ...members } = one.properties as Record<string, number>;
+      expect(members).toEqual({ ...mark.properties, row });
+      // The tile says where the tree's own records are.
+      const line = textAt(filesOf(plan)("prescriptions.jsonl"), at!, length!);
+      expect(JSON.parse(line).tree).toEqual(plan.trees[row]);
+      const conflicts = textAt(filesOf(plan)("conflicts.geojson"), conflictsAt!, conflictsBytes!);
+      const ids = plan.conflicts.filter(({ treeRow }) => treeRow === row).map(({ conflictId }) => conflictId);
+      for (const id of ids) expect(conflicts).toContain(`"conflict_id":${JSON.stringify(id)}`);
+      expect(conflictsBytes === 0).toBe(ids.length === 0);
       // Half a unit of a tile of zoom 16 is 3.7e-7 degrees of longitude.
       expect(Math.abs(one.lonDeg - mark.geometry.coordinates[0]!)).toBeLessThan(3.8e-7);
       expect(Math.abs(one.latDeg - mark.geometry.coordinates[1]!)).toBeLessThan(3.8e-7);

@@ -10,6 +10,7 @@ import { surroundingFeatures } from "../features/surrounding-features.ts";
 import { markFeatures } from "../features/tree-marks.ts";
 import { wordsWith } from "../words.ts";
 import type { ThingPlaces } from "./plan-places.ts";
+import { recordPlaces as placeOf, type RecordPlaces } from "./record-places.ts";
 import { CELL_ZOOM, LAST_THINNED_ZOOM, PLAN_TILE_LAYERS, type PlanTileLayer, TILE_ZOOMS } from "./tile-layers.ts";
 import { type PartSource, treePart } from "./tree-part.ts";
 
@@ -45,7 +46,7 @@ export function treeLayers(from: PartSource, own: readonly number[], beside: rea
     const stands = thinned(from.trees, own, zoom);
     return marks.flatMap((mark, at) => {
       const count = stands.get(own[at]!);
-      return count === undefined ? [] : [markOf(mark, own[at]!, count)];
+      return count === undefined ? [] : [markOf(mark, placeOf(from, own[at]!), count)];
     });
   };
   const trees = placedLayer(PLAN_TILE_LAYERS.trees, [], "points");
@@ -54,17 +55,21 @@ export function treeLayers(from: PartSource, own: readonly number[], beside: rea
     layers.push({ ...trees, features: marksAt(zoom), minZoom: zoom, maxZoom: zoom });
   return [
     ...layers,
-    { ...trees, features: marks.map((mark, at) => markOf(mark, own[at]!, 1)), minZoom: LAST_THINNED_ZOOM + 1 },
+    {
+      ...trees,
+      features: marks.map((mark, at) => markOf(mark, placeOf(from, own[at]!), 1)),
+      minZoom: LAST_THINNED_ZOOM + 1,
+    },
     placedLayer(PLAN_TILE_LAYERS.crowns, crownFeatures(look, all).features, "shapes"),
     placedLayer(PLAN_TILE_LAYERS.conflicts, encroachmentFeatures(look, all).features, "shapes"),
     placedLayer(PLAN_TILE_LAYERS.figures, figures(look, here), "points"),
   ];
 }
 
-/** A mark with the input row of its tree, and where it stands for more than itself, for how many. */
-export const markOf = (mark: Feature, row: number, stands: number): Feature => ({
+/** A mark with the places of its tree's records, and where it stands for more than itself, for how many. */
+export const markOf = (mark: Feature, places: RecordPlaces, stands: number): Feature => ({
   ...mark,
-  properties: { ...mark.properties, row, ...(stands === 1 ? {} : { stands }) },
+  properties: { ...mark.properties, ...places, ...(stands === 1 ? {} : { stands }) },
 });
 
 /** The figures in both systems of units, so that a reader may choose. */

@@ -7,6 +7,7 @@ import { tilesTouching, worldX, worldY } from "../../formats/tiles/world-place.t
 import { markFeatures } from "../features/tree-marks.ts";
 import { markOf, placedLayer, surroundingsAt } from "./cell-layers.ts";
 import { boxOf, type ThingPlaces } from "./plan-places.ts";
+import { recordPlaces } from "./record-places.ts";
 import { CELL_ZOOM, PLAN_TILE_LAYERS, ROADS_FROM_ZOOM, TILE_ZOOMS } from "./tile-layers.ts";
 import { type PartSource, treePart } from "./tree-part.ts";
 
@@ -34,7 +35,7 @@ export function addOverview(
   for (let zoom = last; zoom >= TILE_ZOOMS.first; zoom -= 1) {
     const stands = thinned(from.trees, from.trees.x.keys(), zoom);
     rows = [...stands.keys()];
-    const marks = rows.map((row) => markOf(markAt.get(row)!, row, stands.get(row)!));
+    const marks = rows.map((row) => markOf(markAt.get(row)!, recordPlaces(from, row), stands.get(row)!));
     const layers: TileLayer[] = [
       { ...placedLayer(PLAN_TILE_LAYERS.trees, marks, "points"), minZoom: zoom, maxZoom: zoom },
       {

@@ -104,7 +104,15 @@ export const PLAN_TILE_LAYERS = {
     name: "trees",
     id: "tree",
     minZoom: TILE_ZOOMS.first,
-    fields: { ...MARK_FIELDS, row: "Number", stands: "Number" },
+    fields: {
+      ...MARK_FIELDS,
+      row: "Number",
+      at: "Number",
+      bytes: "Number",
+      conflictsAt: "Number",
+      conflictsBytes: "Number",
+      stands: "Number",
+    },
   },
   figures: {
     source: SOURCES.figures,
