@@ -1,6 +1,7 @@
 import { html, LitElement, nothing } from "lit";
 import { customElement, query, state } from "lit/decorators.js";
 import type { DisplayUnits } from "../core/units/format-length.ts";
+import { FocusKeeper } from "./frame/focus-keeper.ts";
 import { pageLayout } from "./frame/page-layout.ts";
 import type { PageContext } from "./frame/side-page.ts";
 import { DropController } from "./intake/drop-controller.ts";
@@ -10,6 +11,7 @@ import { intakeDialogs } from "./intake/intake-dialogs.ts";
 import { DeskController } from "./keep/desk-controller.ts";
 import { ListController } from "./list-controller.ts";
 import { boxCorners } from "./map/box-corners.ts";
+import type { MapPlace } from "./map/map-place.ts";
 import type { MapView } from "./map/map-view.ts";
 import { mapFilter } from "./map-filter.ts";
 import { MonthsController } from "./months/months-controller.ts";
@@ -43,6 +45,8 @@ export class BoughlineApp extends LitElement {
   @state() private notice: string | null = null;
   /** Whether the work zones are drawn beside the list of trees too. */
   @state() withZones = false;
+  /** Where a link wants the map to look; it goes there once. */
+  @state() place: MapPlace | null = null;
   @query("map-view") mapView!: MapView | null;
   @query("input[type=file]") private picker!: HTMLInputElement | null;
   settings: PageSettings = NO_SETTINGS;
@@ -62,6 +66,7 @@ export class BoughlineApp extends LitElement {
     tell: (sentence) => this.tell(sentence),
   });
   private readonly record = new RecordController(this, this.desk);
+  protected readonly focusKeeper = new FocusKeeper(this, () => this.querySelector("side-sheet, start-sheet"));
   private readonly drop = new DropController(this, (files) => this.take(files));
 
   /** The page's own style sheet serves the parts that stand in it. */
@@ -138,6 +143,7 @@ export class BoughlineApp extends LitElement {
     void this.list.apply(NO_FILTER);
     this.units = hand.opened.plan.options.units;
     this.at.reset();
+    this.place = null;
     this.put(hand);
     this.desk.arrive(hand, isMadeHere);
   }
@@ -157,16 +163,24 @@ export class BoughlineApp extends LitElement {
     if (this.hand === null) return null;
     const { planId, options } = this.hand.opened.plan;
     const units = this.units === options.units ? null : this.units;
-    return { planId, view: this.at.view, filter: this.list.filter, units, date: this.time.date, place: null };
+    return {
+      planId,
+      view: this.at.view,
+      filter: this.list.filter,
+      units,
+      date: this.time.date,
+      place: this.mapView?.placeNow() ?? null,
+    };
   }
 
-  showView({ view, filter, units, date }: PageView) {
+  showView({ view, filter, units, date, place }: PageView) {
     if (units !== null) this.units = units;
     void this.list.apply(filter);
-    if (view.name === "tree") this.openTree(view.treeId);
-    else if (view.name === "zone") this.openZone(view.zoneId);
+    if (view.name === "tree") this.openTree(view.treeId, place);
+    else if (view.name === "zone") this.openZone(view.zoneId, place);
     else if (view.name === "page") this.at.openPage(view.page, view.subject);
     else this.at.openList(view.name);
+    if (place !== null) this.place = place;
     if (date !== null) void this.time.set(date);
   }
 
@@ -181,18 +195,21 @@ export class BoughlineApp extends LitElement {
     if (text !== "") this.at.openList("trees");
   }
 
-  async openTree(treeId: string) {
+  /** Opens a tree's card and moves the map to it, unless a place for the map is given. */
+  async openTree(treeId: string, place: MapPlace | null = null) {
     const tree = this.index?.treeById.get(treeId)?.tree;
     if (tree === undefined) return;
     this.at.openTree(treeId);
+    if (place !== null) return;
     await this.updateComplete;
     this.mapView?.showTree(tree.lonDeg, tree.latDeg);
   }
 
-  async openZone(zoneId: string) {
+  async openZone(zoneId: string, place: MapPlace | null = null) {
     const zone = this.index?.zoneById.get(zoneId);
     if (zone === undefined) return;
     this.at.openZone(zoneId);
+    if (place !== null) return;
     await this.updateComplete;
     const corners = zone.area.coordinates.flatMap((rings) => rings[0] ?? []);
     this.mapView?.showTrees(corners.map(([lonDeg = 0, latDeg = 0]) => ({ lonDeg, latDeg })));

@@ -12,6 +12,7 @@ import { type PageTheme, showTheme } from "../theme.ts";
 import { isFiltering } from "../tree-filter.ts";
 import { shapeFor } from "../zoning/shape-for.ts";
 import { openDialog } from "./page-dialogs.ts";
+import { skipLinks } from "./skip-links.ts";
 import "../map/map-view.ts";
 import "../months/months-strip.ts";
 import "../sheet/side-sheet.ts";
@@ -28,6 +29,7 @@ export function pageLayout(app: BoughlineApp, index: PlanIndex) {
     class="page ${at.backTo === null ? "" : "detail"}"
     @notice=${(event: CustomEvent<string>) => app.tell(event.detail)}
   >
+    ${skipLinks(app)}
     <main class="map">
       <h1 class="unseen">${app.hand?.name ?? ""}</h1>
       <title-block
@@ -61,7 +63,11 @@ export function pageLayout(app: BoughlineApp, index: PlanIndex) {
         .basemap=${app.settings.basemap}
         @map-tree=${(event: CustomEvent<string | null>) => at.follow("tree", event.detail)}
         @map-zone=${(event: CustomEvent<string | null>) => at.follow("zone", event.detail)}
-        @map-look=${(event: CustomEvent<Ground>) => list.look(event.detail)}
+        .place=${app.place}
+        @map-look=${(event: CustomEvent<Ground>) => {
+          list.look(event.detail);
+          app.desk.link.follow();
+        }}
         .drawing=${shapeFor(app.zones.drawing)}
         @map-problem=${(event: CustomEvent<string>) => app.tell(event.detail)}
       ></map-view>

@@ -156,6 +156,10 @@ export class StartSheet extends LitElement {
     </main>`;
   }
 
+  override focus() {
+    this.renderRoot.querySelector<HTMLElement>(".actions button")?.focus();
+  }
+
   private emit(name: string) {
     this.dispatchEvent(new CustomEvent(name, { bubbles: true, composed: true }));
   }

@@ -13,11 +13,12 @@ import {
   type TreeFilter,
 } from "../../map/index.ts";
 import { TOKENS } from "../../map/tokens.ts";
+import type { ShapeInHand, ShapeKind } from "../../map/zoning/draw-shape.ts";
 import type { PageTheme } from "../theme.ts";
-import type { ShapeInHand, ShapeKind } from "../zoning/draw-shape.ts";
 import { fitPlaces, type Placed } from "./fit-places.ts";
 import { groundStyle } from "./ground-style.ts";
 import type { MapLook } from "./map-look.ts";
+import { type MapPlace, samePlace } from "./map-place.ts";
 import { NorthMark } from "./north-mark.ts";
 import { SolidControl } from "./solid-control.ts";
 
@@ -51,6 +52,10 @@ export class MapView extends LitElement {
   @property() drawing: ShapeKind | null = null;
   /** Address of a base map's style; null for bare paper. */
   @property() basemap: string | null = null;
+  /** Where the map is to look, once; null for where it would by itself. */
+  @property({ attribute: false }) place: MapPlace | null = null;
+  /** Where the map looks when it shows the whole plan. */
+  private whole: MapPlace | null = null;
   private map: MapLibreMap | null = null;
   private handle: BoughlineHandle | null = null;
   private scale: ScaleControl | null = null;
@@ -95,6 +100,7 @@ export class MapView extends LitElement {
       const before = changed.get("opened") as OpenedPlan | null | undefined;
       if (before?.plan.trees !== this.opened?.plan.trees) this.showTrees(undefined, 0);
     }
+    if (changed.has("place")) this.goToPlace();
     if (changed.has("dated")) handle.setDate(this.dated);
     if (changed.has("filter")) handle.setFilter(this.filter);
     if (changed.has("treeId")) handle.select(this.treeId);
@@ -122,6 +128,7 @@ export class MapView extends LitElement {
     const sheet = { widthPx: clientWidth, heightPx: clientHeight, marginPx: this.marginPx, corner: this.cornerPx };
     const frame = fitPlaces(trees, sheet, TREE_ZOOM);
     if (map === null || frame === null) return;
+    if (trees === this.opened?.plan.trees) this.whole = frame;
     map.easeTo({ center: [frame.lonDeg, frame.latDeg], zoom: frame.zoom, duration: this.calm(durationMs) });
   }
 
@@ -141,6 +148,22 @@ export class MapView extends LitElement {
     const { x, y } = this.map.project([lonDeg, latDeg]);
     const box = this.getBoundingClientRect();
     return { x: box.left + x, y: box.top + y };
+  }
+
+  /** Where the reader moved the map; null where it shows the whole plan, or does not stand yet. */
+  placeNow(): MapPlace | null {
+    if (this.map === null || this.place !== null) return this.place;
+    const { lng, lat } = this.map.getCenter();
+    const now = { lonDeg: lng, latDeg: lat, zoom: this.map.getZoom() };
+    return this.whole === null || samePlace(now, this.whole) ? null : now;
+  }
+
+  /** Goes where it was told to, once. */
+  private goToPlace() {
+    const { map, place } = this;
+    if (map === null || place === null) return;
+    this.place = null;
+    map.jumpTo({ center: [place.lonDeg, place.latDeg], zoom: place.zoom });
   }
 
   /** What the map shows now, for it to be drawn again on paper; null before it stands. */
@@ -188,6 +211,7 @@ export class MapView extends LitElement {
     if (this.filter !== null) this.handle.setFilter(this.filter);
     map.once("load", () => {
       this.showTrees(undefined, 0);
+      this.goToPlace();
       map.once("idle", () => this.setAttribute("drawn", ""));
       this.handle?.select(this.treeId);
       this.handle?.selectZone(this.zoneId);
@@ -209,7 +233,7 @@ export class MapView extends LitElement {
     this.shape = null;
     handle.setPicking(drawing === null);
     if (drawing === null) return;
-    const { drawShape } = await import("../zoning/draw-shape.ts");
+    const { drawShape } = await import("../../map/zoning/draw-shape.ts");
     if (this.drawing !== drawing || this.map !== map || this.shape !== null) return;
     const { ink, paper } = TOKENS.themes[this.theme];
     this.shape = drawShape(map, drawing, { ink, paper }, (positions) => this.emit("map-shape", positions));

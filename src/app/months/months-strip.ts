@@ -115,6 +115,11 @@ export class MonthsStrip extends LitElement {
     `;
   }
 
+  /** Gives the keyboard to the months. */
+  override focus() {
+    this.renderRoot.querySelector<HTMLElement>(".plot")?.focus();
+  }
+
   /** Gives the keyboard to the plumb line. */
   seekDate() {
     this.renderRoot.querySelector<DateHandle>("date-handle")?.focus();

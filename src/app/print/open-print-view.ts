@@ -1,4 +1,5 @@
 import type { DisplayUnits } from "../../core/units/format-length.ts";
+import { activeElement } from "../frame/active-element.ts";
 import type { MapLook } from "../map/map-look.ts";
 import type { PrintWords } from "./print-view.ts";
 import "./print-view.ts";
@@ -6,7 +7,7 @@ import "./print-view.ts";
 /** Lays the sheet over the page until the reader closes it, and then gives the focus back to where it was. */
 export function openPrintView(host: HTMLElement, look: MapLook, words: PrintWords, units: DisplayUnits): void {
   if (host.querySelector("print-view") !== null) return;
-  const from = focused();
+  const from = activeElement();
   const view = document.createElement("print-view");
   Object.assign(view, { look, words, units });
   const others = [...host.children].filter((child) => child instanceof HTMLElement && !child.inert) as HTMLElement[];
@@ -17,11 +18,4 @@ export function openPrintView(host: HTMLElement, look: MapLook, words: PrintWord
     from?.focus();
   });
   host.append(view);
-}
-
-/** The element that has the focus, inside components too. */
-function focused(): HTMLElement | null {
-  let element = document.activeElement;
-  while (element?.shadowRoot?.activeElement != null) element = element.shadowRoot.activeElement;
-  return element instanceof HTMLElement ? element : null;
 }

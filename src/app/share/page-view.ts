@@ -2,6 +2,7 @@ import { CONFLICT_KINDS, CREWS, URGENCIES } from "../../core/model/terms.ts";
 import { type IsoDate, parseIsoDate } from "../../core/units/calendar.ts";
 import type { DisplayUnits } from "../../core/units/format-length.ts";
 import { sidePage } from "../frame/side-pages.ts";
+import type { MapPlace } from "../map/map-place.ts";
 import type { SideView } from "../side-view.ts";
 import { DUE_CHOICES, NO_FILTER, type TreeFilter } from "../tree-filter.ts";
 
@@ -16,12 +17,6 @@ export interface PageView {
   readonly date: IsoDate | null;
   /** The middle of the map; null where it was not moved. */
   readonly place: MapPlace | null;
-}
-
-export interface MapPlace {
-  readonly lonDeg: number;
-  readonly latDeg: number;
-  readonly zoom: number;
 }
 
 const LISTS = ["trees", "zones", "findings", "legend"] as const;

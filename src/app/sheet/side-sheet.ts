@@ -75,10 +75,18 @@ export class SideSheet extends LitElement {
     const { view, lines, lastTreeId } = this;
     if (view.name === "trees" && lastTreeId !== null) lines?.updateComplete.then(() => lines.show(lastTreeId));
     // Opening a view takes away what had the focus, and so does coming back.
-    if (!this.hadFocus || this.shadowRoot?.activeElement != null) return;
-    const next = this.renderRoot.querySelector<HTMLElement>(this.backTo === null ? ".view" : ".back button");
-    if (view.name === "trees") lines?.updateComplete.then(() => lines.focus());
-    else next?.focus();
+    if (this.hadFocus && this.shadowRoot?.activeElement == null) this.focus();
+  }
+
+  /** Gives the focus to the lines of the trees, to the way back, or to the list's name. */
+  override focus() {
+    const top = () => this.renderRoot.querySelector<HTMLElement>("nav [aria-current], .back button")?.focus();
+    if (this.view.name !== "trees" || this.lines === null) return top();
+    const { lines } = this;
+    lines.updateComplete.then(() => {
+      lines.focus();
+      if (this.shadowRoot?.activeElement !== lines) top();
+    });
   }
 
   protected override render() {
