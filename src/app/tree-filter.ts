@@ -22,6 +22,12 @@ export interface TreeFilter {
   readonly species: string | null;
   readonly zoneId: string | null;
   readonly due: DueChoice | null;
+  /** Owner or jurisdiction; absent or null for all. */
+  readonly owner?: string | null;
+  /** Protected trees alone; absent for all. */
+  readonly protectedOnly?: boolean;
+  /** Trees that another page has chosen, and by what; absent or null for all. Never part of a link. */
+  readonly chosen?: { readonly words: string; readonly treeIds: ReadonlySet<string> } | null;
 }
 
 /** A visit to a tree as lists, months and filters see it. */
@@ -65,8 +71,11 @@ export const NO_FILTER: TreeFilter = {
 export const isFiltering = (filter: TreeFilter): boolean =>
   filter.urgencies.size > 0 || filter.kinds.size > 0 || filter.crews.size > 0 || filter.text !== "" || hasNamed(filter);
 
-const hasNamed = ({ months, street, species, zoneId, due }: TreeFilter): boolean =>
-  months !== null || street !== null || species !== null || zoneId !== null || due !== null;
+const hasNamed = ({ months, street, species, zoneId, due, owner, protectedOnly, chosen }: TreeFilter): boolean =>
+  [months, street, species, zoneId, due].some((side) => side !== null) ||
+  owner != null ||
+  protectedOnly === true ||
+  chosen != null;
 
 /** What a tree's kind is called in filters and lists; null where no species is given. */
 export const speciesName = ({ commonName, species }: Tree): string | null => commonName ?? species;
@@ -85,6 +94,9 @@ export function passes(entry: TreeEntry, filter: TreeFilter, asOf: IsoDate, on: 
   if (street !== null && entry.tree.street !== street) return false;
   if (species !== null && speciesName(entry.tree) !== species) return false;
   if (zoneId !== null && entry.zone?.zoneId !== zoneId) return false;
+  if (filter.owner != null && entry.tree.owner !== filter.owner) return false;
+  if (filter.protectedOnly === true && !entry.tree.isProtected) return false;
+  if (filter.chosen != null && !filter.chosen.treeIds.has(entry.tree.id)) return false;
   if (due === "overdue" && !entry.overdue) return false;
   if (typeof due === "number" && !isWithin(entry, addDays(on, due))) return false;
   if (filter.text !== "" && !entry.searched.includes(filter.text.toLowerCase())) return false;

@@ -19,6 +19,9 @@ export function filterWords(filter: TreeFilter): string | null {
     filter.street === null ? "" : `on ${filter.street}`,
     filter.zoneId === null ? "" : `in zone ${filter.zoneId}`,
     filter.due === null ? "" : filter.due === "overdue" ? "overdue" : `due within ${filter.due} days`,
+    filter.owner == null ? "" : `owned by ${filter.owner}`,
+    filter.protectedOnly === true ? "protected" : "",
+    filter.chosen?.words ?? "",
     months === null
       ? ""
       : months.from === months.to

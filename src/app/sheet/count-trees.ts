@@ -7,6 +7,10 @@ export interface FilterCounts {
   readonly crews: ReadonlyMap<string, number>;
   readonly streets: ReadonlyMap<string, number>;
   readonly species: ReadonlyMap<string, number>;
+  /** Owners or jurisdictions as the inventory names them. */
+  readonly owners: ReadonlyMap<string, number>;
+  /** Protected trees. */
+  readonly isProtected: number;
 }
 
 export const NO_COUNTS: FilterCounts = {
@@ -15,15 +19,19 @@ export const NO_COUNTS: FilterCounts = {
   crews: new Map(),
   streets: new Map(),
   species: new Map(),
+  owners: new Map(),
+  isProtected: 0,
 };
 
-/** How many trees have each urgency, kind of conflict, crew, street and species; a tree counts once for each crew of its visits to come. */
+/** How many trees have each urgency, kind of conflict, crew, street, species and owner, and how many are protected; a tree counts once for each crew of its visits to come. */
 export function countTrees(trees: readonly TreeEntry[]): FilterCounts {
   const urgencies = new Map<string, number>();
   const kinds = new Map<string, number>();
   const crews = new Map<string, number>();
   const streets = new Map<string, number>();
   const species = new Map<string, number>();
+  const owners = new Map<string, number>();
+  let isProtected = 0;
   const add = (counts: Map<string, number>, key: string | null) => {
     if (key !== null) counts.set(key, (counts.get(key) ?? 0) + 1);
   };
@@ -31,8 +39,10 @@ export function countTrees(trees: readonly TreeEntry[]): FilterCounts {
     add(urgencies, entry.urgency);
     add(streets, entry.tree.street);
     add(species, speciesName(entry.tree));
+    add(owners, entry.tree.owner);
+    if (entry.tree.isProtected) isProtected += 1;
     for (const kind of entry.kinds) add(kinds, kind);
     for (const crew of new Set(entry.work.filter(({ isDone }) => !isDone).map(({ crew }) => crew))) add(crews, crew);
   }
-  return { urgencies, kinds, crews, streets, species };
+  return { urgencies, kinds, crews, streets, species, owners, isProtected };
 }

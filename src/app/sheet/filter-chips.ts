@@ -127,7 +127,8 @@ export class FilterChips extends LitElement {
   protected override render() {
     const { filter, list } = this;
     const isInView = list?.isInView === true;
-    const named = [filter.street, filter.species, filter.zoneId, filter.due].filter((side) => side !== null).length;
+    const sides = [filter.street, filter.species, filter.zoneId, filter.due, filter.owner ?? null];
+    const named = sides.filter((side) => side !== null).length + (filter.protectedOnly === true ? 1 : 0);
     const more = filter.kinds.size + filter.crews.size + named;
     const isPart = isFiltering(filter) || isInView;
     const shown = list?.listed.length ?? 0;
@@ -191,7 +192,7 @@ export class FilterChips extends LitElement {
 
   /** The sides of the filter that are set elsewhere on the page. */
   private reasons(): string {
-    const { text, months } = this.filter;
+    const { text, months, chosen } = this.filter;
     const seen = this.list?.isInView === true ? " in view" : "";
     const due =
       months === null
@@ -199,7 +200,7 @@ export class FilterChips extends LitElement {
         : months.from === months.to
           ? `, due in ${readableMonth(months.from)}`
           : `, due ${readableMonth(months.from)} to ${readableMonth(months.to)}`;
-    return `${seen}${text === "" ? "" : `, with “${text}”`}${due}`;
+    return `${seen}${text === "" ? "" : `, with “${text}”`}${chosen == null ? "" : `, ${chosen.words}`}${due}`;
   }
 
   private chips<K extends string>(

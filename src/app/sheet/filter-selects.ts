@@ -13,7 +13,7 @@ const DUE_WORDS: Readonly<Record<DueChoice, string>> = {
   365: "Within a year",
 };
 
-/** The sides of the filter that have one value of many: street, species, zone and when the next work is due. Fires `filter-change` (detail: TreeFilter). */
+/** The sides of the filter that have one value of many: street, species, zone, owner and when the next work is due. Fires `filter-change` (detail: TreeFilter). */
 @customElement("filter-selects")
 export class FilterSelects extends LitElement {
   static override styles = [
@@ -65,6 +65,22 @@ export class FilterSelects extends LitElement {
               this.zones.map(({ zoneId, name }): Choice => [zoneId, name]),
               filter.zoneId,
               (zoneId) => ({ zoneId }),
+            )
+      }
+      ${
+        counts.owners.size < 2
+          ? null
+          : this.choice("Owner", "All owners", counted(counts.owners), filter.owner ?? null, (owner) => ({ owner }))
+      }
+      ${
+        counts.isProtected === 0
+          ? null
+          : this.choice(
+              "Protected",
+              "Protected or not",
+              [["yes", `Protected (${readableCount(counts.isProtected)})`]],
+              filter.protectedOnly === true ? "yes" : null,
+              (value) => ({ protectedOnly: value !== null }),
             )
       }
     `;
