@@ -10,7 +10,7 @@ import {
   type SpeciesLikeness,
 } from "./like-tree.ts";
 import { distanceM, nearPairs, type Shift } from "./near-pairs.ts";
-import { stemUnitFactor } from "./stem-unit.ts";
+import { isUnitSlip, stemUnitFactor } from "./stem-unit.ts";
 import { isSameTree, type TreeMatch, type TreeMatches } from "./tree-match.ts";
 
 /** Two fixes of a receiver that is off by 3 m lie up to the root of two times that apart, rounded up; meters. Common practice, no source. */
@@ -70,7 +70,12 @@ export function matchTrees(
         ? `The same id and species ${Math.round(apartM)} m away: a corrected position, or an id used anew`
         : null;
       desk.take({ oldRow, newRow, identity: "moved", doubt });
-    } else desk.take({ oldRow, newRow, ...inItsPlace(species, size, isGrown(inOldUnit[newRow]!)) });
+    } else
+      desk.take({
+        oldRow,
+        newRow,
+        ...inItsPlace(species, size, isGrown(inOldUnit[newRow]!), isUnitSlip(old[oldRow]!, inOldUnit[newRow]!)),
+      });
   }
   const stumps = nearPairs(old, desk.openOld(), now, desk.openNew(), BESIDE_STUMP_M, shift);
   const successors = stumps.filter(({ oldRow, newRow }) => desk.isOther(oldRow, newRow));
@@ -91,6 +96,7 @@ function inItsPlace(
   species: SpeciesLikeness,
   size: SizeLikeness,
   isTooLarge: boolean,
+  isOtherUnit: boolean,
 ): { identity: "matched" | "replanted"; doubt: string | null } {
   const same = (taken: string): { identity: "matched"; doubt: string } => ({
     identity: "matched",
@@ -106,7 +112,9 @@ function inItsPlace(
       ? "The same id and place under another genus, not measured twice: taken for replanted"
       : isTooLarge
         ? "The same id and place, smaller, and yet too large to be planted since: taken for replanted"
-        : null;
+        : isOtherUnit && species !== "other"
+          ? "The same id, place and species, and a stem as it would be in another unit: taken for replanted"
+          : null;
   return { identity: "replanted", doubt };
 }
 

@@ -25,6 +25,16 @@ export function stemUnitFactor(
   });
   if (ratios.length < LEAST_TREES) return 1;
   const median = ratios.sort((a, b) => a - b)[Math.floor(ratios.length / 2)]!;
-  const factors = UNIT_FACTORS.flatMap((factor) => [factor, 1 / factor]);
-  return factors.find((factor) => Math.abs(median / factor - 1) <= NEAR_SHARE) ?? 1;
+  return factorNear(median) ?? 1;
 }
+
+/** Whether two measured stems differ as the same stem does in two units. */
+export function isUnitSlip(one: ComparedTree, other: ComparedTree): boolean {
+  const [stem, otherStem] = [stemOf(one), stemOf(other)];
+  if (stem === null || otherStem === null || otherStem <= 0) return false;
+  return factorNear(stem / otherStem) !== null;
+}
+
+const factorNear = (ratio: number): number | null =>
+  UNIT_FACTORS.flatMap((factor) => [factor, 1 / factor]).find((factor) => Math.abs(ratio / factor - 1) <= NEAR_SHARE) ??
+  null;

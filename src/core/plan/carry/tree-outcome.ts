@@ -14,7 +14,7 @@ export function treeOutcome(prescription: Prescription, conflicts: readonly Conf
   const { visits, urgency, refer, remedy, liftToM, shortenM, overdue, openUntilYear } = prescription;
   const lines = conflicts.map(
     ({ conflictId, encroachmentM, certainty, hazard }) =>
-      `${conflictId} ${encroachmentM > 0 ? "now" : "later"} ${certainty} ${hazard ?? "-"}`,
+      `${conflictId} ${rounded(encroachmentM, 3) > 0 ? "now" : "later"} ${certainty} ${hazard ?? "-"}`,
   );
   const works = visits.map(
     ({ tasks, crew, doseShare }) =>
