@@ -1,5 +1,6 @@
 import type { RecordPreview } from "../../core/plan/record/record-preview.ts";
 import type { WorkSummary } from "../../core/plan/record/work-summary.ts";
+import type { GivenWord, WordPreview } from "../../core/plan/word/word-preview.ts";
 import type { RefusedFile } from "../../formats/completion/read-completions.ts";
 import type { EditRecord } from "../keep/edit-record.ts";
 
@@ -24,11 +25,12 @@ export interface HandedIn {
 /** Visits decided on, each with the report to take it from, or null where one alone has it. */
 export type Decisions = ReadonlyMap<string, string | null>;
 
-/** What the page asks the worker: first what to record in, then what would be taken, any number of times, at last to take it. */
+/** What the page asks the worker: first what to record in, then what would be taken, any number of times, at last to take it; or to take words of arborists. */
 export type RecordQuestion =
   | { readonly type: "open"; readonly base: RecordBase }
   | { readonly type: "preview"; readonly files: readonly HandedIn[]; readonly decisions: Decisions }
-  | { readonly type: "take"; readonly decisions: Decisions };
+  | { readonly type: "take"; readonly decisions: Decisions }
+  | { readonly type: "say"; readonly words: readonly GivenWord[] };
 
 export type RecordRequest = RecordQuestion & { readonly turn: number };
 
@@ -46,6 +48,9 @@ export interface RecordTaken {
   readonly changed: Uint8Array;
   readonly summary: WorkSummary;
   readonly changedTreeIds: readonly string[];
+  /** What became of words, and the limits that those taken break, by their ids. */
+  readonly words: readonly WordPreview[];
+  readonly breaks: ReadonlyMap<string, readonly string[]>;
   /** Edits that could not be made and are not in the files. */
   readonly leftOut: number;
 }

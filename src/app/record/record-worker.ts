@@ -1,4 +1,5 @@
 import type { GivenCompletion } from "../../core/plan/record/record-preview.ts";
+import { previewWords } from "../../core/plan/word/preview-words.ts";
 import { readCompletions } from "../../formats/completion/read-completions.ts";
 import { openPlan } from "../../formats/plan/open-plan.ts";
 import { type OpenedRecord, openRecord } from "../../formats/plan/open-record.ts";
@@ -52,7 +53,8 @@ async function work(request: RecordRequest): Promise<void> {
       answer({ type: "shown", turn, shown: await show(desk.opened, request.files, request.decisions) });
       return;
     }
-    const taken = await take(desk, request.decisions);
+    if (request.type === "say") given = [];
+    const taken = await take(desk, request);
     const buffers = taken === null ? [] : [...taken.files.values(), taken.changed].map(({ buffer }) => buffer);
     answer({ type: "taken", turn, taken }, [...new Set(buffers)] as ArrayBuffer[]);
   } catch (error) {
@@ -90,12 +92,19 @@ async function show(opened: OpenedRecord, files: readonly HandedIn[], decisions:
   return { preview, refused: read.refused, notRead: read.notRead };
 }
 
-async function take({ opened, before, leftOut }: Desk, decisions: Decisions): Promise<RecordTaken | null> {
-  const output = await recordPlan(opened, given, decisions, opened.plan.revision + 1);
+async function take(
+  { opened, before, leftOut }: Desk,
+  request: Extract<RecordRequest, { type: "take" | "say" }>,
+): Promise<RecordTaken | null> {
+  const decisions: Decisions = request.type === "take" ? request.decisions : new Map();
+  const said = request.type === "say" ? request.words : [];
+  const refused = previewWords(opened.plan, opened.words, said).find(({ status }) => status === "refused");
+  if (refused !== undefined) throw new Error(refused.reason);
+  const output = await recordPlan(opened, given, decisions, opened.plan.revision + 1, said);
   if (output === null) return null;
-  const { files, summary, changedTreeIds } = output;
+  const { files, summary, changedTreeIds, words, breaks } = output;
   const changed = zip([...files].flatMap(([name, bytes]) => (isSame(bytes, before.get(name)) ? [] : { name, bytes })));
-  return { files, changed, summary, changedTreeIds, leftOut };
+  return { files, changed, summary, changedTreeIds, words, breaks, leftOut };
 }
 
 const isSame = (one: Uint8Array, other: Uint8Array | undefined): boolean =>

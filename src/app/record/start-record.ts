@@ -1,3 +1,4 @@
+import type { GivenWord } from "../../core/plan/word/word-preview.ts";
 import type {
   Decisions,
   HandedIn,
@@ -15,6 +16,8 @@ export interface RecordDesk {
   preview(files: readonly HandedIn[], decisions: Decisions): Promise<RecordShown>;
   /** Takes what the last preview showed; null where that was nothing. */
   take(decisions: Decisions): Promise<RecordTaken | null>;
+  /** Takes words of arborists; null where the plan has them. Rejects with the reason where one cannot be taken. */
+  say(words: readonly GivenWord[]): Promise<RecordTaken | null>;
   /** Ends the worker; what is still asked is never answered. */
   end(): void;
 }
@@ -56,6 +59,7 @@ export function startRecord(): RecordDesk {
     },
     preview: async (files, decisions) => (await ask<"shown">({ type: "preview", files, decisions })).shown,
     take: async (decisions) => (await ask<"taken">({ type: "take", decisions })).taken,
+    say: async (words) => (await ask<"taken">({ type: "say", words })).taken,
     end: () => worker.terminate(),
   };
 }
