@@ -11,7 +11,7 @@ import { markFeatures } from "../features/tree-marks.ts";
 import { wordsWith } from "../words.ts";
 import type { ThingPlaces } from "./plan-places.ts";
 import { recordPlaces as placeOf, type RecordPlaces } from "./record-places.ts";
-import { CELL_ZOOM, LAST_THINNED_ZOOM, PLAN_TILE_LAYERS, type PlanTileLayer, TILE_ZOOMS } from "./tile-layers.ts";
+import { CELL_ZOOM, PLAN_TILE_LAYERS, type PlanTileLayer, TILE_ZOOMS } from "./tile-layers.ts";
 import { type PartSource, treePart } from "./tree-part.ts";
 
 /** Beyond a tile's edge, in its units of 8192: 16 pixels of a tile drawn 512 wide, more than the widest line. */
@@ -33,37 +33,45 @@ export const placedLayer = (
   buffer: shape === "points" ? 0 : BUFFER,
 });
 
-/**
- * The layers that show trees. `own` are the trees that stand in the cell, in input order; `beside` those whose crowns may reach in. Marks are thinned at the
- * first zooms of the cell.
- */
+/** The layers that show trees close up. `own` are the trees that stand in the cell, in input order; `beside` those whose crowns may reach in. */
 export function treeLayers(from: PartSource, own: readonly number[], beside: readonly number[]): TileLayer[] {
   const look = treePart(from, [...own, ...beside]);
   const all = look.marks.map((_, at) => at);
-  const here = all.slice(0, own.length);
   const marks = markFeatures(look.opened.plan, look.marks).features.slice(0, own.length);
-  const marksAt = (zoom: number): Feature[] => {
-    const stands = thinned(from.trees, own, zoom);
-    return marks.flatMap((mark, at) => {
-      const count = stands.get(own[at]!);
-      return count === undefined ? [] : [markOf(mark, placeOf(from, own[at]!), count)];
-    });
-  };
-  const trees = placedLayer(PLAN_TILE_LAYERS.trees, [], "points");
-  const layers: TileLayer[] = [];
-  for (let zoom = CELL_ZOOM; zoom <= LAST_THINNED_ZOOM; zoom += 1)
-    layers.push({ ...trees, features: marksAt(zoom), minZoom: zoom, maxZoom: zoom });
+  const placed = marks.map((mark, at) => markOf(mark, placeOf(from, own[at]!), 1));
   return [
-    ...layers,
-    {
-      ...trees,
-      features: marks.map((mark, at) => markOf(mark, placeOf(from, own[at]!), 1)),
-      minZoom: LAST_THINNED_ZOOM + 1,
-    },
+    { ...placedLayer(PLAN_TILE_LAYERS.trees, placed, "points"), minZoom: CELL_ZOOM },
     placedLayer(PLAN_TILE_LAYERS.crowns, crownFeatures(look, all).features, "shapes"),
     placedLayer(PLAN_TILE_LAYERS.conflicts, encroachmentFeatures(look, all).features, "shapes"),
-    placedLayer(PLAN_TILE_LAYERS.figures, figures(look, here), "points"),
+    placedLayer(PLAN_TILE_LAYERS.figures, figures(look, all.slice(0, own.length)), "points"),
   ];
+}
+
+/** Trees whose records are held together while their marks are made. */
+const AT_ONCE = 2000;
+
+/** The marks of some trees by their rows. Of what the marks are made from only a few trees are held at a time. */
+export function marksOf(from: PartSource, rows: readonly number[]): Map<number, Feature> {
+  const marks = new Map<number, Feature>();
+  for (let at = 0; at < rows.length; at += AT_ONCE) {
+    const some = rows.slice(at, at + AT_ONCE);
+    const look = treePart(from, some);
+    for (const [place, mark] of markFeatures(look.opened.plan, look.marks).features.entries())
+      marks.set(some[place]!, mark);
+  }
+  return marks;
+}
+
+/** The marks that a zoom keeps of some trees, each with how many it stands for; `marks` has at least those. */
+export function thinnedLayer(
+  from: PartSource,
+  rows: Iterable<number>,
+  marks: ReadonlyMap<number, Feature>,
+  zoom: number,
+): TileLayer {
+  const stands = thinned(from.trees, rows, zoom);
+  const kept = [...stands].map(([row, count]) => markOf(marks.get(row)!, placeOf(from, row), count));
+  return { ...placedLayer(PLAN_TILE_LAYERS.trees, kept, "points"), minZoom: zoom, maxZoom: zoom };
 }
 
 /** A mark with the places of its tree's records, and where it stands for more than itself, for how many. */

@@ -1,6 +1,5 @@
 import { tilesTouching, type WorldBox } from "../../formats/tiles/world-place.ts";
 import type { TreePlaces } from "./plan-places.ts";
-import { CELL_ZOOM } from "./tile-layers.ts";
 
 /** What stands in a cell, each by its place in its file. */
 export interface CellContent {
@@ -16,23 +15,27 @@ export interface CellContent {
 
 /** Farthest that a crown reaches, as a share of the map's width: 76 m on the equator, 33 m at 64 degrees. */
 const CROWN_REACH = 2 ** -19;
-/** A cell's buffer for all else: that of its largest tile. */
-const THING_REACH = 2 ** -CELL_ZOOM / 32;
-const SIDE = 2 ** CELL_ZOOM;
+/** Of a cell's width, its buffer for all else: that of its largest tile. */
+const THING_REACH = 1 / 32;
 
-/** What stands in each tile of the zoom at which tiles are made one at a time. */
+/** What stands in each tile of a zoom. */
 export class CellRows {
+  readonly #side: number;
   readonly #cells = new Map<number, { own: number[]; beside: number[]; things: Map<string, number[]> }>();
+
+  constructor(readonly zoom: number) {
+    this.#side = 2 ** zoom;
+  }
 
   addTrees({ x, y }: TreePlaces): void {
     for (let row = 0; row < x.length; row += 1) {
       const [at, down] = [x[row]!, y[row]!];
-      const own = keyOf(Math.min(SIDE - 1, Math.floor(at * SIDE)), Math.min(SIDE - 1, Math.floor(down * SIDE)));
+      const own = this.#key(this.#held(at), this.#held(down));
       for (const [column, line] of tilesTouching(
         around({ west: at, east: at, north: down, south: down }, CROWN_REACH),
-        CELL_ZOOM,
+        this.zoom,
       )) {
-        const key = keyOf(column, line);
+        const key = this.#key(column, line);
         const cell = this.#cell(key);
         (key === own ? cell.own : cell.beside).push(row);
       }
@@ -43,8 +46,8 @@ export class CellRows {
   addBoxes(layer: string, boxes: readonly WorldBox[]): void {
     for (const [place, box] of boxes.entries()) {
       if (!(box.west <= box.east)) continue;
-      for (const [column, line] of tilesTouching(around(box, THING_REACH), CELL_ZOOM)) {
-        const { things } = this.#cell(keyOf(column, line));
+      for (const [column, line] of tilesTouching(around(box, THING_REACH / this.#side), this.zoom)) {
+        const { things } = this.#cell(this.#key(column, line));
         const held = things.get(layer);
         if (held === undefined) things.set(layer, [place]);
         else held.push(place);
@@ -59,7 +62,21 @@ export class CellRows {
 
   get(key: number): CellContent {
     const { own, beside, things } = this.#cell(key);
-    return { x: key % SIDE, y: Math.floor(key / SIDE), own, beside, at: (layer) => things.get(layer) ?? [] };
+    return {
+      x: key % this.#side,
+      y: Math.floor(key / this.#side),
+      own,
+      beside,
+      at: (layer) => things.get(layer) ?? [],
+    };
+  }
+
+  #key(x: number, y: number): number {
+    return y * this.#side + x;
+  }
+
+  #held(place: number): number {
+    return Math.min(this.#side - 1, Math.floor(place * this.#side));
   }
 
   #cell(key: number) {
@@ -71,7 +88,6 @@ export class CellRows {
   }
 }
 
-const keyOf = (x: number, y: number): number => y * SIDE + x;
 const around = ({ west, north, east, south }: WorldBox, reach: number): WorldBox => ({
   west: west - reach,
   north: north - reach,

@@ -4,15 +4,10 @@ import { cutTiles, type TileLayer } from "../../formats/tiles/cut-tiles.ts";
 import type { PmtilesArchive } from "../../formats/tiles/pmtiles-archive.ts";
 import { thinned } from "../../formats/tiles/thinned.ts";
 import { tilesTouching, worldX, worldY } from "../../formats/tiles/world-place.ts";
-import { markFeatures } from "../features/tree-marks.ts";
-import { markOf, placedLayer, surroundingsAt } from "./cell-layers.ts";
+import { marksOf, placedLayer, surroundingsAt, thinnedLayer } from "./cell-layers.ts";
 import { boxOf, type ThingPlaces } from "./plan-places.ts";
-import { recordPlaces } from "./record-places.ts";
-import { CELL_ZOOM, PLAN_TILE_LAYERS, ROADS_FROM_ZOOM, TILE_ZOOMS } from "./tile-layers.ts";
-import { type PartSource, treePart } from "./tree-part.ts";
-
-/** Trees whose marks are made together. */
-const AT_ONCE = 2000;
+import { MIDDLE_ZOOM, PLAN_TILE_LAYERS, ROADS_FROM_ZOOM, TILE_ZOOMS } from "./tile-layers.ts";
+import type { PartSource } from "./tree-part.ts";
 
 /** Adds the tiles farther out than the cells: thinned trees, and roads at the last of their zooms. */
 export function addOverview(
@@ -21,29 +16,15 @@ export function addOverview(
   surroundings: ByteFile,
   things: ThingPlaces,
 ): void {
-  const last = CELL_ZOOM - 1;
+  const last = MIDDLE_ZOOM - 1;
+  const all = () => from.trees.x.keys();
   // What is kept farther out is kept here too, so no other mark is ever needed.
-  let rows = [...thinned(from.trees, from.trees.x.keys(), last).keys()];
-  const markAt = new Map<number, Feature>();
-  for (let at = 0; at < rows.length; at += AT_ONCE) {
-    const some = rows.slice(at, at + AT_ONCE);
-    const { opened, marks } = treePart(from, some);
-    for (const [place, feature] of markFeatures(opened.plan, marks).features.entries())
-      markAt.set(some[place]!, feature);
-  }
+  const marks = marksOf(from, [...thinned(from.trees, all(), last).keys()]);
   const roads = surroundingsAt(surroundings, things, roadPlaces(surroundings, things));
   for (let zoom = last; zoom >= TILE_ZOOMS.first; zoom -= 1) {
-    const stands = thinned(from.trees, from.trees.x.keys(), zoom);
-    rows = [...stands.keys()];
-    const marks = rows.map((row) => markOf(markAt.get(row)!, recordPlaces(from, row), stands.get(row)!));
-    const layers: TileLayer[] = [
-      { ...placedLayer(PLAN_TILE_LAYERS.trees, marks, "points"), minZoom: zoom, maxZoom: zoom },
-      {
-        ...placedLayer(PLAN_TILE_LAYERS.surroundings, zoom >= ROADS_FROM_ZOOM ? roads : [], "shapes"),
-        minZoom: zoom,
-        maxZoom: zoom,
-      },
-    ];
+    const layers: TileLayer[] = [thinnedLayer(from, all(), marks, zoom)];
+    if (zoom >= ROADS_FROM_ZOOM)
+      layers.push({ ...placedLayer(PLAN_TILE_LAYERS.surroundings, roads, "shapes"), minZoom: zoom, maxZoom: zoom });
     for (const [x, y] of touched(layers, zoom)) cutTiles(archive, { zoom, x, y }, layers, zoom);
   }
 }

@@ -4,8 +4,10 @@ import { SOURCES } from "../ids.ts";
 export const TILE_ZOOMS = { first: 0, last: 16 } as const;
 /** Up to this zoom a tile holds thinned trees; from the next on all of them. */
 export const LAST_THINNED_ZOOM = 13;
-/** Zoom whose tiles are made one at a time with all below them. */
-export const CELL_ZOOM = 12;
+/** Zoom whose tiles are made one at a time with those of the next zoom: thinned marks, and all that stands around trees. */
+export const MIDDLE_ZOOM = 12;
+/** Zoom whose tiles are made one at a time with all below them: a square of 1.2 to 2.4 km. */
+export const CELL_ZOOM = LAST_THINNED_ZOOM + 1;
 /** Zoom from which tiles hold what is drawn at true size. */
 export const TRUE_SIZE_FROM_ZOOM = 15;
 /** Zoom from which tiles hold roads; other surroundings begin with the cells. */
@@ -68,7 +70,7 @@ export const PLAN_TILE_LAYERS = {
     source: SOURCES.zoneBands,
     name: "zone-bands",
     id: "zone",
-    minZoom: CELL_ZOOM,
+    minZoom: MIDDLE_ZOOM,
     fields: { ...ZONE_FIELDS, shape: "String", detail: "String", order: "Number" },
   },
   zoneEdges: {
