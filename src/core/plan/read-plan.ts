@@ -1,5 +1,5 @@
 import type { FeatureCollection, Geometry } from "geojson";
-import type { TreeSetting } from "../model/conflict.ts";
+import type { ConflictRecord, TreeSetting } from "../model/conflict.ts";
 import type { Finding } from "../model/finding.ts";
 import type { InputFile, Plan, ZoneOptions } from "../model/plan.ts";
 import type { Prescription } from "../model/prescription.ts";
@@ -20,8 +20,10 @@ export interface PrescriptionLine {
 /** The texts of a revision that make a plan again; findings come as a list because CSV is not the core's business. */
 export interface PlanTexts {
   readonly manifest: string;
-  readonly prescriptions: string;
-  readonly conflicts: string;
+  /** The text, or what its lines say where it is longer than a text can be. */
+  readonly prescriptions: string | readonly PrescriptionLine[];
+  /** The text, or its conflicts, for the same reason. */
+  readonly conflicts: string | readonly ConflictRecord[];
   readonly surroundings: string;
   readonly sight: string;
   readonly zones: string;
@@ -36,10 +38,13 @@ export function readPlan(texts: PlanTexts): Plan {
       `Expected a plan of format ${PLAN_FORMAT} or older, got ${String(manifest.format)}: use a newer Boughline`,
     );
   }
-  const lines = texts.prescriptions
-    .split("\n")
-    .filter((line) => line !== "")
-    .map((line) => JSON.parse(line) as PrescriptionLine);
+  const lines =
+    typeof texts.prescriptions === "string"
+      ? texts.prescriptions
+          .split("\n")
+          .filter((line) => line !== "")
+          .map((line) => JSON.parse(line) as PrescriptionLine)
+      : texts.prescriptions;
   const trees = lines.map((line) => line.tree);
   const changes = changesOf((manifest as Partial<PlanManifest>).changes);
   const rowOfTree = new Map(trees.map((tree, row) => [tree.id, row]));
@@ -62,7 +67,10 @@ export function readPlan(texts: PlanTexts): Plan {
     trees,
     surroundings: features(texts.surroundings).map(surroundingOf),
     sight: sightAreasOf(features(texts.sight)),
-    conflicts: features(texts.conflicts).map((feature) => conflictOf(feature, rowOfTree)),
+    conflicts:
+      typeof texts.conflicts === "string"
+        ? features(texts.conflicts).map((feature) => conflictOf(feature, rowOfTree))
+        : texts.conflicts,
     prescriptions: lines.map((line) => line.prescription),
     settings: lines.map((line) => line.setting),
     zones: features(texts.zones).map(zoneOf),

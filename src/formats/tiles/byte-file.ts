@@ -21,9 +21,12 @@ export interface Line {
 const CHUNK_BYTES = 4 * 2 ** 20;
 const LINE_END = 10;
 
-/** The lines of a UTF-8 file one by one, of which only a few million bytes are held at a time. A last line may lack its end. */
+/**
+ * The lines of a UTF-8 file one by one, of which only a few million bytes are held at a time. A last line may lack its end. Throws TypeError for bytes that are
+ * no UTF-8.
+ */
 export function* linesOf(file: ByteFile): Generator<Line, void, undefined> {
-  const decoder = new TextDecoder();
+  const decoder = new TextDecoder("utf-8", { fatal: true });
   let from = 0;
   let readBytes = CHUNK_BYTES;
   while (from < file.size) {
