@@ -11,11 +11,22 @@ export type PlanObjects = Readonly<Record<string, unknown>> & { readonly "plan.j
  */
 export type PlanInput = OpenedPlan | string | URL | Iterable<File> | PlanObjects | PlanSource;
 
+/** An opened plan that knows where its other files are read from. */
+export interface SourcedPlan extends OpenedPlan {
+  readonly source: PlanSource;
+}
+
 /** Opens a plan. Throws TypeError for what is none of the inputs, and what `openPlan` throws. */
 export async function openPlanInput(input: PlanInput): Promise<OpenedPlan> {
   if (isOpened(input)) return input;
-  return openPlan(await sourceOf(input));
+  const source = await sourceOf(input);
+  const opened: SourcedPlan = { ...(await openPlan(source)), source };
+  return opened;
 }
+
+/** Where the files of an opened plan are read from; null where it was opened by other means. */
+export const sourceOfOpened = (opened: OpenedPlan): PlanSource | null =>
+  "source" in opened && isPlanSource(opened.source as object) ? (opened.source as PlanSource) : null;
 
 export const isOpened = (input: PlanInput): input is OpenedPlan =>
   typeof input === "object" && "plan" in input && "trees" in input;

@@ -15,7 +15,18 @@ export async function serveHarness(): Promise<{ readonly address: string; close(
     cacheDir,
     logLevel: "error",
     server: { host: "127.0.0.1", port: 0, strictPort: false, hmr: false, watch: null },
-    optimizeDeps: { include: ["maplibre-gl", "maplibre-gl-5", "lit"], entries: ["tests/browser/harness/harness.ts"] },
+    optimizeDeps: {
+      include: [
+        "maplibre-gl",
+        "maplibre-gl-5",
+        "lit",
+        "terra-draw",
+        "terra-draw-maplibre-gl-adapter",
+        "clipper2-ts",
+        "zod",
+      ],
+      entries: ["tests/browser/harness/harness.ts"],
+    },
   });
   await server.listen();
   const address = server.resolvedUrls?.local[0];

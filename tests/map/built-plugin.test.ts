@@ -10,20 +10,34 @@ import { buildPlugin, writeTypes } from "../../src/map/make/build-plugin.ts";
 const ROOT = fileURLToPath(new URL("../../", import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), "boughline-plugin-"));
 const built = join(folder, "plugin");
-let bytes = 0;
+let bytes: Awaited<ReturnType<typeof buildPlugin>>;
 
 beforeAll(async () => {
   bytes = await buildPlugin(built);
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 
-test("the script is at most 150 kB gzipped, without the map library and without imports", () => {
-  const script = readFileSync(join(built, "boughline.js"));
-  expect(bytes).toBe(gzipSync(script).length);
-  expect(bytes).toBeGreaterThan(10_000);
-  expect(bytes).toBeLessThanOrEqual(150_000);
-  expect(script.toString("utf8")).not.toContain("dev mode");
-  expect(script.toString("utf8")).not.toMatch(/^\s*import\b|\bimport\s*\(|\brequire\s*\(/m);
+const IMPORTS = /(?:^|[;}])import(?:[{*"'`]|\s)|\bimport\s*\(|\brequire\s*\(/gm;
+
+test.each(["boughline.js", "boughline-zones.js", "boughline-draw.js"] as const)(
+  "%s is at most 150 kB gzipped, without the map library",
+  (name) => {
+    const script = readFileSync(join(built, name));
+    expect(bytes[name]).toBe(gzipSync(script).length);
+    expect(bytes[name]).toBeGreaterThan(10_000);
+    expect(bytes[name]).toBeLessThanOrEqual(150_000);
+    expect(script.toString("utf8")).not.toContain("dev mode");
+  },
+);
+
+test("only the zone tools load anything, and that is the drawing library, when it is wanted", () => {
+  const text = (name: string) => readFileSync(join(built, name), "utf8");
+  expect(text("boughline.js").match(IMPORTS)).toBeNull();
+  expect(text("boughline-draw.js").match(IMPORTS)).toBeNull();
+  expect(text("boughline-zones.js").match(IMPORTS)).toHaveLength(1);
+  expect(text("boughline-zones.js")).toMatch(/import\s*\(\s*["'`]\.\/boughline-draw\.js["'`]\s*\)/);
+  for (const name of ["boughline.js", "boughline-zones.js"]) expect(text(name)).not.toContain("coordinatePointWidth");
+  expect(text("boughline-draw.js")).toContain("coordinatePointWidth");
 });
 
 test("beside it stand one style sheet and the styles, nothing of how they are made", () => {
@@ -38,8 +52,15 @@ test("beside it stand one style sheet and the styles, nothing of how they are ma
 /** What a host outside this checkout writes; each line marked as a mistake must be one. */
 const HOST = `import { Map as MapLibreMap } from "maplibre-gl";
 import { addPlan, BoughlineControl } from "./plugin/boughline.js";
+import { addZoneTools } from "./plugin/boughline-zones.js";
 const map = new MapLibreMap({ container: "map", style: "/style.json" });
-const plan = addPlan(map, "/plan/current/", { theme: "print", legend: false, parts: ["marks"], beforeId: "labels" });
+const plan = addPlan(map, "/plan/current/", { theme: "print", legend: false, parts: ["marks"], beforeId: "labels", zoneTools: addZoneTools });
+const tools = addZoneTools(map, plan, { position: "bottom-left", units: "us" });
+tools.addEventListener("zoneedit", ({ detail }) => console.log(detail.label, detail.features.features.length));
+tools.addEventListener("zonerefuse", ({ detail }) => console.log(detail.findings[0]?.mends[0]?.label));
+await tools.edit({ kind: "rename", zoneId: "Z1", name: "Mill side" });
+// @ts-expect-error
+await tools.edit({ kind: "paint" });
 plan.addEventListener("treeselect", ({ detail }) => console.log(detail.treeId?.toUpperCase(), detail.feature?.geometry));
 map.addControl(new BoughlineControl({ plan: [new File([], "plan.json")] }));
 console.log(plan.plan?.plan.trees[0]?.height.valueM.toFixed(1));

@@ -1,6 +1,7 @@
 import type { LitElement, ReactiveController } from "lit";
 import type { Zone } from "../../core/model/zone.ts";
 import { openPlan } from "../../formats/plan/open-plan.ts";
+import { withZones } from "../../map/zoning/with-zones.ts";
 import { pickFolder } from "../intake/pick-folder.ts";
 import type { MapView } from "../map/map-view.ts";
 import type { PlanInHand } from "../plan-in-hand.ts";
@@ -12,7 +13,7 @@ import type { KeepState } from "./keep-state.ts";
 import type { KeptWork } from "./kept-work.ts";
 import { canPickFolder } from "./picked-folder.ts";
 import { SaveController, type SaveTarget } from "./save-controller.ts";
-import { withZones, zoneEditPayload } from "./zone-edit-payload.ts";
+import { zoneEditPayload } from "./zone-edit-payload.ts";
 
 /** What the reader asks for with a button: the detail of a `desk-act` event, which bubbles to the page. */
 export type DeskAct =

@@ -1,9 +1,10 @@
-import type { Feature, FeatureCollection, MultiPolygon, Position } from "geojson";
+import type { Feature, MultiPolygon, Position } from "geojson";
 import { z } from "zod";
 import type { Zone } from "../../core/model/zone.ts";
 import { zoneFeatures } from "../../core/plan/plan-features.ts";
 import { zoneOf } from "../../core/plan/read-records.ts";
 import type { OpenedPlan } from "../../formats/plan/open-plan.ts";
+import { withZones } from "../../map/zoning/with-zones.ts";
 
 // The page's content policy forbids the code that zod would write for speed.
 z.config({ jitless: true });
@@ -49,25 +50,6 @@ export function applyZoneEdit(opened: OpenedPlan, payload: unknown): OpenedPlan 
   const zones = parsed.data.order.map((zoneId) => byId.get(zoneId));
   if (!zones.every((zone) => zone !== undefined) || new Set(parsed.data.order).size !== zones.length) return null;
   return withZones(opened, zones);
-}
-
-/** An opened plan with other zones: in the plan, in their collection and on the trees. */
-export function withZones(opened: OpenedPlan, zones: readonly Zone[]): OpenedPlan {
-  const zoneOfTree = new Map(
-    zones.flatMap(({ zoneId, treeIds }) => treeIds.map((treeId) => [treeId, zoneId] as const)),
-  );
-  const features = opened.trees.features.map((feature, row) => {
-    const zoneId = zoneOfTree.get(opened.plan.trees[row]?.id ?? "") ?? null;
-    const { properties } = feature;
-    if (properties === null || properties.bough_zone === zoneId) return feature;
-    return { ...feature, properties: { ...properties, bough_zone: zoneId } };
-  });
-  return {
-    ...opened,
-    plan: { ...opened.plan, zones },
-    zones: zoneFeatures(zones) as FeatureCollection<MultiPolygon>,
-    trees: { ...opened.trees, features },
-  };
 }
 
 const isPosition = (value: unknown): value is Position =>

@@ -7,10 +7,10 @@ import {
   type VisitPreview,
 } from "../../core/plan/record/record-preview.ts";
 import type { DisplayUnits } from "../../core/units/format-length.ts";
+import { treeMark } from "../../map/symbols/tree-mark.ts";
 import { dialogFooterStyles } from "../dialog-footer-styles.ts";
 import type { PlanIndex } from "../plan-index.ts";
 import { sharedStyles } from "../shared-styles.ts";
-import { treeMark } from "../sheet/tree-mark.ts";
 import { counted } from "../words.ts";
 import { entryWords, STATUS_WORDS } from "./outcome-words.ts";
 import type { Decisions, RecordShown } from "./record-messages.ts";

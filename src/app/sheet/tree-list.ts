@@ -7,7 +7,7 @@ import { sharedStyles } from "../shared-styles.ts";
 import { nextWork, type WorkItem } from "../tree-filter.ts";
 import { capitalized, WORDS } from "../words.ts";
 import { itemInBrief } from "./item-in-brief.ts";
-import { treeMark } from "./tree-mark.ts";
+import { treeMark } from "../../map/symbols/tree-mark.ts";
 
 const ROW_PX = 64;
 /** Rows drawn beyond both edges of what is seen. */

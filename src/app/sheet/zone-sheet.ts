@@ -11,7 +11,7 @@ import { drawingElement } from "../../map/card/drawing-element.ts";
 import type { IndexedTree } from "../plan-index.ts";
 import { sharedStyles } from "../shared-styles.ts";
 import { capitalized, readableHours, WORDS } from "../words.ts";
-import { zoneSwatch } from "./zone-swatch.ts";
+import { zoneSwatch } from "../../map/zoning/zone-swatch.ts";
 import "../zoning/order-list.ts";
 import "../zoning/zone-tools.ts";
 import "./tree-list.ts";

@@ -4,4 +4,5 @@ import { buildPlugin, writeTypes } from "./build-plugin.ts";
 const folder = fileURLToPath(new URL("../../../dist/plugin", import.meta.url));
 const bytes = await buildPlugin(folder);
 writeTypes(folder);
-console.log(`dist/plugin: boughline.js is ${(bytes / 1000).toFixed(1)} kB gzipped, without the map library`);
+for (const [name, size] of Object.entries(bytes))
+  console.log(`dist/plugin: ${name} is ${(size / 1000).toFixed(1)} kB gzipped, without the map library`);

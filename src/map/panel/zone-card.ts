@@ -71,6 +71,7 @@ export class ZoneCard extends LitElement {
     units: {},
     theme: { reflect: true },
     words: { attribute: false },
+    withOrder: { attribute: false },
   };
 
   declare opened: OpenedPlan | null;
@@ -78,12 +79,15 @@ export class ZoneCard extends LitElement {
   declare units: DisplayUnits | undefined;
   declare theme: ThemeName;
   declare words: PartialWords | undefined;
+  /** Whether the order of work stands under the figures. Default true. */
+  declare withOrder: boolean;
 
   constructor() {
     super();
     this.opened = null;
     this.zoneId = null;
     this.theme = "light";
+    this.withOrder = true;
   }
 
   override render(): TemplateResult {
@@ -97,7 +101,12 @@ export class ZoneCard extends LitElement {
       ${facts(zone, units, words)}
       ${zone.hazards.length === 0 ? nothing : html`<ul class="hazards small">${zone.hazards.map((hazard) => html`<li>${sentenceInUnits(hazard, this.opened?.plan.options.units ?? units, units)}</li>`)}</ul>`}
       ${closureSection(zone.closure, units, this.opened?.plan.options.drive ?? "right", words)}
-      <section>
+      ${this.withOrder ? this.#order(zone, words) : nothing}
+    </article>`;
+  }
+
+  #order(zone: Zone, words: Words): TemplateResult {
+    return html`<section>
         <h3>${words.card.order}</h3>
         <ol>
           ${[...new Set(zone.treeIds)].map(
@@ -105,8 +114,7 @@ export class ZoneCard extends LitElement {
               html`<li><button type="button" @click=${() => this.#pick(treeId)}><b>${index + 1}</b><span>${treeId}</span></button></li>`,
           )}
         </ol>
-      </section>
-    </article>`;
+      </section>`;
   }
 
   #pick(treeId: string): void {

@@ -5,6 +5,8 @@ import "maplibre-gl/dist/maplibre-gl.css";
 import workerUrl from "maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url";
 import "../../../styles/boughline.css";
 import * as plugin from "../../../src/map/index.ts";
+import * as zoning from "../../../src/map/zoning/index.ts";
+import { smallPlanFiles } from "../../app/small-plan.ts";
 import { MIDDLE, smallOpenedPlan } from "../../map/small-opened-plan.ts";
 
 const maplibre = await (new URL(location.href).searchParams.get("maplibre") === "5" ? major5() : major6());
@@ -21,7 +23,7 @@ async function major5(): Promise<typeof maplibre6> {
   return ((module as { default?: unknown }).default ?? module) as typeof maplibre6;
 }
 
-const page = { maplibre, plugin, MIDDLE, smallOpenedPlan };
+const page = { maplibre, plugin, zoning, MIDDLE, smallOpenedPlan, smallPlanFiles };
 
 declare global {
   interface Window {
@@ -31,6 +33,7 @@ declare global {
     taken(map: maplibre6.Map): Record<"layers" | "sources" | "images", string[]> & { nodes: number; cursor: string };
     events: unknown[];
     control: plugin.BoughlineControl;
+    shownMap: maplibre6.Map;
     axe: {
       run(selector: string): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>;
     };

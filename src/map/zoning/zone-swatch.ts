@@ -1,7 +1,7 @@
 import { html, svg } from "lit";
 import type { ZoneState } from "../../core/model/terms.ts";
 import type { Zone } from "../../core/model/zone.ts";
-import { TOKENS } from "../../map/tokens.ts";
+import { TOKENS } from "../tokens.ts";
 
 const WIDE = 42;
 const HIGH = 30;

@@ -1,11 +1,21 @@
 import { html } from "lit";
-import { CERTAINTIES } from "../../core/model/terms.ts";
-import { markShape } from "../../map/symbols/mark-shape.ts";
-import { symbolPicture } from "../../map/symbols/symbol-picture.ts";
-import type { IndexedTree } from "../plan-index.ts";
+import type { ConflictRecord } from "../../core/model/conflict.ts";
+import type { Prescription } from "../../core/model/prescription.ts";
+import { CERTAINTIES, type Urgency } from "../../core/model/terms.ts";
+import type { Tree } from "../../core/model/trees.ts";
+import { markShape } from "./mark-shape.ts";
+import { symbolPicture } from "./symbol-picture.ts";
+
+/** What of a tree decides its mark, with the tree itself for its name. */
+export interface MarkedTree {
+  readonly tree: Tree;
+  readonly prescription: Prescription;
+  readonly urgency: Urgency;
+  readonly conflicts: readonly ConflictRecord[];
+}
 
 /** The mark a tree has on the map, for a line in a list. Decoration: the line's words say the same. */
-export function treeMark(entry: IndexedTree) {
+export function treeMark(entry: MarkedTree) {
   const { remedy, bearingDeg } = entry.prescription;
   const { urgency } = entry;
   const shape = markShape(remedy);
