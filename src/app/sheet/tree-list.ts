@@ -2,12 +2,12 @@ import { css, html, LitElement, nothing } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
 import { formatDate } from "../../core/units/format-date.ts";
 import type { DisplayUnits } from "../../core/units/format-length.ts";
+import { treeMark } from "../../map/symbols/tree-mark.ts";
 import type { IndexedTree } from "../plan-index.ts";
 import { sharedStyles } from "../shared-styles.ts";
 import { nextWork, type WorkItem } from "../tree-filter.ts";
 import { capitalized, WORDS } from "../words.ts";
 import { itemInBrief } from "./item-in-brief.ts";
-import { treeMark } from "../../map/symbols/tree-mark.ts";
 
 const ROW_PX = 64;
 /** Rows drawn beyond both edges of what is seen. */
