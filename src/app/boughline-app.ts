@@ -154,7 +154,7 @@ export class BoughlineApp extends LitElement {
     const isRezoned = this.hand?.opened.plan.prescriptions === hand.opened.plan.prescriptions;
     this.hand = hand;
     document.title = `${hand.name} - Boughline`;
-    this.time.follow(planIndex(hand.opened), isRezoned);
+    this.time.follow(planIndex(hand.opened, this.time.plain), isRezoned);
     if (!isRezoned) void this.months.follow(hand);
     this.zones.follow(hand.opened, hand.source);
   }

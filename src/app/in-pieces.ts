@@ -17,3 +17,13 @@ export async function inPieces(count: number, act: (at: number) => void, isWante
   }
   return true;
 }
+
+/** Gives the page a turn whenever the one before is long enough ago; resolves at once until then. */
+export function pageTurns(): () => Promise<void> {
+  let turnStart = performance.now();
+  return async () => {
+    if (performance.now() - turnStart < TURN_MS) return;
+    await new Promise((resolve) => setTimeout(resolve));
+    turnStart = performance.now();
+  };
+}

@@ -1,5 +1,6 @@
-import { type OpenedPlan, openPlan } from "../formats/plan/open-plan.ts";
+import type { OpenedPlan } from "../formats/plan/open-plan.ts";
 import { memorySource, type PlanSource } from "../formats/plan/plan-source.ts";
+import { openForPage } from "./open-for-page.ts";
 import type { ServedFolder } from "./served-plan.ts";
 
 /** The plan on the page and where its files come from. */
@@ -17,7 +18,7 @@ export interface PlanInHand {
 /** A plan from files held in memory. Throws as `openPlan` does. */
 export async function planFromFiles(files: ReadonlyMap<string, Uint8Array>, name?: string): Promise<PlanInHand> {
   const source = memorySource(files);
-  const opened = await openPlan(source);
+  const opened = await openForPage(source);
   return { opened, source, files, name: name ?? planName(opened) };
 }
 

@@ -1,4 +1,5 @@
 import type { ConflictRecord, TreeSetting } from "../core/model/conflict.ts";
+import type { Plan } from "../core/model/plan.ts";
 import type { Visit } from "../core/model/prescription.ts";
 import type { ConflictKind } from "../core/model/terms.ts";
 import type { Zone } from "../core/model/zone.ts";
@@ -22,30 +23,102 @@ export interface PlanIndex {
   readonly zoneById: ReadonlyMap<string, Zone>;
 }
 
-/** Look-ups of a plan, built once when it is opened. */
-export function planIndex(opened: OpenedPlan): PlanIndex {
-  const { plan } = opened;
-  const conflictsOf = new Map<string, ConflictRecord[]>();
-  for (const conflict of plan.conflicts) {
-    const known = conflictsOf.get(conflict.treeId);
-    if (known === undefined) conflictsOf.set(conflict.treeId, [conflict]);
-    else known.push(conflict);
-  }
-  const zoneOf = new Map<string, Zone>();
-  for (const zone of plan.zones) for (const treeId of zone.treeIds) if (!zoneOf.has(treeId)) zoneOf.set(treeId, zone);
+/** Indexes made ahead of need, until their plans are let go. */
+const MADE = new WeakMap<OpenedPlan, PlanIndex>();
 
-  const trees: IndexedTree[] = [];
-  for (const prescription of plan.prescriptions) {
+/**
+ * Look-ups of a plan, built once when it is opened. `before` may be those of the same plan in another state: where only zones are others, only their trees
+ * are looked at again.
+ */
+export function planIndex(opened: OpenedPlan, before: PlanIndex | null = null): PlanIndex {
+  const made = MADE.get(opened);
+  if (made !== undefined) return made;
+  if (before !== null && hasSameTrees(before.opened.plan, opened.plan)) return rezonedIndex(before, opened);
+  const building = new IndexBuilding(opened);
+  for (let at = 0; at < building.count; at += 1) building.add(at);
+  return building.end();
+}
+
+/** Builds the look-ups of a plan a few trees at a time, for {@link planIndex} to have them at once. */
+export async function prepareIndex(opened: OpenedPlan, turn: () => Promise<void>): Promise<void> {
+  const building = new IndexBuilding(opened);
+  await turn();
+  for (let at = 0; at < building.count; at += 1) {
+    building.add(at);
+    if (at % 256 === 255) await turn();
+  }
+  MADE.set(opened, building.end());
+}
+
+const hasSameTrees = (one: Plan, other: Plan): boolean =>
+  one.trees === other.trees &&
+  one.prescriptions === other.prescriptions &&
+  one.conflicts === other.conflicts &&
+  one.settings === other.settings;
+
+/** The same trees in other zones. The order of the trees does not follow from zones. */
+function rezonedIndex(before: PlanIndex, opened: OpenedPlan): PlanIndex {
+  const zoneOf = zonesByTree(opened.plan.zones);
+  const changed = new Map<string, IndexedTree>();
+  for (const treeId of new Set([...zonesByTree(before.opened.plan.zones).keys(), ...zoneOf.keys()])) {
+    const entry = before.treeById.get(treeId);
+    const zone = zoneOf.get(treeId) ?? null;
+    if (entry !== undefined && entry.zone !== zone) changed.set(treeId, { ...entry, zone });
+  }
+  const treeById = new Map(before.treeById);
+  for (const [treeId, entry] of changed) treeById.set(treeId, entry);
+  return {
+    opened,
+    trees: changed.size === 0 ? before.trees : before.trees.map((entry) => changed.get(entry.tree.id) ?? entry),
+    treeById,
+    zoneById: zonesById(opened.plan.zones),
+  };
+}
+
+/** The zone of each tree: of those that name it the first. */
+function zonesByTree(zones: readonly Zone[]): Map<string, Zone> {
+  const zoneOf = new Map<string, Zone>();
+  for (const zone of zones) for (const treeId of zone.treeIds) if (!zoneOf.has(treeId)) zoneOf.set(treeId, zone);
+  return zoneOf;
+}
+
+const zonesById = (zones: readonly Zone[]): Map<string, Zone> => new Map(zones.map((zone) => [zone.zoneId, zone]));
+
+/** The look-ups of a plan on the way. */
+class IndexBuilding {
+  readonly #opened: OpenedPlan;
+  readonly #conflictsOf = new Map<string, ConflictRecord[]>();
+  readonly #zoneOf: ReadonlyMap<string, Zone>;
+  readonly #trees: IndexedTree[] = [];
+  readonly #treeById = new Map<string, IndexedTree>();
+
+  constructor(opened: OpenedPlan) {
+    this.#opened = opened;
+    this.#zoneOf = zonesByTree(opened.plan.zones);
+    for (const conflict of opened.plan.conflicts) {
+      const known = this.#conflictsOf.get(conflict.treeId);
+      if (known === undefined) this.#conflictsOf.set(conflict.treeId, [conflict]);
+      else known.push(conflict);
+    }
+  }
+
+  get count(): number {
+    return this.#opened.plan.prescriptions.length;
+  }
+
+  add(at: number): void {
+    const { plan } = this.#opened;
+    const prescription = plan.prescriptions[at]!;
     const tree = plan.trees[prescription.treeRow];
-    if (tree === undefined) continue;
-    const conflicts = conflictsOf.get(tree.id) ?? [];
-    trees.push({
+    if (tree === undefined) return;
+    const conflicts = this.#conflictsOf.get(tree.id) ?? [];
+    const entry: IndexedTree = {
       tree,
       prescription,
       conflicts,
       kinds: new Set<ConflictKind>(conflicts.map((conflict) => conflict.kind)),
       setting: plan.settings[prescription.treeRow] ?? null,
-      zone: zoneOf.get(tree.id) ?? null,
+      zone: this.#zoneOf.get(tree.id) ?? null,
       urgency: prescription.urgency,
       overdue: prescription.overdue,
       work: prescription.visits.map(plannedWork),
@@ -53,14 +126,19 @@ export function planIndex(opened: OpenedPlan): PlanIndex {
         .filter((text) => text !== null)
         .join("\n")
         .toLowerCase(),
-    });
+    };
+    this.#trees.push(entry);
+    this.#treeById.set(tree.id, entry);
   }
-  return {
-    opened,
-    trees: sortedTrees(trees, "urgency"),
-    treeById: new Map(trees.map((entry) => [entry.tree.id, entry])),
-    zoneById: new Map(plan.zones.map((zone) => [zone.zoneId, zone])),
-  };
+
+  end(): PlanIndex {
+    return {
+      opened: this.#opened,
+      trees: sortedTrees(this.#trees, "urgency"),
+      treeById: this.#treeById,
+      zoneById: zonesById(this.#opened.plan.zones),
+    };
+  }
 }
 
 /** A visit of the plan that is not done. */

@@ -1,5 +1,5 @@
-import { openPlan } from "../formats/plan/open-plan.ts";
 import { type PlanSource, urlSource } from "../formats/plan/plan-source.ts";
+import { openForPage } from "./open-for-page.ts";
 import { type PlanInHand, planName } from "./plan-in-hand.ts";
 import type { FolderSettings, PageSettings } from "./settings.ts";
 
@@ -31,13 +31,13 @@ export async function servedPlan({ name, folder }: Pick<PageSettings, "name" | "
   if (folder !== null) {
     const { revision, files } = await folderNow();
     const source = only(new Set(files), urlSource(`./plan/revisions/${revision}/`));
-    const opened = await openPlan(source);
+    const opened = await openForPage(source);
     return { opened, source, files: null, name: name ?? planName(opened), folder: { ...folder, revision } };
   }
   const source = urlSource("./plan/current/");
   const manifest = await source.read("plan.json");
   if (manifest === null || new TextDecoder().decode(manifest.slice(0, 16)).trim() === "null") return null;
-  const opened = await openPlan(source);
+  const opened = await openForPage(source);
   return { opened, source, files: null, name: name ?? planName(opened) };
 }
 

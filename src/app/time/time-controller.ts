@@ -27,6 +27,11 @@ export class TimeController implements ReactiveController {
     host.addController(this);
   }
 
+  /** The trees as they stand on the plan's own date; null without a plan. */
+  get plain(): PlanIndex | null {
+    return this.base;
+  }
+
   hostDisconnected() {
     this.turn += 1;
   }

@@ -43,7 +43,7 @@ export function treeMarks(plan: Plan, dated: { treeOn(row: number): TreeOnDate }
     if (list === undefined) conflictsOf.set(conflict.treeId, [conflict]);
     else list.push(conflict);
   }
-  const zoneOf = new Map(plan.zones.flatMap((zone) => zone.treeIds.map((treeId) => [treeId, zone.zoneId] as const)));
+  const zoneOf = zoneByTree(plan);
   return plan.trees.map((tree, row) =>
     treeMark(
       tree,
@@ -54,6 +54,10 @@ export function treeMarks(plan: Plan, dated: { treeOn(row: number): TreeOnDate }
     ),
   );
 }
+
+/** The id of each tree's zone, as marks name it. */
+export const zoneByTree = (plan: Plan): ReadonlyMap<string, string> =>
+  new Map(plan.zones.flatMap((zone) => zone.treeIds.map((treeId) => [treeId, zone.zoneId] as const)));
 
 /** The marks as points. */
 export function markFeatures(plan: Plan, marks: readonly TreeMark[]): FeatureCollection<Point> {

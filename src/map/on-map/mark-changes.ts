@@ -13,6 +13,7 @@ export function markChanges(before: readonly TreeMark[], after: readonly TreeMar
   const changes: GeoJSONFeatureDiff[] = [];
   for (const [row, mark] of after.entries()) {
     const old = before[row]!;
+    if (old === mark) continue;
     const members: { key: string; value: unknown }[] = [];
     for (const key of Object.keys(mark) as (keyof TreeMark)[]) {
       if (mark[key] !== old[key]) members.push({ key, value: mark[key] });

@@ -1,14 +1,14 @@
 import type { Map as MapLibreMap } from "maplibre-gl";
 import type { OpenedPlan } from "../../formats/plan/open-plan.ts";
 import { closeSources, farSources, markSource, type PlanSources, zoneSources } from "../create-sources.ts";
-import { type DatedTrees, type PlanLook, planLook } from "../features/plan-look.ts";
+import { type DatedTrees, type PlanLook, planLook, rezonedLook } from "../features/plan-look.ts";
 import { CROWNS_FROM_ZOOM } from "../layers/tree-layers.ts";
 import type { LayerOptions } from "../options.ts";
 import { type MarkChanges, markChanges } from "./mark-changes.ts";
 import { covers, type SeenGround, seenGround } from "./seen-ground.ts";
 
-/** Most trees whose crowns are drawn for another date at a time; only what is in view is. */
-const MOST_DATED = 6000;
+/** Most trees whose crowns are drawn at a time where only those in view are: on another date, and of a plan of more trees than this. */
+const MOST_CLOSE = 6000;
 
 /** What a plan gives the sources of a map: all of it, what follows a date, and what is brought only where the map looks closely. */
 export class PlanData {
@@ -17,7 +17,7 @@ export class PlanData {
   #options: LayerOptions = {};
   /** Whether what is drawn close up only is still to be brought, once the map has come to rest. */
   #owesCloseUp = false;
-  /** Where the crowns of another date were brought for. */
+  /** Where crowns were brought for, where only those in view are. */
   #seen: SeenGround | null = null;
 
   constructor(map: MapLibreMap) {
@@ -49,7 +49,7 @@ export class PlanData {
   rezone(opened: OpenedPlan | null): { readonly marks: MarkChanges; readonly sources: PlanSources } | null {
     const before = this.#look;
     if (before === null || opened === null || !hasSameTrees(before.opened, opened)) return null;
-    const look = planLook(opened, before.dated)!;
+    const look = rezonedLook(before, opened);
     this.#look = look;
     return { marks: markChanges(before.marks, look.marks), sources: zoneSources(look, this.#options) };
   }
@@ -62,7 +62,7 @@ export class PlanData {
   /** What is owed now that the map stands still; null for nothing. */
   atRest(): PlanSources | null {
     if (this.#look === null) return null;
-    if (this.#look.dated === null) {
+    if (!this.#isByView(this.#look)) {
       if (!this.#owesCloseUp) return null;
       this.#owesCloseUp = false;
       return closeSources(this.#look, this.#options);
@@ -77,16 +77,21 @@ export class PlanData {
     this.#seen = null;
     this.#owesCloseUp = this.#look !== null && this.#map.getZoom() < CROWNS_FROM_ZOOM;
     if (this.#owesCloseUp || this.#look === null) return closeSources(null, this.#options);
-    if (this.#look.dated === null) return closeSources(this.#look, this.#options);
+    if (!this.#isByView(this.#look)) return closeSources(this.#look, this.#options);
     this.#seen = seenGround(this.#map, 0.5);
     return closeSources(this.#look, this.#options, this.#rowsSeen(this.#look, this.#seen));
+  }
+
+  /** Whether crowns are brought only where the map looks: all of many would take the map's memory, all on another date its time. */
+  #isByView({ dated, marks }: PlanLook): boolean {
+    return dated !== null || marks.length > MOST_CLOSE;
   }
 
   #rowsSeen({ opened, marks }: PlanLook, { west, south, east, north, zoom }: SeenGround): number[] {
     const rows: number[] = [];
     for (const { row, lonDeg, latDeg } of opened.plan.trees) {
       if (lonDeg < west || lonDeg > east || latDeg < south || latDeg > north) continue;
-      if (marks[row]!.shows <= zoom + 1 && rows.push(row) >= MOST_DATED) break;
+      if (marks[row]!.shows <= zoom + 1 && rows.push(row) >= MOST_CLOSE) break;
     }
     return rows;
   }
