@@ -2,6 +2,7 @@ import { acceptancePage } from "../acceptance/acceptance-page.ts";
 import { budgetPage } from "../budget/budget-page.ts";
 import { changesPage } from "../changes/changes-page.ts";
 import { inspectPage } from "../inspect/inspect-page.ts";
+import { noticesPage } from "../notices/notices-page.ts";
 import { decidePage, decisionsPage } from "../word/word-pages.ts";
 import type { SidePage } from "./side-page.ts";
 
@@ -12,6 +13,7 @@ export const SIDE_PAGES: readonly SidePage[] = [
   budgetPage,
   inspectPage,
   decidePage,
+  noticesPage,
   acceptancePage,
 ];
 
