@@ -16,6 +16,12 @@ export interface PlanOptions extends Omit<ControlOptions, "plan"> {
  *
  * @example const plan = addPlan(map, "/plan/current/", { fit: true });
  */
+export function addPlan(
+  map: MapLibreMap,
+  from: PlanInput | TiledPlan,
+  options: PlanOptions & Required<Pick<PlanOptions, "zoneTools">>,
+): BoughlineControl;
+export function addPlan(map: MapLibreMap, from: PlanInput | TiledPlan, options?: PlanOptions): BoughlineHandle;
 export function addPlan(map: MapLibreMap, from: PlanInput | TiledPlan, options: PlanOptions = {}): BoughlineHandle {
   const { legend, card, zoneTools } = options;
   if (legend === false && card === false && zoneTools === undefined) return addBoughlineLayers(map, from, options);

@@ -55,6 +55,7 @@ import { addPlan, BoughlineControl } from "./plugin/boughline.js";
 import { addZoneTools } from "./plugin/boughline-zones.js";
 const map = new MapLibreMap({ container: "map", style: "/style.json" });
 const plan = addPlan(map, "/plan/current/", { theme: "print", legend: false, parts: ["marks"], beforeId: "labels", zoneTools: addZoneTools });
+plan.zoneTools?.undo();
 const tools = addZoneTools(map, plan, { position: "bottom-left", units: "us" });
 tools.addEventListener("zoneedit", ({ detail }) => console.log(detail.label, detail.features.features.length));
 tools.addEventListener("zonerefuse", ({ detail }) => console.log(detail.findings[0]?.mends[0]?.label));
