@@ -6,9 +6,11 @@ import { makePlan } from "../../formats/plan/make-plan.ts";
 import type { LayerFile } from "../../formats/plan/plan-request.ts";
 import { RefusedInput } from "../../formats/plan/refused-input.ts";
 import { readWaiting, type WaitingFigures } from "../../formats/plan/waiting-words.ts";
+import { carriedFolder, isSameFolder, MEASURED_ON_HELP, PREVIOUS_HELP } from "../carry-options.ts";
 import { EXIT, inputError, usageError } from "../exit-codes.ts";
 import {
   addExportOptions,
+  addsNothing,
   commitEverywhere,
   type ExportOptions,
   exportRequest,
@@ -25,16 +27,18 @@ import {
   readColumns,
   TABLE_HELP,
 } from "../layer-options.ts";
+import { BBOX_HELP, type PartOptions, partOf, SHARD_HELP } from "../part-options.ts";
 import { isDatabaseAddress } from "../postgis/postgis-address.ts";
 import type { SetExit } from "../program.ts";
 import { progressLine } from "../progress-line.ts";
 import { readStandard, STANDARD_HELP, shippedStandardsHelp } from "../standard-option.ts";
 import { stopCleanly } from "../stop-cleanly.ts";
 import { summaryText } from "../summary.ts";
+import { startThread, THREADS_HELP, threadsOf } from "../threads/start-thread.ts";
 import { processAllowance, TIME_LIMIT_HELP } from "../time-limit.ts";
 
 /** Options of `enrich`, as typed; each layer lists `PATH` or `PATH where CONDITION`. */
-export interface EnrichOptions extends ExportOptions, Partial<Record<Layer, string[]>> {
+export interface EnrichOptions extends ExportOptions, PartOptions, Partial<Record<Layer, string[]>> {
   readonly columns?: string;
   readonly table?: string[];
   readonly standard?: string;
@@ -44,7 +48,10 @@ export interface EnrichOptions extends ExportOptions, Partial<Record<Layer, stri
   readonly drive?: string;
   readonly asOf?: string;
   readonly timeLimit?: string;
+  readonly threads?: string;
   readonly replace?: boolean;
+  readonly previous?: string;
+  readonly measuredOn?: string;
   readonly waiting?: boolean;
   readonly failOn?: string;
   readonly json?: boolean;
@@ -70,10 +77,15 @@ export function addEnrich(program: Command, setExit: SetExit): void {
     .option("--standard <name|rules.json>", STANDARD_HELP)
     .option("--place <place>", 'region, hardiness zone and climate, for example "US-CA, zone 10, climate SoCalC"')
     .option("--crs <EPSG:n>", "coordinate system of the files, where they do not say it")
-    .option("--units <us|metric>", "units of sentences and drawings", "us")
-    .option("--drive <right|left>", "side of the road that traffic keeps to", "right")
+    .option("--units <us|metric>", "units of sentences and drawings; us when left out")
+    .option("--drive <right|left>", "side of the road that traffic keeps to; right when left out")
     .option("--as-of <date>", "date the plan is made for, YYYY-MM-DD; today when left out")
     .option("--time-limit <seconds>", TIME_LIMIT_HELP)
+    .option("--threads <n>", THREADS_HELP)
+    .option("--bbox <w,s,e,n>", BBOX_HELP)
+    .option("--shard <i/n>", SHARD_HELP)
+    .option("--previous <dir>", PREVIOUS_HELP)
+    .option("--measured-on <date>", MEASURED_ON_HELP)
     .option("--replace", "put a new revision in place of a plan that is already there")
     .option("--waiting", "also compute what slipping the whole plan by a pruning cycle costs")
     .option("--fail-on <severity>", "exit with 1 when a finding is at least info, warning or error")
@@ -94,19 +106,29 @@ export async function enrich(options: EnrichOptions): Promise<number> {
   const given = LAYERS.flatMap((layer) =>
     (options[layer] ?? []).map((text) => ({ layer, ...layerArgument(text, tables.get(layer) ?? null) })),
   );
-  if (!given.some((file) => file.layer === "trees")) throw usageError("--trees is needed: the file with the trees.");
+  if (options.previous === undefined && !given.some((file) => file.layer === "trees")) {
+    throw usageError("--trees is needed: the file with the trees.");
+  }
   const failOn = oneOf("--fail-on", options.failOn, SEVERITIES);
-  const planOptions = planOptionsOf(options);
+  const asked = planOptionsOf(options);
+  const carried = await carriedFolder(options, asked, new Set(given.map(({ layer }) => layer)));
+  const planOptions = carried?.options ?? asked;
   const allowance = processAllowance(options.timeLimit);
   const exporting = exportRequest(options);
+  const threads = threadsOf(options.threads);
+  const part = partOf(options);
   const folder = await openPlanFolder(options.out, {
-    replace: options.replace === true,
+    replace: options.replace === true || isSameFolder(options),
+    after: carried?.revision ?? 0,
     inputs: given.filter((file) => !isDatabaseAddress(file.path)).map((file) => file.path),
   });
   const stopping = stopCleanly(() => folder.close());
   const progress = progressLine(process.stderr);
   try {
-    const files: LayerFile[] = [];
+    if (carried !== null && isSameFolder(options) && folder.existing?.revision !== carried.revision) {
+      throw inputError(`${options.out} got a new revision while it was being opened. Run again.`);
+    }
+    const files: LayerFile[] = [...(carried?.layers ?? [])];
     for (const { layer, path, filter } of given) {
       files.push({ layer, filter, table: tables.get(layer) ?? null, ...(await layerBytes(path)) });
     }
@@ -114,19 +136,28 @@ export async function enrich(options: EnrichOptions): Promise<number> {
       {
         revision: folder.nextRevision,
         files,
-        columns: options.columns === undefined ? {} : await readColumns(options.columns),
-        standardJson: options.standard === undefined ? null : await readStandard(options.standard),
+        columns: { ...carried?.columns, ...(options.columns === undefined ? {} : await readColumns(options.columns)) },
+        standardJson:
+          options.standard === undefined ? (carried?.standardJson ?? null) : await readStandard(options.standard),
         options: planOptions,
         crs: options.crs ?? null,
+        ...(part === null ? {} : { part }),
         withZones: false,
         withWaiting: options.waiting === true,
+        ...(carried === null ? {} : { earlier: carried.earlier }),
       },
       progress.report,
       allowance,
+      { threads, startThread, ...(addsNothing(exporting) ? { sink: folder.spool } : {}) },
     );
     const { files: written, findings } = await exportRevision(output.files, exporting);
     await commitEverywhere(written, exporting, async () => {
-      await folder.commit(written, { plan: output.planId, as_of: planOptions.asOf, event: "enrich" });
+      await folder.commit([...written, ...folder.spool.moved], {
+        plan: output.planId,
+        as_of: planOptions.asOf,
+        event: "enrich",
+        ...(carried === null ? {} : { previous: carried.revision }),
+      });
     });
     progress.done();
     const manifest = JSON.parse(new TextDecoder().decode(written.get("plan.json"))) as PlanManifest;

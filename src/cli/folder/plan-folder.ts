@@ -9,6 +9,7 @@ import { appendHistory, type History, type HistoryLine, readHistory } from "./hi
 import { makeFolder } from "./make-folder.ts";
 import { currentRevision, REVISIONS, revisionNumber } from "./read-current.ts";
 import { type RevisionFile, writeRevisionFiles } from "./revision-files.ts";
+import { Spool } from "./spool.ts";
 import { switchCurrent } from "./switch-current.ts";
 import { isTemporaryName, temporaryName } from "./temporary-name.ts";
 import { flushFolder } from "./write-durably.ts";
@@ -17,6 +18,8 @@ import { flushFolder } from "./write-durably.ts";
 export interface OpenPlanFolderOptions {
   /** Whether a plan that is there may get a new revision in its place; default false. Its earlier revisions stay. */
   readonly replace?: boolean;
+  /** Number of the revision that the next one carries on, which may lie in another folder: it gets a higher one. Default 0. */
+  readonly after?: number;
   /** Paths of the input files; the folder may not hold any of them. */
   readonly inputs?: readonly string[];
 }
@@ -43,7 +46,7 @@ export async function openPlanFolder(dir: string, options: OpenPlanFolderOptions
     if (existing !== null && options.replace !== true) throw planExists(home, existing);
     await removeLeftovers(home);
     const history = await readHistory(home);
-    return new PlanFolder(home, lock, history, existing, await nextRevision(home));
+    return new PlanFolder(home, lock, history, existing, Math.max(await nextRevision(home), (options.after ?? 0) + 1));
   } catch (error) {
     lock?.release();
     throw asCannotWrite(error, home);
@@ -53,6 +56,8 @@ export async function openPlanFolder(dir: string, options: OpenPlanFolderOptions
 /** A plan folder open for one new revision. */
 export class PlanFolder {
   readonly #temporary: string;
+  /** Where large files of the next revision grow before they are moved into it. */
+  readonly spool: Spool;
   #isClosed = false;
 
   constructor(
@@ -66,6 +71,7 @@ export class PlanFolder {
     readonly nextRevision: number,
   ) {
     this.#temporary = join(dir, REVISIONS, temporaryName());
+    this.spool = new Spool(join(dir, REVISIONS, temporaryName()), dir);
   }
 
   /**
@@ -110,6 +116,7 @@ export class PlanFolder {
     this.#isClosed = true;
     try {
       rmSync(this.#temporary, { recursive: true, force: true });
+      this.spool.discard();
     } catch {
       // What cannot be removed now is removed by the next run.
     }
