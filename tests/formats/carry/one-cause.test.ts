@@ -1,4 +1,7 @@
 import { beforeAll, expect, test } from "vitest";
+import { readChanges } from "../../../src/app/changes/read-changes.ts";
+import { DATA_DICTIONARY } from "../../../src/core/plan/data-dictionary.ts";
+import { memorySource } from "../../../src/formats/plan/plan-source.ts";
 import { type Files, recorded, reportOf, townPlan, zonesOf } from "../plan/recorded-town.ts";
 import { changesOf, nextYear, type TownTree, tally, townTrees } from "./next-year.ts";
 
@@ -26,8 +29,20 @@ test("nothing new changes nothing, and every file but plan.json is the same to t
   }
 }, 240_000);
 
-test("a later date alone is growth and time", async () => {
+test("a later date alone is growth and time; table and points have the members listed, and the page reads them", async () => {
   const later = await nextYear({ trees, asOf: "2027-11-02", earlier: earlier(town) });
+  const names = DATA_DICTIONARY["changes.csv"].map(({ name }) => name);
+  const [row] = changesOf(later).values();
+  expect(Object.keys(row!)).toEqual(names);
+  const points = JSON.parse(new TextDecoder().decode(later.get("changes.geojson"))).features;
+  expect(points.length).toBe(changesOf(later).size);
+  for (const { geometry, properties } of points) {
+    expect(geometry.type).toBe("Point");
+    expect(Object.keys(properties)).toEqual(names);
+  }
+  const lines = await readChanges(memorySource(later));
+  expect(lines.map(({ treeId }) => treeId)).toEqual([...changesOf(later).keys()]);
+  expect(lines.every(({ cause, identity }) => cause === "growth" && identity === "matched")).toBe(true);
   expect(Object.keys(tally(later, "cause"))).toEqual(["growth"]);
   expect(changesOf(later).size).toBeGreaterThan(20);
 }, 240_000);
