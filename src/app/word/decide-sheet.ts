@@ -94,7 +94,6 @@ export class DecideSheet extends LitElement {
         >
           ${this.isBusy ? "Measuring the tree anew …" : "Decide"}
         </button>
-        <button type="button" class="button" @click=${() => this.context?.openTree(this.treeId)}>Back to the tree</button>
       </div>
       ${"missing" in content ? html`<p class="small" role="status">${content.missing}</p>` : nothing}
     `;
@@ -137,12 +136,14 @@ export class DecideSheet extends LitElement {
   private options(draft: WordDraft, { options, chosen }: Prescription): TemplateResult {
     return html`<div role="radiogroup" aria-label="Options" style="margin-top: 10px">
       ${options.map((option, at) => {
-        const isTopping = option.leadersToM !== undefined && option.ruledOutBy?.startsWith("would be topping") === true;
+        const isNoOption =
+          option.liveCrownRatioAfter <= 0 ||
+          (option.leadersToM !== undefined && option.ruledOutBy?.startsWith("would be topping") === true);
         return html`<label class="option">
           <input
             type="radio"
             name="option"
-            ?disabled=${isTopping || at === chosen}
+            ?disabled=${isNoOption || at === chosen}
             .checked=${draft.option === at}
             @change=${() => this.set({ option: at })}
           />
@@ -152,8 +153,8 @@ export class DecideSheet extends LitElement {
             ${
               option.ruledOutBy === null
                 ? nothing
-                : html`<br /><span class=${isTopping ? "small" : "small limit"}
-                      >${isTopping ? "Not available" : "Breaks a limit"}: ${option.ruledOutBy}</span
+                : html`<br /><span class=${isNoOption ? "small" : "small limit"}
+                      >${isNoOption ? "Not available" : "Breaks a limit"}: ${option.ruledOutBy}</span
                     >`
             }
           </span>
@@ -268,7 +269,7 @@ export class DecideSheet extends LitElement {
       const word = { wordId: await wordIdOf(said), ...said, takenBack: null } as ArboristWord;
       const breaks = await sayOnPage(context, [{ file: "on the page", line: null, said: { type: "word", word } }]);
       context.tell(["Decided.", ...breaks, "It stands under Decisions, where it can be taken back."].join(" "));
-      context.openTree(treeId);
+      context.at.back();
       this.draft = freshDraft();
     } catch (error) {
       this.problem = `Nothing was decided. ${error instanceof Error ? error.message : String(error)}`;

@@ -38,6 +38,13 @@ export const wordStyles = css`
     margin-top: 3px;
     color: var(--ink);
   }
+  textarea {
+    padding: 6px 8px;
+    border: 1px solid var(--ink);
+    background: var(--paper, transparent);
+    font: inherit;
+    resize: vertical;
+  }
   .chips,
   .row {
     display: flex;

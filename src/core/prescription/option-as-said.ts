@@ -13,7 +13,8 @@ const ROUNDING = 1e-9;
 
 /**
  * The clearance plan with the option that an arborist chose, all of it in one visit; the plan itself where that option is prescribed already or is not
- * among those computed. A limit that it breaks stays in the option's own words. What would be topping is no option: it cannot be chosen.
+ * among those computed. A limit that it breaks stays in the option's own words. What would be topping, or leave no crown, is no option: it
+ * cannot be chosen.
  */
 export function planAsSaid(
   plan: ClearancePlan,
@@ -24,7 +25,7 @@ export function planAsSaid(
   const at = optionMeant(
     plan.candidates.map(({ option }) => option),
     value,
-    plan.candidates.map(isTopping),
+    plan.candidates.map((one) => isTopping(one) || isRemoval(one)),
   );
   if (at === null || at === plan.chosen) return plan;
   const chosen = plan.candidates[at]!;
@@ -44,6 +45,9 @@ export function planAsSaid(
 /** Whether an option would cut leaders that no lateral can take over from, or of a tree that has but one. */
 const isTopping = ({ ruledOut, cuts }: Candidate): boolean =>
   ruledOut?.limit === "form" && cuts.some(({ leaders }) => leaders !== undefined);
+
+/** Whether nothing of the crown would stay: that is removal, not pruning. */
+const isRemoval = ({ option }: Candidate): boolean => option.liveCrownRatioAfter <= 0;
 
 /** Place of the option that a word means: of those with its remedy the one whose figures are nearest; null where there is none. */
 export function optionMeant(

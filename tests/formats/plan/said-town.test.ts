@@ -246,6 +246,17 @@ describe("taking back", () => {
   });
 });
 
+test("an option that leaves no live crown is removal, and is refused", async () => {
+  const found = [...linesOf(town).values()].flatMap(({ tree, prescription: { options } }) =>
+    options.flatMap(({ remedy, liveCrownRatioAfter }, at) =>
+      liveCrownRatioAfter <= 0 && options.filter((one) => one.remedy === remedy).length === 1
+        ? [{ id: tree.id, at }]
+        : [],
+    ),
+  )[0]!;
+  expect((await said(town, word(found.id, option(found.id, found.at)))).output).toBeNull();
+});
+
 test("the same words twice change nothing, and what nobody can take is set aside with the reason", async () => {
   const { id, other } = treeWithOther(false);
   const given = word(id, option(id, other));

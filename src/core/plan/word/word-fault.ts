@@ -84,6 +84,9 @@ function optionFault(remedy: string, { options }: Prescription): string | null {
   const topping = own.find(
     ({ leadersToM, ruledOutBy }) => leadersToM !== undefined && ruledOutBy?.startsWith("would be topping"),
   );
+  if (own.every(({ liveCrownRatioAfter }) => liveCrownRatioAfter <= 0)) {
+    return "It would leave no live crown, which is removal and not pruning.";
+  }
   return topping !== undefined && own.length === 1 ? "It would be topping, which is never an option." : null;
 }
 
