@@ -3,7 +3,7 @@ import { activeElement } from "./active-element.ts";
 
 /**
  * Gives the focus a place when what had it went away: a plan took the start page's place, a dialog closed over a button that is gone, an edit took a line
- * out. Without it the next key would begin at the top of the page. Leaves a reader alone who only clicked beside everything.
+ * out. Without it the next key would begin at the top of the page. Leaves a reader alone who uses no keys.
  */
 export class FocusKeeper implements ReactiveController {
   private last: HTMLElement | null = null;
@@ -16,12 +16,12 @@ export class FocusKeeper implements ReactiveController {
   }
 
   hostConnected() {
-    document.addEventListener("focusin", this.onFocus);
+    window.addEventListener("keydown", this.note, { capture: true });
     window.addEventListener("keyup", this.look);
   }
 
   hostDisconnected() {
-    document.removeEventListener("focusin", this.onFocus);
+    window.removeEventListener("keydown", this.note, { capture: true });
     window.removeEventListener("keyup", this.look);
   }
 
@@ -29,7 +29,8 @@ export class FocusKeeper implements ReactiveController {
     this.look();
   }
 
-  private readonly onFocus = () => {
+  /** Where the key was pressed; a move within one component is told to nobody outside it. */
+  private readonly note = () => {
     this.last = activeElement();
   };
 

@@ -76,7 +76,7 @@ export class MapView extends LitElement {
 
   protected override firstUpdated() {
     // Labels are drawn from the page's font, which must be there before the first one is.
-    document.fonts.load("600 16px 'Source Sans 3'").finally(() => this.isConnected && this.start());
+    document.fonts.load("600 16px 'Source Sans 3'").finally(() => this.isConnected && this.tryToStart());
   }
 
   override disconnectedCallback() {
@@ -174,6 +174,19 @@ export class MapView extends LitElement {
     const parts = this.withZones ? FLAT_PARTS : WITHOUT_ZONES;
     const frame = { lonDeg: lng, latDeg: lat, zoom: map.getZoom() };
     return { frame, widthPx: this.clientWidth, opened, filter, dated, treeId, zoneId, basemap, parts };
+  }
+
+  /** A browser without WebGL has no map; list, cards and zones do without. */
+  private tryToStart() {
+    try {
+      this.start();
+    } catch {
+      const sorry = document.createElement("p");
+      sorry.className = "no-map";
+      sorry.textContent =
+        "This browser cannot draw the map: WebGL 2 is switched off or missing. The list, the cards, the zones and the packets work without it.";
+      this.replaceChildren(sorry);
+    }
   }
 
   private start() {

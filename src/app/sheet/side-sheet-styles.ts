@@ -11,14 +11,14 @@ export const sideSheetStyles = css`
   nav {
     display: flex;
     flex: none;
-    gap: 18px;
+    flex-wrap: wrap;
+    gap: 0 18px;
     padding: 0 16px;
     border-bottom: 1px solid var(--edge);
-    overflow-x: auto;
   }
   nav button {
     flex: none;
-    min-height: 42px;
+    min-height: 40px;
     border-bottom: 3px solid transparent;
     color: var(--ink-2);
   }
@@ -91,6 +91,10 @@ export const sideSheetStyles = css`
     }
   }
   @media (max-width: 720px) {
+    nav {
+      flex-wrap: nowrap;
+      overflow-x: auto;
+    }
     nav,
     .back,
     .padded {
