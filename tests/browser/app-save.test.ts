@@ -232,6 +232,38 @@ test("a link opens the view, the filters and the units it was copied at", { time
   expect(complaints).toEqual([]);
 });
 
+test("a link holds where the map looks, for a list, a tree and a zone", { timeout: 300_000 }, async () => {
+  const page = await open();
+  const place = () =>
+    page.evaluate(() => {
+      const { map } = document.querySelector("map-view") as unknown as {
+        map: { getCenter(): { lng: number; lat: number }; getZoom(): number };
+      };
+      return [map.getCenter().lng.toFixed(5), map.getCenter().lat.toFixed(5), map.getZoom().toFixed(1)].join(",");
+    });
+  const kept = () => page.evaluate(() => new URLSearchParams(location.hash.slice(1)).get("at"));
+  // The whole plan is what an address without a place shows.
+  expect(await kept()).toBeNull();
+  const [lon, lat, zoom] = (await place()).split(",").map(Number) as [number, number, number];
+  const at = `${(lon + 0.0004).toFixed(5)},${(lat - 0.0002).toFixed(5)},${(zoom + 1).toFixed(1)}`;
+  for (const view of ["", "&tree=T-2", "&zone=Z-1"]) {
+    await page.goto("about:blank");
+    await page.goto(`${address}#plan=small-plan${view}&at=${at}`);
+    await drawn(page);
+    await expect.poll(place, PATIENT).toBe(at);
+  }
+  await page.locator("map-view canvas").focus();
+  await page.keyboard.press("ArrowRight");
+  await expect.poll(place, PATIENT).not.toBe(at);
+  await expect.poll(kept, PATIENT).toBe(await place());
+  // A reload comes back to just that place.
+  const moved = await place();
+  await page.reload();
+  await drawn(page);
+  await expect.poll(place, PATIENT).toBe(moved);
+  expect(complaints).toEqual([]);
+});
+
 test("the map is printed on one sheet with legend, scale, date, plan and caution", { timeout: 600_000 }, async () => {
   const page = await open();
   const from = page.getByRole("button", { name: "Print map" });
