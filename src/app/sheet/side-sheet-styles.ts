@@ -12,7 +12,7 @@ export const sideSheetStyles = css`
     display: flex;
     flex: none;
     flex-wrap: wrap;
-    gap: 0 18px;
+    gap: 0 12px;
     padding: 0 16px;
     border-bottom: 1px solid var(--edge);
   }
@@ -78,6 +78,7 @@ export const sideSheetStyles = css`
     padding: 10px 0;
   }
   .back ~ .pages {
+    border-top: 1px solid var(--edge);
     padding-inline: 16px;
   }
   .padded {

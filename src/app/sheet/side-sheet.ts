@@ -179,7 +179,7 @@ export class SideSheet extends LitElement {
       case "zone": {
         const zone = index.zoneById.get(view.zoneId) ?? null;
         const trees = (zone?.treeIds ?? []).flatMap((treeId) => index.treeById.get(treeId) ?? []);
-        return html`${pageButtons(this.context, "zone", view.zoneId)}<zone-sheet
+        return html`<zone-sheet
           class="view"
           .zone=${zone}
           .trees=${trees}
@@ -188,7 +188,7 @@ export class SideSheet extends LitElement {
           .packing=${this.packing}
           .zones=${index.opened.plan.zones}
           .canEdit=${this.canEdit}
-        ></zone-sheet>`;
+        ></zone-sheet>${pageButtons(this.context, "zone", view.zoneId)}`;
       }
       case "page": {
         const page = sidePage(view.page);

@@ -48,7 +48,7 @@ export class TitleBlock extends LitElement {
       .choices {
         display: flex;
         flex-wrap: wrap;
-        gap: 4px 16px;
+        gap: 4px 13px;
         padding: 6px 12px;
         border-top-color: var(--rule);
       }
