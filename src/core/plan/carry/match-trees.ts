@@ -107,6 +107,9 @@ function inItsPlace(
   if (species === "other" && (size === "fits" || (size === "unknown" && isTooLarge))) {
     return same("under another genus and too large to be planted since: taken for a corrected name");
   }
+  if (isOtherUnit && isTooLarge && species !== "other") {
+    return same("a stem as it would be in another unit, and too large to be planted since: taken for a corrected unit");
+  }
   const doubt =
     size === "unknown"
       ? "The same id and place under another genus, not measured twice: taken for replanted"

@@ -159,6 +159,15 @@ it("compares stems as if in one unit where one inventory was read in millimeters
   expect(matches.all.every(({ identity, doubt }) => identity === "matched" && doubt === null)).toBe(true);
 });
 
+it("takes one stem kept in another unit for a corrected one, unless what stands there can be a new planting", () => {
+  const grown = compared("T1", 0, 0, { dbhM: 2.12 });
+  const [same] = matchTrees([grown], [compared("T1", 0, 0, { dbhM: 0.212 })], SINCE).all;
+  expect(same).toMatchObject({ identity: "matched" });
+  expect(same!.doubt).toContain("another unit");
+  const [young] = matchTrees([compared("T1", 0, 0, { dbhM: 0.3 })], [compared("T1", 0, 0, { dbhM: 0.03 })], SINCE).all;
+  expect(young).toMatchObject({ identity: "replanted" });
+});
+
 it("gives the same whatever the order of the new inventory", () => {
   const old = Array.from({ length: 40 }, (_, at) => compared(`T${at}`, (at % 8) * 3.3, Math.floor(at / 8) * 3.7));
   const now = old.map((tree, at) =>
