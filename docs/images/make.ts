@@ -9,11 +9,13 @@ import { zone } from "../../src/cli/commands/zone.ts";
 import { LAYERS } from "../../src/core/model/terms.ts";
 import { launchChromium } from "../../tests/browser/chromium.ts";
 import { cityGeoPackage, treesCsv } from "../../tests/browser/city-files.ts";
+import { atRest } from "./at-rest.ts";
 import { cutGuidePicture } from "./cut-guide-picture.ts";
 import { palettePng } from "./palette-png.ts";
+import { viewPictures } from "./view-pictures.ts";
 
 // Draws the pictures of the documentation anew: plans the sample town, opens it in Chromium and photographs it. Run by
-// `npm run screenshots`, or `-- NAME` for one of them; the pictures depend on the fonts of the machine only where the page's own lack a character.
+// `npm run screenshots`, or `-- NAME` for one of them, or `-- views [VIEW ...]` for the gallery of every view; the pictures depend on the fonts of the machine only where the page's own lack a character.
 
 const HERE = fileURLToPath(new URL(".", import.meta.url));
 const TOWN = fileURLToPath(new URL("../../sample-geojson/", import.meta.url));
@@ -22,6 +24,8 @@ const PHONE = { width: 390, height: 844 };
 
 /** A street tree with a bus route beside it: its card has most of what a card can have. */
 const TREE_ID = "T-0124";
+/** The zone of the guides. */
+const ZONE_NAME = "Station Street 1";
 
 const folder = mkdtempSync(join(tmpdir(), "boughline-images-"));
 try {
@@ -32,7 +36,7 @@ try {
     out: folder,
   });
   await zone(folder, {});
-  await buildApp();
+  if (process.env.BUILT === undefined) await buildApp();
   const { server, address } = await serveView(folder, 0, { name: "Sample town" });
   const browser = await launchChromium();
   await picture(browser, address, "app-town-light", DESK, "light");
@@ -42,10 +46,20 @@ try {
   await picture(browser, address, "app-phone-light", PHONE, "light", openTree);
   await intakePicture(browser, address);
   if (isWanted("cut-guide")) writeFileSync(join(HERE, "cut-guide.png"), palettePng(await cutGuidePicture(browser)));
+  const [view, ...names] = process.argv.slice(2);
+  if (view === undefined || view === "views")
+    await viewPictures(browser, address, { treeId: TREE_ID, zoneId: zoneIdIn(folder) }, names);
   await browser.close();
   server.close();
 } finally {
   rmSync(folder, { recursive: true });
+}
+
+function zoneIdIn(plan: string): string {
+  const { features } = JSON.parse(readFileSync(join(plan, "current/zones.geojson"), "utf8")) as {
+    features: { properties: { zone: string; name: string } }[];
+  };
+  return features.find(({ properties }) => properties.name === ZONE_NAME)!.properties.zone;
 }
 
 /** Whether a picture is asked for by its name, or all are. */
@@ -123,18 +137,4 @@ async function openZone(page: Page): Promise<void> {
   await page.locator("side-sheet nav").getByRole("button", { name: "Zones" }).click();
   await page.getByRole("button", { name: /Station Street 1/ }).click();
   await page.getByRole("heading", { name: "Order of work" }).waitFor();
-}
-
-/** Waits until the map has drawn everything it was told to and nothing moves. */
-async function atRest(page: Page): Promise<void> {
-  for (let calm = 0; calm < 3; ) {
-    const isCalm = await page.evaluate(() => {
-      const { map } = document.querySelector("map-view") as unknown as {
-        map: { loaded(): boolean; areTilesLoaded(): boolean; isMoving(): boolean };
-      };
-      return map.loaded() && map.areTilesLoaded() && !map.isMoving();
-    });
-    calm = isCalm ? calm + 1 : 0;
-    await page.waitForTimeout(250);
-  }
 }
