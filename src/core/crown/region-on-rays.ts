@@ -20,6 +20,7 @@ export const STEEP_PARTS = 8;
 const STEEP_SHARE = 0.1;
 
 const NONE = new Float64Array(0);
+let serials = 0;
 
 /**
  * What one region takes of each ray of a crown, cut at the crown's edge: one entry for a ray that it meets, one for each part of a ray that its
@@ -38,6 +39,8 @@ export class RegionOnRays {
   steepCount = 0;
   /** Whether all that is taken reaches to the crown's edge, as what pruning cuts off does. */
   isToEdge = true;
+  /** Another number for every region that was ever held, by which unions of regions are known again. */
+  serial = 0;
   /** The region that is held now, by the columns that describe it. */
   fromM: Float64Array = NONE;
   toM: Float64Array = NONE;
@@ -48,6 +51,8 @@ export class RegionOnRays {
     const { fromM, toM } = region;
     this.fromM = fromM;
     this.toM = toM;
+    serials += 1;
+    this.serial = serials;
     this.length = 0;
     this.isToEdge = true;
     this.steepCount = 0;

@@ -10,7 +10,7 @@ import { bearingOf } from "./bearing-of.ts";
 import { LEAST_LEFT_SHARE, lossMPerYear, mayStopShort, neededM, type Reach } from "./clearance-target.ts";
 import { isHeadroom, isView, isWoody } from "./kinds.ts";
 import { isUnderLine, leaderCut } from "./leader-cut.ts";
-import { limbDiameterM, limbShare } from "./limb.ts";
+import { limbDiameterOnM, limbShare, stemAtM } from "./limb.ts";
 
 /** A tree as it stands when the work is done. */
 export interface Subject {
@@ -124,18 +124,26 @@ export function cutFor(
   const startM = Math.max(crown.crownBaseM, lowM);
   const widerM = tree.traits.radiusGrowthMPerYear * years;
 
-  const edgeM = new Float64Array(RAY_COUNT).fill(Number.POSITIVE_INFINITY);
+  // Of a straight wall the points nearer than needed lie beyond the same share of every ray; of a straight line too, where it can be met.
+  const wallM = isByWall && leftM > 0 ? conflict.solid!.fromM : null;
+  const wallShare = leftM / conflict.distanceM;
+  const isBesideLine = isShort && conflict.kind === "conductor";
+  const edgeM = EDGE_M;
   for (let ray = 0; ray < RAY_COUNT; ray += 1) {
+    edgeM[ray] = Number.POSITIVE_INFINITY;
     let fromM = given.fromM[ray]! * closer;
-    // Of a straight wall the points nearer than needed lie beyond the same share of every ray; of a straight line too, where it can be met.
-    if (isByWall && leftM > 0) fromM = conflict.solid!.fromM[ray]! * (leftM / conflict.distanceM);
-    else if (isShort && conflict.kind === "conductor") fromM = besideLineM(given.fromM[ray]!, leftM, ray, conflict);
+    if (wallM !== null) fromM = wallM[ray]! * wallShare;
+    else if (isBesideLine) fromM = besideLineM(given.fromM[ray]!, leftM, ray, conflict);
     const isBehind = !headroom && fromM <= 0 && bearingGapDeg(bearingOf(ray), conflict.bearingDeg) > 90;
     if (!isBehind && fromM < (radiiM[ray]! + widerM) * reachShare) edgeM[ray] = fromM;
   }
 
   const fromM = new Float64Array(RAY_COUNT).fill(Number.POSITIVE_INFINITY);
   const limbM = limbLengthsM(subject, reachShare, lowM, highM);
+  const isWithin = remedy === "remove-limb" ? withinSpread(edgeM) : null;
+  const isShortening = remedy === "shorten";
+  const mayLeaveStubs = !isWoody(tree);
+  const stemM = stemAtM(tree, crown, startM);
   let shortenM = 0;
   let shortenShare = 0;
   let thinnestM = Number.POSITIVE_INFINITY;
@@ -148,25 +156,25 @@ export function cutFor(
     const isCut =
       remedy === "lift" ||
       edgeM[ray]! < Number.POSITIVE_INFINITY ||
-      (remedy === "remove-limb" &&
-        isWithinSpread(edgeM, ray) &&
+      (isWithin !== null &&
+        isWithin[ray] === 1 &&
         (headroom || bearingGapDeg(bearingOf(ray), conflict.bearingDeg) <= 90));
     if (!isCut) continue;
     const lengthM = limbM[ray]!;
     let cutAtM = 0;
-    if (remedy === "shorten") {
+    if (isShortening) {
       cutAtM = edgeM[ray]!;
-      if (isWoody(tree) && cutAtM < LEAST_LEFT_SHARE * lengthM) cutAtM = 0;
+      if (!mayLeaveStubs && cutAtM < LEAST_LEFT_SHARE * lengthM) cutAtM = 0;
     }
     fromM[ray] = cutAtM;
     rays += 1;
     eastSum += EAST[ray]!;
     northSum += NORTH[ray]!;
     if (!(lengthM > cutAtM)) continue;
-    const diameterM = limbDiameterM(tree, crown, startM, lengthM, cutAtM);
+    const diameterM = limbDiameterOnM(tree, stemM, lengthM, cutAtM);
     thinnestM = Math.min(thinnestM, diameterM);
     thickestM = Math.max(thickestM, diameterM);
-    if (remedy === "shorten") shortenShare = Math.max(shortenShare, 1 - cutAtM / lengthM);
+    if (isShortening) shortenShare = Math.max(shortenShare, 1 - cutAtM / lengthM);
     if (cutAtM > 0) shortenM = Math.max(shortenM, lengthM - cutAtM);
     else largestShare = Math.max(largestShare, limbShare(tree, lengthM));
   }
@@ -200,23 +208,35 @@ function besideLineM(givenM: number, leftM: number, ray: number, { bearingDeg }:
   return toward > 1e-9 ? leftM / toward : Number.POSITIVE_INFINITY;
 }
 
-/** Whether a ray that reaches the thing runs within a limb's spread of this one. */
-function isWithinSpread(edgeM: Float64Array, ray: number): boolean {
-  for (let away = 1; away <= SPREAD_RAYS; away += 1) {
-    if (edgeM[(ray + away) % RAY_COUNT]! < Number.POSITIVE_INFINITY) return true;
-    if (edgeM[(ray + RAY_COUNT - away) % RAY_COUNT]! < Number.POSITIVE_INFINITY) return true;
+/** Working space of one cut after another, never read across calls: where the thing begins on each ray, and whether a ray is within spread of one that reaches it. */
+const EDGE_M = new Float64Array(RAY_COUNT);
+const IS_WITHIN = new Uint8Array(RAY_COUNT);
+
+/** For each ray whether one that reaches the thing runs within a limb's spread of it: twice around each way, as the count of rays begins anywhere. */
+function withinSpread(edgeM: Float64Array): Uint8Array {
+  IS_WITHIN.fill(0);
+  for (const step of [1, -1]) {
+    let away = SPREAD_RAYS + 1;
+    for (let turn = 0; turn < 2 * RAY_COUNT; turn += 1) {
+      const at = turn < RAY_COUNT ? turn : turn - RAY_COUNT;
+      const ray = step > 0 ? at : RAY_COUNT - 1 - at;
+      away = edgeM[ray]! < Number.POSITIVE_INFINITY ? 0 : away + 1;
+      if (away <= SPREAD_RAYS) IS_WITHIN[ray] = 1;
+    }
   }
-  return false;
+  return IS_WITHIN;
 }
 
 /** Length in meters of the longest limb on each ray between two heights: to the crown's edge, or to a wall that stands as high as that. */
 function limbLengthsM(subject: Subject, reachShare: number, lowM: number, highM: number): Float64Array {
+  const { radiiM } = subject;
   const lengthsM = new Float64Array(RAY_COUNT);
-  for (let ray = 0; ray < RAY_COUNT; ray += 1) lengthsM[ray] = subject.radiiM[ray]! * reachShare;
+  for (let ray = 0; ray < RAY_COUNT; ray += 1) lengthsM[ray] = radiiM[ray]! * reachShare;
+  if (subject.solids === undefined) return lengthsM;
   const topM = Math.min(highM, subject.crown.heightM);
-  for (const solid of subject.solids?.regions ?? []) {
-    if (solid.highM < topM || solid.highM <= lowM) continue;
-    for (let ray = 0; ray < RAY_COUNT; ray += 1) lengthsM[ray] = Math.min(lengthsM[ray]!, solid.fromM[ray]!);
+  for (const { fromM, highM: solidTopM } of subject.solids.regions) {
+    if (solidTopM < topM || solidTopM <= lowM) continue;
+    for (let ray = 0; ray < RAY_COUNT; ray += 1) if (fromM[ray]! < lengthsM[ray]!) lengthsM[ray] = fromM[ray]!;
   }
   return lengthsM;
 }

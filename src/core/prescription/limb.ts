@@ -24,9 +24,14 @@ export function limbDiameterM(
   lengthM: number,
   distanceM: number,
 ): number {
+  return limbDiameterOnM(tree, stemAtM(tree, crown, startHeightM), lengthM, distanceM);
+}
+
+/** {@link limbDiameterM} of a limb that starts where the stem is `stemM` thick. */
+export function limbDiameterOnM(tree: Tree, stemM: number, lengthM: number, distanceM: number): number {
   if (!(lengthM > 0)) return THINNEST_M;
   if (tree.form === "shrub" || tree.form === "hedge") return SHRUB_TWIG_M;
-  const atCollarM = stemAtM(tree, crown, startHeightM) * limbShare(tree, lengthM);
+  const atCollarM = stemM * limbShare(tree, lengthM);
   return Math.max(THINNEST_M, atCollarM * Math.max(0, 1 - distanceM / lengthM));
 }
 
