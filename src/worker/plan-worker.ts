@@ -3,6 +3,7 @@ import type { LayerFile } from "../formats/plan/plan-request.ts";
 import { readingAllowance, USUAL_SECONDS } from "../formats/read/reading-allowance.ts";
 import { blobBytes } from "./blob-bytes.ts";
 import type { PlanAnswer, PlanJobRequest } from "./plan-messages.ts";
+import { startPartWorker, workersHere } from "./start-part-worker.ts";
 
 // One worker makes one plan: the page ends it after the answer, or earlier to cancel.
 
@@ -16,6 +17,7 @@ scope.addEventListener("message", async ({ data }: MessageEvent<PlanJobRequest>)
       { ...data, files: await readFiles(data) },
       (share, doing) => answer({ type: "progress", share, doing }),
       allowance,
+      { threads: workersHere(), startThread: startPartWorker },
     );
     const buffers = new Set([...output.files.values()].map((bytes) => bytes.buffer as ArrayBuffer));
     answer({ type: "done", output }, [...buffers]);
