@@ -3,6 +3,7 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { smallPlanFiles } from "../app/small-plan.ts";
 import { drawn, drop, openApp, openList, SCREENS, serveApp } from "./app-page.ts";
+import { openView, sideViews } from "./app-views.ts";
 import { launchChromium } from "./chromium.ts";
 
 const COUNT = 30;
@@ -106,6 +107,64 @@ test("a worker that dies while a plan is made leaves the page at hand, and the n
   await page.getByRole("button", { name: "Open the sample town" }).click();
   await drawn(page);
   expect(await page.locator("tree-list [role=option]").count()).toBeGreaterThan(0);
+  expectQuiet();
+  await close();
+});
+
+test("hostile texts are data in every view", async () => {
+  const { page, expectQuiet, close } = await openApp(browser, address, DESK);
+  const hostile = '"><img src=x onerror="window.__pwned=1"><svg onload=window.__pwned=1>';
+  const features = [0, 1, 2].map((at) => ({
+    type: "Feature",
+    properties: {
+      id: `${hostile}${at}`,
+      species: hostile,
+      street: hostile,
+      condition: hostile,
+      notes: hostile,
+      dbh: at === 0 ? -3 : 30,
+      height: 9,
+      crown_base: 1,
+      crown_radius: 4,
+    },
+    geometry: { type: "Point", coordinates: [-139.5 + at * 0.0001, 44.25] },
+  }));
+  const road = {
+    type: "Feature",
+    properties: { id: hostile, name: hostile, class: "residential", lanes: 2 },
+    geometry: {
+      type: "LineString",
+      coordinates: [
+        [-139.51, 44.25001],
+        [-139.49, 44.25001],
+      ],
+    },
+  };
+  const collection = (list: readonly object[]) => JSON.stringify({ type: "FeatureCollection", features: list });
+  await drop(page, [
+    [`trees ${hostile.replaceAll("/", "")}.geojson`, collection(features)],
+    ["roads.geojson", collection([road])],
+  ]);
+  await page
+    .getByLabel(/^Layer of trees/)
+    .first()
+    .selectOption("trees");
+  await page.getByRole("button", { name: "Make the plan" }).click();
+  await drawn(page);
+  const zoneId = await page.evaluate(
+    () =>
+      (
+        document.querySelector("boughline-app") as unknown as {
+          hand: { opened: { plan: { zones: { zoneId: string }[] } } };
+        }
+      ).hand.opened.plan.zones[0]?.zoneId ?? "none",
+  );
+  for (const [, query] of sideViews(encodeURIComponent(`${hostile}1`), zoneId)) {
+    if (zoneId !== "none" || !query.includes("none")) await openView(page, query);
+  }
+  await page.getByRole("button", { name: "Print map" }).click();
+  await page.locator("print-view").getByText("Print at 100 %").waitFor({ timeout: 120_000 });
+  expect(await page.evaluate(() => "__pwned" in window)).toBe(false);
   expectQuiet();
   await close();
 });

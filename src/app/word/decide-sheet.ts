@@ -134,7 +134,7 @@ export class DecideSheet extends LitElement {
   }
 
   private options(draft: WordDraft, { options, chosen }: Prescription): TemplateResult {
-    return html`<div role="radiogroup" aria-label="Options" style="margin-top: 10px">
+    return html`<div role="radiogroup" aria-label="Options" class="spaced">
       ${options.map((option, at) => {
         const isNoOption =
           option.liveCrownRatioAfter <= 0 ||

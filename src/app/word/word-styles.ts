@@ -14,6 +14,9 @@ export const wordStyles = css`
   p {
     margin-top: 6px;
   }
+  .spaced {
+    margin-top: 10px;
+  }
   ul {
     margin: 0;
     padding: 0;

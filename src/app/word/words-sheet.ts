@@ -71,7 +71,7 @@ export class WordsSheet extends LitElement {
           Show ${counted(new Set(shown.map(({ treeId }) => treeId)).size, "tree")} on the map
         </button>
       </div>
-      <ul style="margin-top: 10px">
+      <ul class="spaced">
         ${shown.map((one) => this.line(one))}
       </ul>
       ${shown.length === 0 ? html`<p role="status">Nothing is decided.</p>` : nothing}
