@@ -49,12 +49,13 @@ const openTools = () =>
     tools.addEventListener("zonerefuse", ({ detail }) => window.events.push(["refused", detail.findings[0]!.code]));
     tools.addEventListener("zonedraw", ({ detail }) => window.events.push(["draw", detail.purpose?.for ?? null]));
     await loaded;
-    await map.once("idle");
+    // A map that stands already tells no more of it.
+    await Promise.race([map.once("idle"), new Promise((done) => setTimeout(done, 3000))]);
   });
 
 const events = () => page.evaluate(() => window.events);
 
-// Skipped because no run of these tests has yet come to an end: a pass on both majors must be seen before they count.
+// Skipped until order list, split and pointer behave in the plugin as they do in the app; the refusal with its mend has been seen to pass on MapLibre 6.
 describe.skip.each(["5", "6"])("zone tools on MapLibre %s", (major) => {
   beforeEach(async () => {
     ({ page, closeQuietly } = await openHarness(browser, served.address, major));
@@ -70,7 +71,7 @@ describe.skip.each(["5", "6"])("zone tools on MapLibre %s", (major) => {
     await page.keyboard.press("Enter");
     await panel.getByRole("heading", { name: "Mill side" }).waitFor();
     await panel.getByLabel("State").selectOption("issued");
-    await expect.poll(() => panel.locator("boughline-zone-card").textContent()).toMatch(/issued/i);
+    await panel.locator("boughline-zone-card").getByText("Issued").first().waitFor();
     await panel.getByRole("button", { name: "Change order" }).press("Enter");
     const lines = panel.locator("boughline-order-list li");
     const second = await lines.nth(1).locator(".tree").textContent();
@@ -144,7 +145,8 @@ describe.skip.each(["5", "6"])("zone tools on MapLibre %s", (major) => {
     await page.evaluate(async () => {
       const map = window.shownMap;
       map.setStyle({ version: 8, sources: {}, layers: [] }, { diff: false });
-      await map.once("idle");
+      // A map that stands already tells no more of it.
+      await Promise.race([map.once("idle"), new Promise((done) => setTimeout(done, 3000))]);
     });
     await expect.poll(async () => (await events()).at(-1)).toEqual(["draw", null]);
   });
@@ -154,7 +156,8 @@ describe.skip.each(["5", "6"])("zone tools on MapLibre %s", (major) => {
       const { zoning } = window.harness;
       const map = window.shownMap;
       window.control.zoneTools!.remove();
-      await map.once("idle");
+      // A map that stands already tells no more of it.
+      await Promise.race([map.once("idle"), new Promise((done) => setTimeout(done, 3000))]);
       const before = window.taken(map);
       const rounds = [];
       for (let round = 0; round < 2; round += 1) {
@@ -163,7 +166,8 @@ describe.skip.each(["5", "6"])("zone tools on MapLibre %s", (major) => {
         await new Promise((resolve) => setTimeout(resolve, 600));
         const during = Object.keys(map.getStyle().sources).length;
         tools.remove();
-        await map.once("idle");
+        // A map that stands already tells no more of it.
+        await Promise.race([map.once("idle"), new Promise((done) => setTimeout(done, 3000))]);
         rounds.push({ during, after: window.taken(map) });
       }
       return { before, rounds };
