@@ -11,6 +11,7 @@ import type { AddedMark, Marks, VisitMark } from "./keep/marks.ts";
 import { readDoseShare, readHeightM, readHours, readStemM } from "./read-figures.ts";
 import { WORDS } from "./words.ts";
 import { wordsOfLook } from "./words-of-look.ts";
+import { wordsOfWork } from "./words-of-work.ts";
 
 /** A visit that cannot go into the file as it stands. */
 export interface Missing {
@@ -68,6 +69,7 @@ export function completionOf(
   const figures = new Figures();
   const crewHours = figures.read(WORDS.fields.crewHours, zone.crewHours, readHours);
   const added = marks.added.filter(({ removed }) => !removed);
+  const words = isLook ? wordsOfLook(page, marks, exportedAt) : wordsOfWork(page, marks, exportedAt);
   return {
     completion: {
       format: "boughline-completion",
@@ -84,7 +86,7 @@ export function completionOf(
       visits: isLook ? [] : visits,
       addedTrees: added.filter(({ kind }) => kind === "tree").map((mark) => addedTree(mark, page, exportedAt)),
       hazards: added.filter(({ kind }) => kind === "hazard").map((mark) => hazard(mark, exportedAt)),
-      ...(isLook ? { words: wordsOfLook(page, marks, exportedAt) } : {}),
+      ...(isLook || words.length > 0 ? { words } : {}),
     },
     missing,
   };

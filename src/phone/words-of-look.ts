@@ -3,6 +3,7 @@ import type { PhonePage, PhoneStop } from "../core/packet/phone/phone-page.ts";
 import { type IsoDate, isoDate, parseIsoDate } from "../core/units/calendar.ts";
 import type { Marks, VisitMark } from "./keep/marks.ts";
 import { readHeightM } from "./read-figures.ts";
+import { shortHash } from "./short-hash.ts";
 import { WORDS } from "./words.ts";
 
 /** A figure that was typed and cannot be read goes into a note as it stands. */
@@ -70,11 +71,4 @@ function wordsOf(
     .slice(0, 2000);
   if (text !== "") words.push({ ...said(`note-${shortHash(text)}`), kind: "note", value: { text } });
   return words;
-}
-
-/** Tells two notes of one tree apart; FNV-1a over UTF-16 code units. */
-function shortHash(text: string): string {
-  let hash = 0x811c9dc5;
-  for (let at = 0; at < text.length; at += 1) hash = Math.imul(hash ^ text.charCodeAt(at), 0x01000193);
-  return (hash >>> 0).toString(36);
 }

@@ -54,6 +54,29 @@ describe("completionOf", () => {
     expect(made(marks({ [first]: { outcome: "partly", reason: "other" } })).missing).toHaveLength(1);
   });
 
+  test("hands on what the arborist on site says of a tree, whatever becomes of its visit, once for the same marks", () => {
+    const of = marks(
+      {
+        [first]: { outcome: "done", word: "note", wordText: " Cavity on the north side. " },
+        [second]: { word: "do-not-prune", wordText: "Owner and forester agreed to keep it.", date: "2027-03-11" },
+      },
+      { zone: { ...emptyMarks("report").zone, who: "R. Ashe" } },
+    );
+    const { completion, missing } = made(of);
+    expect(missing).toEqual([]);
+    expect(completion.visits.map(({ visitId }) => visitId)).toEqual([first]);
+    expect(completion.words).toMatchObject([
+      { kind: "note", by: "R. Ashe", on: "2027-03-12", value: { text: "Cavity on the north side." }, visitId: null },
+      { kind: "do-not-prune", on: "2027-03-11", why: "Owner and forester agreed to keep it.", value: { until: null } },
+    ]);
+    expect(parseCompletion(JSON.parse(JSON.stringify(completion)))).toEqual({ completion });
+    expect(made(of).completion.words).toEqual(completion.words);
+    // Without a text nothing is said, and a report without words has no such member.
+    expect(
+      made(marks({ [first]: { outcome: "done", word: "do-not-prune", wordText: "  " } })).completion,
+    ).not.toHaveProperty("words");
+  });
+
   test("drops the reason of what was done after all", () => {
     const { completion } = made(marks({ [first]: { outcome: "done", reason: "nest" } }));
     expect(completion.visits[0]!.reason).toBeNull();

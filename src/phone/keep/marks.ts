@@ -23,11 +23,19 @@ export interface VisitMark {
   readonly radius: string;
   readonly found: FoundOnSite | "";
   readonly notes: string;
+  /** What the arborist on site says of the tree, beside the work: nothing, a note that stays with it, or that it is not to be pruned. */
+  readonly word: SaidOnSite | "";
+  /** The note, or why it is not to be pruned. */
+  readonly wordText: string;
   /** One file name a line. */
   readonly photos: string;
   /** When it was last changed, UTC. */
   readonly at: string;
 }
+
+/** What can be said of a tree on a work packet's page. */
+export const SAID_ON_SITE = ["note", "do-not-prune"] as const;
+export type SaidOnSite = (typeof SAID_ON_SITE)[number];
 
 /** A tree or a hazard that the plan does not have. */
 export interface AddedMark {
@@ -74,6 +82,8 @@ export const NO_VISIT_MARK: VisitMark = {
   radius: "",
   found: "",
   notes: "",
+  word: "",
+  wordText: "",
   photos: "",
   at: "",
 };
@@ -155,6 +165,8 @@ const visitMark = (mark: Record<string, unknown>): VisitMark => ({
   radius: textOf(mark.radius),
   found: FOUND_ON_SITE.find((one) => one === mark.found) ?? "",
   notes: textOf(mark.notes),
+  word: SAID_ON_SITE.find((one) => one === mark.word) ?? "",
+  wordText: textOf(mark.wordText),
   photos: textOf(mark.photos),
   at: timeOf(mark.at),
 });

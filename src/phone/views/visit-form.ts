@@ -3,7 +3,7 @@ import { NOT_DONE_REASONS, type NotDoneReason, OUTCOMES, type Outcome } from "..
 import { formatLength, formatShare } from "../../core/units/format-length.ts";
 import { button, element } from "../element.ts";
 import { FOUND_ON_SITE, type FoundOnSite } from "../found-on-site.ts";
-import type { VisitMark } from "../keep/marks.ts";
+import { SAID_ON_SITE, type SaidOnSite, type VisitMark } from "../keep/marks.ts";
 import type { Report } from "../keep/report.ts";
 import { readDoseShare, readHeightM } from "../read-figures.ts";
 import { WORDS } from "../words.ts";
@@ -104,10 +104,31 @@ export function visitForm(page: PhonePage, stop: PhoneStop, report: Report): HTM
       value: mark.notes,
       onInput: (notes) => change({ notes }),
     }),
+    isLook ? null : wordPart(mark, change),
     photoField("photos", mark.photos, (photos) => change({ photos })),
     mark.outcome === ""
       ? null
       : button(WORDS.clearOutcome, () => change({ outcome: "", reason: "" }), { class: "quiet", "data-redraw": true }),
+  );
+}
+
+/** What the arborist on site says of the tree itself, for the plan. */
+function wordPart(mark: VisitMark, change: (part: Partial<VisitMark>) => void): HTMLElement {
+  const { word } = WORDS;
+  return element(
+    "details",
+    { open: mark.word !== "" },
+    element("summary", {}, word.title),
+    choice(
+      "word",
+      word.what,
+      word.nothing,
+      SAID_ON_SITE.map((one) => [one, word.kinds[one]] as const),
+      mark.word,
+      (said) => change({ word: said as SaidOnSite | "" }),
+    ),
+    textArea({ id: "word-text", label: word.text, value: mark.wordText, onInput: (wordText) => change({ wordText }) }),
+    element("p", { class: "quiet" }, word.says),
   );
 }
 

@@ -169,6 +169,15 @@ export const ENGLISH = {
     missing: (number: number, what: string) => `Tree ${number}: ${what}`,
     failed: "The browser did not take the file. Use the text below.",
   },
+  word: {
+    title: "Say something of this tree for the plan",
+    what: "What is said",
+    nothing: "Nothing",
+    kinds: { note: "A note that stays with the tree", "do-not-prune": "Do not prune this tree" },
+    text: "The note, or why",
+    says: "A licensed or line-clearance arborist's word outranks the plan until it is taken back. Without a text nothing is sent.",
+    why: "Noted at the work.",
+  },
   missing: {
     outcome: "figures or notes but no mark. Tap done, partly or not done.",
     reason: "the reason is missing.",

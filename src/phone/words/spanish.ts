@@ -186,6 +186,15 @@ export const SPANISH: PhoneWords = {
     missing: (number, what) => `Árbol ${number}: ${what}`,
     failed: "El navegador no tomó el archivo. Use el texto de abajo.",
   },
+  word: {
+    title: "Decir algo de este árbol para el plan",
+    what: "Qué se dice",
+    nothing: "Nada",
+    kinds: { note: "Una nota que queda con el árbol", "do-not-prune": "No podar este árbol" },
+    text: "La nota, o por qué",
+    says: "La palabra de un arborista con licencia o de líneas vale más que el plan hasta que se retira. Sin texto no se envía nada.",
+    why: "Anotado en el trabajo.",
+  },
   missing: {
     outcome: "hay cifras o notas pero ninguna marca. Toque hecho, en parte o no hecho.",
     reason: "falta el motivo.",

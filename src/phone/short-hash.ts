@@ -1,0 +1,6 @@
+/** Tells two texts apart in a few letters; FNV-1a over UTF-16 code units. */
+export function shortHash(text: string): string {
+  let hash = 0x811c9dc5;
+  for (let at = 0; at < text.length; at += 1) hash = Math.imul(hash ^ text.charCodeAt(at), 0x01000193);
+  return (hash >>> 0).toString(36);
+}
