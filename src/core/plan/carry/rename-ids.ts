@@ -72,6 +72,15 @@ export function renamedRecord(record: WorkRecord, names: readonly RecordedName[]
         ? { ...one, added: { ...one.added, treeId: rename(one.added.treeId) } }
         : one,
     ),
+    ...(record.checks === undefined
+      ? {}
+      : {
+          checks: record.checks.map((check) =>
+            toOf.has(check.treeId)
+              ? { ...check, treeId: rename(check.treeId), visitId: renamedPart(check.visitId, rename) }
+              : check,
+          ),
+        }),
     names: [...(record.names ?? []), ...names],
   };
 }
