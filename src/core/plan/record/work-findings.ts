@@ -1,7 +1,8 @@
-import type { Finding, Severity } from "../../model/finding.ts";
+import type { Finding } from "../../model/finding.ts";
 import type { Plan } from "../../model/plan.ts";
 import type { Place } from "../completion/completion.ts";
 import { REASON_WORDS } from "../completion/reason-words.ts";
+import { planFinding } from "../plan-finding.ts";
 import { inOrderOfWork } from "./order-of-reports.ts";
 import type { RecordedAddition, RecordedVisit, WorkRecord } from "./work-record.ts";
 
@@ -31,7 +32,7 @@ function openFinding({ entry }: RecordedVisit): Finding[] {
   const because = `because ${REASON_WORDS[reason]}.${note}`;
   if (reason === "tree-gone") {
     return [
-      finding(
+      planFinding(
         "work-tree-gone",
         "warning",
         treeId,
@@ -43,7 +44,7 @@ function openFinding({ entry }: RecordedVisit): Finding[] {
   }
   return outcome === "partly"
     ? [
-        finding(
+        planFinding(
           "work-partly-done",
           "warning",
           treeId,
@@ -52,7 +53,16 @@ function openFinding({ entry }: RecordedVisit): Finding[] {
           "Send a crew for what is left.",
         ),
       ]
-    : [finding("work-not-done", "warning", treeId, visitId, `Not done on ${date}${by}, ${because}`, adviceFor(reason))];
+    : [
+        planFinding(
+          "work-not-done",
+          "warning",
+          treeId,
+          visitId,
+          `Not done on ${date}${by}, ${because}`,
+          adviceFor(reason),
+        ),
+      ];
 }
 
 const adviceFor = (reason: NonNullable<RecordedVisit["entry"]["reason"]>): string =>
@@ -66,7 +76,7 @@ function additionFinding(one: RecordedAddition): Finding {
   const by = one.who.trim() === "" ? "A crew" : one.who.trim();
   const at = placeWords(one.added.place);
   if (one.kind === "hazard") {
-    return finding(
+    return planFinding(
       "work-hazard",
       "warning",
       one.added.treeId,
@@ -76,7 +86,7 @@ function additionFinding(one: RecordedAddition): Finding {
     );
   }
   const what = one.added.species.trim() === "" ? "a tree" : `a tree (${one.added.species.trim()})`;
-  return finding(
+  return planFinding(
     "work-tree-added",
     "info",
     null,
@@ -88,22 +98,3 @@ function additionFinding(one: RecordedAddition): Finding {
 
 const placeWords = (place: Place | null): string =>
   place === null ? ", place not given" : ` at ${place.latDeg.toFixed(6)}, ${place.lonDeg.toFixed(6)}`;
-
-const finding = (
-  code: string,
-  severity: Severity,
-  feature: string | null,
-  value: string,
-  reason: string,
-  whatToDo: string,
-): Finding => ({
-  code,
-  severity,
-  layer: "plan",
-  file: null,
-  feature,
-  field: null,
-  value: value.slice(0, 256),
-  reason: reason.slice(0, 1000),
-  whatToDo,
-});

@@ -1,6 +1,7 @@
-import type { Finding, Severity } from "../../model/finding.ts";
+import type { Finding } from "../../model/finding.ts";
 import type { Plan } from "../../model/plan.ts";
 import type { ArboristWord } from "../../model/word.ts";
+import { planFinding } from "../plan-finding.ts";
 
 /**
  * What arborists' words leave for somebody to look at: limits that they break, words that change nothing, and words about trees that the plan has no
@@ -18,7 +19,7 @@ export function wordFindings(
       const said = `${by}, ${on}: ${says}`;
       if (breaks.length > 0) {
         findings.push(
-          finding(
+          planFinding(
             "word-beyond-limit",
             "warning",
             treeId,
@@ -30,7 +31,7 @@ export function wordFindings(
       }
       if (idle !== null && kind !== "note") {
         findings.push(
-          finding(
+          planFinding(
             "word-without-effect",
             "info",
             treeId,
@@ -45,7 +46,7 @@ export function wordFindings(
   for (const { treeId, wordId, by, on, takenBack } of words) {
     if (takenBack !== null || told.has(treeId)) continue;
     findings.push(
-      finding(
+      planFinding(
         "word-of-no-tree",
         "info",
         treeId,
@@ -57,22 +58,3 @@ export function wordFindings(
   }
   return findings;
 }
-
-const finding = (
-  code: string,
-  severity: Severity,
-  feature: string,
-  value: string,
-  reason: string,
-  whatToDo: string,
-): Finding => ({
-  code,
-  severity,
-  layer: "plan",
-  file: null,
-  feature,
-  field: null,
-  value: value.slice(0, 256),
-  reason: reason.slice(0, 1000),
-  whatToDo,
-});
