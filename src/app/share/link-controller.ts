@@ -19,6 +19,8 @@ export class LinkController implements ReactiveController {
   /** What the address asked for when the page was opened, until the plan it is about is there. */
   private wanted: PageView | null = readViewHash(location.hash);
   private last = "";
+  /** The address's hash as it stood when it was last read or written here. */
+  private standing = location.hash;
   private timer = 0;
 
   constructor(
@@ -49,10 +51,7 @@ export class LinkController implements ReactiveController {
     if (hash === this.last) return;
     this.last = hash;
     window.clearTimeout(this.timer);
-    this.timer = window.setTimeout(() => {
-      history.replaceState(history.state, "", `#${hash}`);
-      this.page.keep(hash);
-    }, PAUSE_MS);
+    this.timer = window.setTimeout(() => this.write(hash), PAUSE_MS);
   }
 
   /** A plan came: shows what the address asked for, where it is about this plan. Whether it was. */
@@ -83,7 +82,19 @@ export class LinkController implements ReactiveController {
     }
   }
 
+  private write(hash: string) {
+    this.page.keep(hash);
+    // A link followed a moment ago stands in the address before the page is told of it: writing now would lose it.
+    if (location.hash !== this.standing) {
+      this.last = "";
+      return;
+    }
+    history.replaceState(history.state, "", `#${hash}`);
+    this.standing = location.hash;
+  }
+
   private readonly onHash = () => {
+    this.standing = location.hash;
     const asked = readViewHash(location.hash);
     const now = this.page.viewNow();
     if (asked === null || viewHash(asked) === this.last) return;
