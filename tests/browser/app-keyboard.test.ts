@@ -41,8 +41,8 @@ async function press(page: Page, key: string): Promise<void> {
   await expect.poll(async () => (await stop(page)).name).not.toBe("");
 }
 
-test("by keys alone from files to a packet", async () => {
-  const { page, expectQuiet, close } = await openApp(browser, address, DESK);
+test.each([DESK, PHONE])("by keys alone from files to a packet, on a $name", async (screen) => {
+  const { page, expectQuiet, close } = await openApp(browser, address, screen);
   await openByKeys(page);
   // The start page went away with the button that was pressed; the list beside the map has the keyboard.
   await expect.poll(async () => (await stop(page)).name).not.toBe("");
