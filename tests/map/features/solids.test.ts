@@ -1,9 +1,13 @@
+import { booleanPointInPolygon, point, pointToPolygonDistance, polygon } from "@turf/turf";
+import type { Position } from "geojson";
 import { expect, test } from "vitest";
 import { crownOf, radiusAtHeightM } from "../../../src/core/crown/crown.ts";
 import type { SurroundingFeature } from "../../../src/core/model/surroundings.ts";
 import { planeOf, toPlane } from "../../../src/core/plane/plane.ts";
+import { offsetLonLat } from "../../../src/map/features/ground-scale.ts";
 import { planLook } from "../../../src/map/features/plan-look.ts";
 import { wayPanes, wireSolids } from "../../../src/map/features/solids/around-solids.ts";
+import { buildingPanes } from "../../../src/map/features/solids/building-panes.ts";
 import { MOST_SOLID_TREES, PlanSolids } from "../../../src/map/features/solids/plan-solids.ts";
 import type { Solid } from "../../../src/map/features/solids/solid.ts";
 import { MIDDLE, smallOpenedPlan } from "../small-opened-plan.ts";
@@ -109,4 +113,82 @@ test("the clearance over a way is a pane at its height, as wide as the way", () 
   const plane = planeOf(MIDDLE[0]);
   const xs = pane!.geometry.coordinates[0]!.map(([lon, lat]) => toPlane(plane, lon!, lat!)[0]);
   expect(Math.max(...xs) - Math.min(...xs)).toBeCloseTo(9, 1);
+});
+
+const at = (eastM: number, northM: number): Position => offsetLonLat(MIDDLE[0], MIDDLE[1], eastM, northM);
+const house = (corners: readonly (readonly [number, number])[], heightM: number | null = 6): SurroundingFeature => {
+  const ring = corners.map(([eastM, northM]) => at(eastM, northM));
+  return {
+    geometry: { type: "Polygon", coordinates: [[...ring, ring[0]!]] },
+    heightM,
+  } as unknown as SurroundingFeature;
+};
+const L_SHAPE = [
+  [0, 0],
+  [12, 0],
+  [12, 5],
+  [6, 5],
+  [6, 11],
+  [0, 11],
+] as const;
+const KITE = [
+  [0, 0],
+  [9, 3],
+  [14, 14],
+  [3, 9],
+] as const;
+
+test.each([
+  ["an L", L_SHAPE],
+  ["an L drawn clockwise", [...L_SHAPE].reverse()],
+  ["a kite", KITE],
+])("the clearance beside the walls of %s stands that far outside, along each wall, up to its height", (_, corners) => {
+  const building = house(corners);
+  const panes = buildingPanes(building, { sideM: 0.9144, roofM: null });
+  expect(panes).toHaveLength(corners.length);
+  const shape = polygon((building.geometry as { coordinates: Position[][] }).coordinates);
+  for (const { properties, geometry } of panes) {
+    expect([properties.baseM, properties.topM]).toEqual([0, 6]);
+    const [ring] = geometry.coordinates;
+    const middle = [0, 1].map((axis) => ring!.slice(0, 4).reduce((sum, one) => sum + one[axis]!, 0) / 4);
+    expect(booleanPointInPolygon(point(middle), shape)).toBe(false);
+    // Turf measures on a sphere, which is off by up to half a percent.
+    expect(Math.abs(pointToPolygonDistance(point(middle), shape, { units: "meters" }) - 0.9144)).toBeLessThan(0.006);
+  }
+});
+
+test("the clearance over a roof lies over it; of a building without a height none is drawn", () => {
+  const [pane, ...more] = buildingPanes(house(KITE), { sideM: null, roofM: 1.8288 });
+  expect(more).toEqual([]);
+  expect(pane!.properties).toEqual({ part: "clearance", baseM: 7.77, topM: 7.83 });
+  expect(buildingPanes(house(KITE, null), { sideM: 1, roofM: 1 })).toEqual([]);
+});
+
+test("of an acute corner the panes do not run away, and a hollow narrower than the clearance swallows its walls", () => {
+  const needle = buildingPanes(
+    house([
+      [0, 0],
+      [20, -0.5],
+      [20, 0.5],
+    ]),
+    { sideM: 1, roofM: null },
+  );
+  const plane = planeOf(MIDDLE[0]);
+  const [x0] = toPlane(plane, MIDDLE[0], MIDDLE[1]);
+  const xs = needle.flatMap(({ geometry }) =>
+    geometry.coordinates[0]!.map(([lon, lat]) => toPlane(plane, lon!, lat!)[0] - x0),
+  );
+  expect(Math.min(...xs)).toBeGreaterThan(-2.1);
+  const slot = [
+    [0, 0],
+    [10, 0],
+    [10, 8],
+    [5.5, 8],
+    [5.5, 4],
+    [4.5, 4],
+    [4.5, 8],
+    [0, 8],
+  ] as const;
+  // The slot is 1 m wide: panes 0.9 m before its walls would stand beyond the opposite ones, and its floor's pane has no room.
+  expect(buildingPanes(house(slot), { sideM: 0.9, roofM: null }).length).toBeLessThan(slot.length);
 });

@@ -76,7 +76,7 @@ export function poleSolid([lonDeg = 0, latDeg = 0]: Position, heightM: number): 
 }
 
 /** A rectangle about the way from one place to another, so far to both sides and beyond both ends. */
-function strip(from: Position, to: Position, besideM: number, beyondM: number): Position[] {
+export function strip(from: Position, to: Position, besideM: number, beyondM: number): Position[] {
   const [lonDeg = 0, latDeg = 0] = from;
   const [perEast, perNorth] = offsetLonLat(0, latDeg, 1, 1);
   const eastM = (to[0]! - lonDeg) / perEast;
@@ -107,7 +107,7 @@ function lines(geometry: SurroundingFeature["geometry"]): Position[][] {
 }
 
 /** Outer rings, open. */
-function outlines(geometry: SurroundingFeature["geometry"]): Position[][] {
+export function outlines(geometry: SurroundingFeature["geometry"]): Position[][] {
   if (geometry.type === "Polygon") return geometry.coordinates.slice(0, 1).map((ring) => ring.slice(0, -1));
   return geometry.type === "MultiPolygon" ? geometry.coordinates.map(([ring = []]) => ring.slice(0, -1)) : [];
 }

@@ -6,6 +6,7 @@ import type { LayerOptions } from "../../options.ts";
 import type { PlanLook } from "../plan-look.ts";
 import { polePlaces } from "../pole-places.ts";
 import { buildingSolids, poleSolid, wayPanes, wireSolids } from "./around-solids.ts";
+import { type BuildingMinimum, buildingPanes } from "./building-panes.ts";
 import { type Surroundings, surroundingsOf } from "./encroachment-heights.ts";
 import type { Solid } from "./solid.ts";
 import { treeSolids } from "./tree-solids.ts";
@@ -38,6 +39,7 @@ export class PlanSolids {
   readonly #conflicts: ConflictRecord[][] = [];
   /** Least free height over the ways that some tree is in conflict with. */
   readonly #minimumM = new Map<string, number>();
+  readonly #buildingM = new Map<string, BuildingMinimum>();
   readonly #boxes: readonly (readonly [west: number, south: number, east: number, north: number])[];
   readonly #poles: readonly Position[];
 
@@ -50,6 +52,7 @@ export class PlanSolids {
       else own.push(conflict);
       if (conflict.withLayer === "roads" || conflict.withLayer === "paths")
         this.#minimumM.set(`${conflict.withLayer} ${conflict.withId}`, conflict.minimumM);
+      else if (conflict.withLayer === "buildings") this.#takeBuilding(conflict);
     }
     this.#boxes = plan.surroundings.map(({ geometry }) => boxOf(geometry));
     this.#poles = polePlaces(plan.surroundings).map(({ at }) => at);
@@ -74,6 +77,11 @@ export class PlanSolids {
     };
   }
 
+  #takeBuilding({ kind, withId, minimumM }: ConflictRecord) {
+    const { sideM, roofM } = this.#buildingM.get(withId) ?? { sideM: null, roofM: null };
+    this.#buildingM.set(withId, kind === "building-roof" ? { sideM, roofM: minimumM } : { sideM: minimumM, roofM });
+  }
+
   /** What stands in view around the trees, the nearest to the middle where that is too much. */
   #aroundNearest(ground: SolidGround): readonly SurroundingFeature[] {
     const { surroundings } = this.look.opened.plan;
@@ -92,7 +100,10 @@ export class PlanSolids {
   }
 
   #aroundSolids(one: SurroundingFeature): Solid[] {
-    if (one.layer === "buildings") return buildingSolids(one);
+    if (one.layer === "buildings") {
+      const minimum = this.#buildingM.get(one.id);
+      return [...buildingSolids(one), ...(minimum === undefined ? [] : buildingPanes(one, minimum))];
+    }
     if (one.layer === "conductors") return wireSolids(one);
     const minimumM = this.#minimumM.get(`${one.layer} ${one.id}`);
     return minimumM === undefined ? [] : wayPanes(one, minimumM);
