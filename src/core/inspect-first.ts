@@ -6,15 +6,26 @@ import type { Plan } from "./model/plan.ts";
 import type { Certainty } from "./model/terms.ts";
 import { treeTable } from "./model/tree-table.ts";
 import type { InspectStop } from "./plan/inspect/inspect-stop.ts";
-import { type Judge, type Question, SETTLING_FIGURES, settlingFigures } from "./plan/inspect/settling.ts";
+import {
+  type Judge,
+  type Question,
+  SETTLING_FIGURES,
+  type Settling,
+  settlingFigures,
+} from "./plan/inspect/settling.ts";
 import type { Standard } from "./standard/standard.ts";
 import type { Surroundings } from "./surroundings/surroundings.ts";
 
 /**
  * The trees to inspect before anybody is sent: those with conflicts that are only possible, and those that are referred, in plan order. For each possible conflict
- * the measured figures that would settle it, found by asking the test of certainty itself; without `surroundings` none.
+ * the measured figures that would settle it, found by asking the test of certainty itself; without `surroundings` none. `onShare` is told how much of that is done.
  */
-export function inspectFirst(plan: Plan, surroundings: Surroundings | null, standard: Standard): InspectStop[] {
+export function inspectFirst(
+  plan: Plan,
+  surroundings: Surroundings | null,
+  standard: Standard,
+  onShare: (share: number) => void = () => {},
+): InspectStop[] {
   const open = new Map<number, ConflictRecord[]>();
   for (const conflict of plan.conflicts) {
     if (conflict.certainty !== "possible") continue;
@@ -32,7 +43,15 @@ export function inspectFirst(plan: Plan, surroundings: Surroundings | null, stan
       }
     }
   }
-  const found = surroundings === null ? [] : settlingFigures(questions, judgeOf(plan, surroundings, standard));
+  const found = surroundings === null ? [] : settlingFigures(questions, judgeOf(plan, surroundings, standard), onShare);
+  const settling = new Map<ConflictRecord, Settling[]>();
+  for (const [at, one] of found.entries()) {
+    if (one.goneAtM === null && one.holdsAtM === null) continue;
+    const { conflict } = questions[at]!;
+    const own = settling.get(conflict);
+    if (own === undefined) settling.set(conflict, [one]);
+    else own.push(one);
+  }
   return plan.prescriptions.flatMap(({ treeId, refer }, treeRow): InspectStop[] => {
     const own = open.get(treeRow) ?? [];
     if (own.length === 0 && refer === null) return [];
@@ -43,10 +62,7 @@ export function inspectFirst(plan: Plan, surroundings: Surroundings | null, stan
         refer,
         questions: own.map((conflict) => ({
           conflict,
-          settlings: found.filter(
-            ({ goneAtM, holdsAtM }, at) =>
-              questions[at]!.conflict === conflict && (goneAtM !== null || holdsAtM !== null),
-          ),
+          settlings: settling.get(conflict) ?? [],
         })),
       },
     ];

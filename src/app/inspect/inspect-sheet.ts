@@ -8,7 +8,7 @@ import type { PlanIndex } from "../plan-index.ts";
 import { saveFile } from "../save-file.ts";
 import { sharedStyles } from "../shared-styles.ts";
 import { counted } from "../words.ts";
-import type { RoundsInHand } from "./inspect-rounds.ts";
+import { type Inspection, type RoundsInHand, startInspection } from "./start-inspection.ts";
 
 /** Rounds to look and measure, in walking order, with what settles each question. */
 @customElement("inspect-sheet")
@@ -33,6 +33,12 @@ export class InspectSheet extends LitElement {
         margin-top: 12px;
         padding-top: 10px;
         border-top: 1px solid var(--rule);
+      }
+      progress {
+        width: 100%;
+        height: 6px;
+        margin-top: 10px;
+        accent-color: var(--ink);
       }
       summary {
         cursor: pointer;
@@ -61,10 +67,22 @@ export class InspectSheet extends LitElement {
   @state() private found: RoundsInHand | null = null;
   @state() private problem: string | null = null;
   @state() private packing: string | null = null;
+  /** How far the questions are settled; null while they are not being settled. */
+  @state() private work: { readonly share: number; readonly doing: string } | null = null;
+  /** Rounds whose trees are shown; those of all are more than a page draws at once. */
+  @state() private unfolded: ReadonlySet<string> = new Set();
   private of: PlanIndex | null = null;
+  private inspection: Inspection | null = null;
+
+  override connectedCallback() {
+    super.connectedCallback();
+    // Put back on the page after it was taken away: what was ended then begins anew.
+    if (this.context !== null && this.inspection === null) this.open(this.context);
+  }
 
   override disconnectedCallback() {
     super.disconnectedCallback();
+    this.end();
     const list = this.context?.list;
     if (list?.filter.chosen != null) void list.apply({ ...list.filter, chosen: null });
   }
@@ -72,29 +90,45 @@ export class InspectSheet extends LitElement {
   protected override willUpdate(changed: PropertyValues) {
     if (!changed.has("context") || this.context === null || this.context.index === this.of) return;
     this.of = this.context.index;
-    this.found = null;
-    void this.open(this.context);
+    this.open(this.context);
   }
 
-  private async open({ hand, index }: PageContext): Promise<void> {
-    try {
-      // Lets the page say what is being done before it is.
-      await new Promise((resolve) => setTimeout(resolve, 30));
-      const { roundsInHand } = await import("./inspect-rounds.ts");
-      const found = await roundsInHand(hand);
-      if (index === this.of) this.found = found;
-    } catch (error) {
-      this.problem = error instanceof Error ? error.message : String(error);
-    }
+  private open({ hand }: PageContext): void {
+    this.end();
+    this.found = null;
+    this.problem = null;
+    this.unfolded = new Set();
+    const inspection = startInspection(hand.source, (share, doing) => {
+      if (this.inspection === inspection) this.work = { share, doing };
+    });
+    this.inspection = inspection;
+    this.work = { share: 0, doing: "Starting" };
+    inspection.rounds
+      .then((found) => {
+        if (this.inspection === inspection) this.found = found;
+      })
+      .catch((error: unknown) => {
+        if (this.inspection === inspection) this.problem = error instanceof Error ? error.message : String(error);
+      })
+      .finally(() => {
+        if (this.inspection === inspection) this.work = null;
+      });
+  }
+
+  /** Ends what is being done for the plan; its rounds are gone with it. */
+  private end(): void {
+    this.inspection?.end();
+    this.inspection = null;
+    this.work = null;
+    this.packing = null;
   }
 
   protected override render() {
     const { context, found, problem } = this;
     if (problem !== null) return html`<p role="alert">${problem}</p>`;
-    if (context === null || found === null)
-      return html`<h2>Inspect first</h2>
-        <p role="status">Finding out which figure settles each question … this can take half a minute.</p>`;
-    const { zones } = found.rounds;
+    if (context === null) return nothing;
+    if (found === null) return this.waiting(context);
+    const { zones } = found;
     return html`
       <h2>Inspect first</h2>
       <p>
@@ -111,8 +145,22 @@ export class InspectSheet extends LitElement {
     `;
   }
 
+  private waiting(context: PageContext) {
+    const { work } = this;
+    if (work === null)
+      return html`<h2>Inspect first</h2>
+        <p role="status">Stopped. Nothing is known yet of which figure settles which question.</p>
+        <div class="row">
+          <button type="button" class="button main" @click=${() => this.open(context)}>Start again</button>
+        </div>`;
+    return html`<h2>Inspect first</h2>
+      <p role="status">${work.doing} …</p>
+      <progress max="100" .value=${Math.round(work.share * 100)} aria-label=${work.doing}></progress>
+      <div class="row"><button type="button" class="button" @click=${() => this.end()}>Cancel</button></div>`;
+  }
+
   private round(zone: Zone, found: RoundsInHand, { units }: PageContext) {
-    return html`<details>
+    return html`<details @toggle=${(event: Event) => this.unfold(zone.zoneId, event)}>
       <summary>${zone.name} · ${counted(zone.treeIds.length, "tree")}, ${formatLength(zone.walkM, units)} on foot</summary>
       <div class="row">
         <button
@@ -125,9 +173,13 @@ export class InspectSheet extends LitElement {
         </button>
       </div>
       <ol>
-        ${zone.treeIds.map((treeId, at) => this.stop(treeId, at + 1, found))}
+        ${this.unfolded.has(zone.zoneId) ? zone.treeIds.map((treeId, at) => this.stop(treeId, at + 1, found)) : nothing}
       </ol>
     </details>`;
+  }
+
+  private unfold(zoneId: string, event: Event): void {
+    if ((event.target as HTMLDetailsElement).open) this.unfolded = new Set([...this.unfolded, zoneId]);
   }
 
   private stop(treeId: string, number: number, { stops }: RoundsInHand) {
@@ -161,16 +213,17 @@ export class InspectSheet extends LitElement {
   };
 
   private readonly save = () => {
-    if (this.found !== null) saveFile("inspect.csv", new TextEncoder().encode(this.found.csv), "text/csv");
+    if (this.found !== null) saveFile("inspect.csv", this.found.csv, "text/csv");
   };
 
   private async download(zoneId: string): Promise<void> {
-    const { context, found } = this;
-    if (context === null || found === null) return;
+    const { context, inspection } = this;
+    if (context === null || inspection === null) return;
     this.packing = zoneId;
     try {
-      const { roundPacket } = await import("./inspect-rounds.ts");
-      const { name, bytes } = await roundPacket(context.hand, found, zoneId, context.units === "us" ? "letter" : "a4");
+      const { loadFonts } = await import("../fonts.ts");
+      const paper = context.units === "us" ? "letter" : "a4";
+      const { name, bytes } = await inspection.packet(zoneId, paper, await loadFonts());
       saveFile(name, bytes, "application/zip");
     } catch (error) {
       context.tell(`The packet could not be made. ${error instanceof Error ? error.message : String(error)}`);

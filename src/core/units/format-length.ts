@@ -1,18 +1,22 @@
 import { METERS_PER_INCH } from "./length.ts";
+import { withThousands } from "./with-thousands.ts";
 
 /** Units in which a reader sees lengths; files keep meters. */
 export type DisplayUnits = "us" | "metric";
 
 /**
  * A length for reading: `4.3 m` and from 20 m on whole meters, or in US units `13 ft 6 in`, `14 ft`, `8 in` and from 20 ft on whole feet.
- * Below that rounded to 0.1 m or to the inch; a negative length keeps its sign. A length that is not finite is `unknown`.
+ * Below that rounded to 0.1 m or to the inch; thousands have a comma, and a negative length keeps its sign. A length that is not finite is `unknown`.
  */
 export function formatLength(lengthM: number, units: DisplayUnits): string {
   if (!Number.isFinite(lengthM)) return "unknown";
-  if (units === "metric") return `${noMinusZero(lengthM.toFixed(Math.abs(lengthM) < 20 ? 1 : 0))} m`;
+  if (units === "metric") {
+    if (Math.abs(lengthM) < 20) return `${noMinusZero(lengthM.toFixed(1))} m`;
+    return `${lengthM < 0 ? "-" : ""}${withThousands(Math.round(Math.abs(lengthM)))} m`;
+  }
   const inches = Math.round(Math.abs(lengthM) / METERS_PER_INCH);
   const sign = lengthM < 0 && inches > 0 ? "-" : "";
-  if (inches >= 20 * 12) return `${sign}${Math.round(inches / 12)} ft`;
+  if (inches >= 20 * 12) return `${sign}${withThousands(Math.round(inches / 12))} ft`;
   const feet = Math.floor(inches / 12);
   const rest = inches - feet * 12;
   if (feet === 0) return `${sign}${rest} in`;

@@ -17,12 +17,16 @@ export interface InspectionOfPlan {
   readonly csv: string;
 }
 
-/** The trees of a plan to inspect, in rounds, with what settles each question where the plan keeps its layers. */
-export async function inspectPlan(source: PlanSource, plan: Plan): Promise<InspectionOfPlan> {
+/** The trees of a plan to inspect, in rounds, with what settles each question where the plan keeps its layers. `onShare` is told how much is settled. */
+export async function inspectPlan(
+  source: PlanSource,
+  plan: Plan,
+  onShare: (share: number) => void = () => {},
+): Promise<InspectionOfPlan> {
   const { standard, columns } = await planRules(source);
   const layers = await readLayerFiles(source);
   const surroundings = layers === null ? null : buildSurroundings(layers, columns, standard, plan.options).surroundings;
-  const stops = inspectFirst(plan, surroundings, standard);
+  const stops = inspectFirst(plan, surroundings, standard, onShare);
   const rounds = inspectionRounds(plan, stops, standard);
   return { stops, rounds, csv: writeCsv(INSPECT_COLUMNS, inspectRows(rounds, stops)) };
 }

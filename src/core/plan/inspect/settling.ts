@@ -35,6 +35,8 @@ const BASE_ERROR_M = 0.3;
 const LEAST_DEPTH_M = 0.3;
 /** Halvings of the interval searched: 10 m to 4 cm, less than what is measured to. */
 const HALVINGS = 8;
+/** How often all that is open is asked at once: both ends, and the halvings of what is gone and of what holds. */
+const TURNS = 2 + 2 * HALVINGS;
 
 /** The tree as if one of its figures had been measured. */
 export function asIfMeasured(tree: Tree, figure: SettlingFigure, valueM: number): Tree {
@@ -82,16 +84,23 @@ const rankOf = (certainty: Certainty | null): number => (certainty === null ? 0 
 /**
  * For each question the measured values that settle it: the test of certainty itself is asked, with the figure as if measured and all others as they are, and its answer is
  * searched by halving. Gone is: no conflict now, and none that growth reaches within two cycles. A figure whose two ends give the same answer settles nothing, and one
- * whose answer turns back is not found out by this. Values lie on the settled side, within 4 cm of where the answer turns, up to 10 m.
+ * whose answer turns back is not found out by this. Values lie on the settled side, within 4 cm of where the answer turns, up to 10 m. `onShare` is told how much is asked.
  */
-export function settlingFigures(questions: readonly Question[], judge: Judge): Settling[] {
+export function settlingFigures(
+  questions: readonly Question[],
+  judge: Judge,
+  onShare: (share: number) => void = () => {},
+): Settling[] {
   const ends = questions.map(rangeOf);
   const all = questions.map((_, at) => at);
+  let turns = 0;
   const ask = (which: readonly number[], valueAt: (at: number) => number): number[] => {
     const asked = which.map((at) => {
       const { tree, conflictId, figure } = questions[at]!;
       return { tree: asIfMeasured(tree, figure, valueAt(at)), conflictId };
     });
+    onShare(turns / TURNS);
+    turns += 1;
     return asked.length === 0 ? [] : judge(asked).map(rankOf);
   };
   const low = ask(all, (at) => ends[at]![0]);
