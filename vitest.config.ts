@@ -7,7 +7,7 @@ export default defineConfig({
         test: {
           name: "node",
           include: ["tests/**/*.test.ts"],
-          exclude: ["tests/browser/**", "tests/faults/**"],
+          exclude: ["tests/browser/**"],
           testTimeout: 60_000,
           hookTimeout: 60_000,
         },
