@@ -27,5 +27,7 @@ export interface FaultRow {
   readonly what: string;
   /** Why it cannot be tried on this machine (a tool or a right that is missing), or null. */
   readonly missing: () => string | null;
+  /** Left out of the test command, as it takes minutes in its shortest form. */
+  readonly isLong?: boolean;
   readonly run: (options: FaultOptions) => Promise<FaultResult>;
 }

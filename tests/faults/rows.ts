@@ -1,4 +1,19 @@
 import type { FaultRow } from "./fault-row.ts";
+import { outOfMemory } from "./rows/f9-memory.ts";
+import { signals } from "./rows/f10-signals.ts";
+import { closedPipes } from "./rows/f11-closed-pipes.ts";
+import { fewHandles } from "./rows/f12-few-handles.ts";
+import { changingInput } from "./rows/f13-changing-input.ts";
+import { clockAndLocale } from "./rows/f14-clock-and-locale.ts";
+import { faultOnFault } from "./rows/f15-fault-on-fault.ts";
 
 /** All rows, in order. */
-export const FAULT_ROWS: readonly FaultRow[] = [];
+export const FAULT_ROWS: readonly FaultRow[] = [
+  { ...outOfMemory, isLong: true },
+  signals,
+  closedPipes,
+  { ...fewHandles, isLong: true },
+  changingInput,
+  { ...clockAndLocale, isLong: true },
+  faultOnFault,
+];

@@ -1,12 +1,31 @@
-/** What testing one row of faults or one load came to. */
-export interface RowResult {
-  /** The row's name in docs/reliability.md, for example `F10`. */
-  readonly row: string;
-  /** What was measured, a sentence. */
+import { spawnSync } from "node:child_process";
+import type { FaultOptions, FaultRow } from "../fault-row.ts";
+
+/** What testing a row came to. */
+interface Judged {
+  /** What was measured, one line. */
   readonly figure: string;
   /** What was found wrong, a sentence each; empty when the row holds. */
   readonly wrong: readonly string[];
+  /** What else is to be known, for example what could not be tried. */
+  readonly remarks?: readonly string[];
 }
 
-/** A row as `npm run faults` runs it; `full` asks for the counts of the long form. */
-export type Row = (full: boolean) => Promise<RowResult>;
+/** A row of faults or a load that holds when nothing was found wrong. `needs` are programs that it cannot do without. */
+export const rowOf = (
+  id: string,
+  what: string,
+  needs: readonly string[],
+  judge: (options: FaultOptions) => Promise<Judged>,
+): FaultRow => ({
+  id,
+  what,
+  missing: () => {
+    const missing = needs.filter((program) => spawnSync("which", [program]).status !== 0);
+    return missing.length === 0 ? null : `${missing.join(", ")} not installed`;
+  },
+  run: async (options) => {
+    const { figure, wrong, remarks = [] } = await judge(options);
+    return { counts: figure, isHeld: wrong.length === 0, remarks: [...wrong, ...remarks] };
+  },
+});

@@ -1,5 +1,4 @@
-import { cpSync, mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { cpSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import { filesBelow, isSameState, leftovers, seenBy } from "../folder-state.ts";
 import { smallTown } from "../small-town.ts";
@@ -7,8 +6,6 @@ import { runChild } from "./run-child.ts";
 
 /** A small plan with zones in a folder of its own, to be copied and put through faults. */
 export interface Ready {
-  /** Folder that is removed at the end. */
-  readonly work: string;
   readonly plan: string;
   /** Arguments of `enrich` that made it, `--out` left out. */
   readonly town: readonly string[];
@@ -16,29 +13,24 @@ export interface Ready {
   readonly copy: (name: string) => string;
 }
 
-/** Makes a plan of the sample town's first trees, does something with it, and removes it. */
-export async function withPlan<T>(trees: number, work: (ready: Ready) => Promise<T>): Promise<T> {
-  const folder = mkdtempSync(join(tmpdir(), "boughline-faults-"));
-  try {
-    const plan = join(folder, "plan");
-    const town = smallTown(folder, trees, ["roads", "paths"]);
-    for (const argv of [
-      ["enrich", ...town, "--threads", "1", "--out", plan],
-      ["zone", plan],
-    ]) {
-      const { code, err } = await runChild(argv);
-      if (code !== 0) throw new Error(`${argv[0]} ended with ${code}: ${err.slice(0, 400)}`);
-    }
-    const copy = (name: string): string => {
-      const to = join(folder, name);
-      rmSync(to, { recursive: true, force: true });
-      cpSync(plan, to, { recursive: true, verbatimSymlinks: true });
-      return to;
-    };
-    return await work({ work: folder, plan, town, copy });
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
+/** Makes a plan of the sample town's first trees in a folder, and does something with it. */
+export async function withPlan<T>(folder: string, trees: number, use: (ready: Ready) => Promise<T>): Promise<T> {
+  const plan = join(folder, "plan");
+  const town = smallTown(folder, trees, ["roads", "paths"]);
+  for (const argv of [
+    ["enrich", ...town, "--threads", "1", "--out", plan],
+    ["zone", plan],
+  ]) {
+    const { code, err } = await runChild(argv);
+    if (code !== 0) throw new Error(`${argv[0]} ended with ${code}: ${err.slice(0, 400)}`);
   }
+  const copy = (name: string): string => {
+    const to = join(folder, name);
+    rmSync(to, { recursive: true, force: true });
+    cpSync(plan, to, { recursive: true, verbatimSymlinks: true });
+    return to;
+  };
+  return await use({ plan, town, copy });
 }
 
 /** What is wrong with a plan folder after a run that failed: its reader must see what it saw before, and nothing unfinished may be left. */
