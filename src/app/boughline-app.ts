@@ -9,6 +9,7 @@ import { LAYER_ENDINGS } from "./intake/intake.ts";
 import { IntakeController } from "./intake/intake-controller.ts";
 import { intakeDialogs } from "./intake/intake-dialogs.ts";
 import { DeskController } from "./keep/desk-controller.ts";
+import { largePlan } from "./large/large-plan.ts";
 import { ListController } from "./list-controller.ts";
 import { boxCorners } from "./map/box-corners.ts";
 import type { MapPlace } from "./map/map-place.ts";
@@ -83,6 +84,11 @@ export class BoughlineApp extends LitElement {
   private async start() {
     try {
       this.settings = await pageSettings();
+      const large = await largePlan(this.settings, location.search);
+      if (large !== null) {
+        const { LargePage } = await import("./large/large-page.ts");
+        return this.replaceWith(Object.assign(new LargePage(), { plan: large, basemap: this.settings.basemap }));
+      }
       const hand = await servedPlan(this.settings);
       if (hand !== null) this.load(hand, false);
       else await this.desk.keep.list();
