@@ -57,7 +57,7 @@ export function buildZones(plan: Plan, standard: Standard, options: ZoneOptions 
     hoursPerDay,
     longestStepM: LONGEST_STEP_M,
     ways,
-    near: new NearStops(placed, ways, LONGEST_STEP_M),
+    near: new NearStops(placed, ways),
   };
   const filled = fillDays(
     begun.map((day) => day.stops),

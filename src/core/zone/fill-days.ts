@@ -15,7 +15,6 @@ export interface FillLimits {
   readonly hoursPerDay: number;
   readonly longestStepM: number;
   readonly ways: WaysBetween;
-  /** Within the longest step. */
   readonly near: NearStops;
 }
 
@@ -51,6 +50,8 @@ class Filling {
   readonly #nearStops: NearStops;
   readonly #settled = new Set<number>();
   readonly #dayOf = new Map<Stop, number>();
+  /** Hours of work in each day. */
+  readonly #hours: number[];
 
   constructor(
     days: readonly (readonly Stop[])[],
@@ -58,6 +59,7 @@ class Filling {
     { hoursPerDay, longestStepM, ways, near }: FillLimits,
   ) {
     this.days = days.map((stops) => [...stops]);
+    this.#hours = this.days.map(hoursOf);
     this.#least = LEAST_DAY_SHARE * hoursPerDay - ROUNDING_H;
     this.#most = MOST_DAY_SHARE * hoursPerDay + ROUNDING_H;
     this.#reachM = longestStepM;
@@ -72,10 +74,11 @@ class Filling {
   /** The day with the least work among those too short and not looked at yet; of equals the one whose first tree comes first. */
   nextShort(): number | null {
     let best: number | null = null;
-    this.days.forEach((stops, day) => {
-      if (stops.length === 0 || this.#settled.has(day) || hoursOf(stops) >= this.#least) return;
-      if (best === null || hoursOf(stops) < hoursOf(this.days[best]!) - ROUNDING_H) best = day;
-    });
+    for (let day = 0; day < this.days.length; day += 1) {
+      const hours = this.#hours[day]!;
+      if (hours >= this.#least || this.days[day]!.length === 0 || this.#settled.has(day)) continue;
+      if (best === null || hours < this.#hours[best]! - ROUNDING_H) best = day;
+    }
     return best;
   }
 
@@ -85,9 +88,11 @@ class Filling {
     for (const { stop, from, to } of moves) {
       this.days[from] = this.days[from]!.filter((one) => one !== stop);
       this.days[to] = [...this.days[to]!, stop];
+      this.#hours[from] = hoursOf(this.days[from]!);
+      this.#hours[to] = hoursOf(this.days[to]!);
       this.#dayOf.set(stop, to);
       // A day that has changed may have become able to do what it could not.
-      if (to !== day && hoursOf(this.days[to]!) < this.#least) this.#settled.delete(to);
+      if (to !== day && this.#hours[to]! < this.#least) this.#settled.delete(to);
     }
   }
 
@@ -153,7 +158,7 @@ class Filling {
   /** Days with a stop within reach of one, and how far; a stop that is moving counts in the day it moves to. */
   #daysNear(stop: Stop, ownDay: number, moves: readonly Move[]): Map<number, number> {
     const near = new Map<number, number>();
-    for (const [other, awayM] of this.#nearStops.around(stop)) {
+    for (const [other, awayM] of this.#nearStops.around(stop, this.#reachM)) {
       const day = moves.find((move) => move.stop === other)?.to ?? this.#dayOf.get(other)!;
       if (day !== ownDay) near.set(day, Math.min(near.get(day) ?? Number.POSITIVE_INFINITY, awayM));
     }
@@ -164,7 +169,7 @@ class Filling {
   #stopsNear(stops: readonly Stop[], ownDay: number): Map<Stop, number> {
     const near = new Map<Stop, number>();
     for (const stop of stops) {
-      for (const [other, awayM] of this.#nearStops.around(stop)) {
+      for (const [other, awayM] of this.#nearStops.around(stop, this.#reachM)) {
         if (this.#dayOf.get(other) !== ownDay) {
           near.set(other, Math.min(near.get(other) ?? Number.POSITIVE_INFINITY, awayM));
         }

@@ -22,5 +22,5 @@ export function isNearEnough(stop: Stop, stops: readonly Stop[], near: NearStops
   const main = mainUrgencyOf(stops);
   if (stop.visit.urgency === main) return true;
   const isMain = new Set(stops.filter(({ visit }) => visit.urgency === main));
-  return near.around(stop).some(([other, awayM]) => awayM <= OTHER_URGENCY_REACH_M && isMain.has(other));
+  return near.around(stop, OTHER_URGENCY_REACH_M).some(([other]) => isMain.has(other));
 }

@@ -1,4 +1,5 @@
 import { hoursOf, mayShareDay } from "./day.ts";
+import { DayWalk } from "./day-walk.ts";
 import type { FillLimits } from "./fill-days.ts";
 import { isLinked } from "./is-linked.ts";
 import { isNearEnough, otherness } from "./otherness.ts";
@@ -11,6 +12,8 @@ const LEAST_SAVING_M = 25;
 const OFFER_M = 150;
 const MOST_ROUNDS = 3;
 const ROUNDING_H = 1e-9;
+/** More than straight ways differ by from plane to plane, meters. */
+const ROUNDING_M = 0.1;
 
 /**
  * Days that are walked less because a stop went over to the day beside it, or two days exchanged one each (1-interchange, Osman 1993): what cutting
@@ -39,6 +42,8 @@ class Trading {
   readonly #isOpen: readonly boolean[];
   readonly #limits: FillLimits;
   readonly #dayOf = new Map<Stop, number>();
+  /** Walks of the days as they are now, made when they are asked for. */
+  readonly #walks: (DayWalk | undefined)[] = [];
 
   constructor(days: readonly (readonly Stop[])[], isOpen: readonly boolean[], limits: FillLimits) {
     this.days = days.map((stops) => [...stops]);
@@ -59,6 +64,7 @@ class Trading {
       isTraded = true;
       for (const [day, members] of trade.days) {
         this.days[day] = members;
+        this.#walks[day] = undefined;
         for (const member of members) this.#dayOf.set(member, day);
       }
     }
@@ -68,11 +74,14 @@ class Trading {
   #bestTrade(stop: Stop): Trade | null {
     const from = this.#dayOf.get(stop)!;
     if (!this.#isOpen[from] || this.days[from]!.length < 2) return null;
-    const rest = this.days[from]!.filter((one) => one !== stop);
-    const savedM = this.#lengthM(this.days[from]!) - this.#lengthM(rest);
+    const walk = this.#walkOf(from);
+    const savedM = walk.lengthM - walk.lengthWithoutM(this.days[from]!.indexOf(stop));
     if (savedM < LEAST_SAVING_M) return null;
-    const offered = this.#limits.near.around(stop).filter(([, awayM]) => awayM <= Math.min(OFFER_M, savedM));
-    const takers = new Set(offered.map(([other]) => this.#dayOf.get(other)!));
+    const rest = this.days[from]!.filter((one) => one !== stop);
+    const takers = new Set<number>();
+    for (const [other, awayM] of this.#limits.near.around(stop, OFFER_M)) {
+      if (awayM <= savedM) takers.add(this.#dayOf.get(other)!);
+    }
     let best: Trade | null = null;
     for (const to of takers) {
       if (to === from || !this.#isOpen[to]) continue;
@@ -101,15 +110,25 @@ class Trading {
   /** The stop goes over and one of the other day's comes back. */
   #exchanged(stop: Stop, from: number, to: number, rest: Stop[], savedM: number): Trade | null {
     const taker = this.days[to]!;
-    const takerM = this.#lengthM(taker);
+    if (taker.length < 2) return null;
+    const walk = this.#walkOf(from);
+    const takerWalk = this.#walkOf(to);
+    const takerM = takerWalk.lengthM;
+    const place = this.days[from]!.indexOf(stop);
+    const awayM = takerWalk.straightFromM(stop);
     let best: Trade | null = null;
-    for (const other of taker) {
-      if (taker.length < 2) break;
+    for (let at = 0; at < taker.length; at += 1) {
+      const other = taker[at]!;
+      const leftM = takerWalk.lengthWithoutM(at);
+      // Most exchanges are out of the question by the straight ways alone.
+      const leastM = (best?.savingM ?? LEAST_SAVING_M) - ROUNDING_M;
+      const mostM = savedM + takerM - leftM - takerWalk.addsAtLeastM(awayM, at);
+      if (mostM < leastM || mostM - walk.addsAtLeastM(walk.straightFromM(other), place) < leastM) continue;
       const left = taker.filter((one) => one !== other);
       const [members, costM] = this.#inserted(left, stop);
       const [back, backM] = this.#inserted(rest, other);
       const mixingM = otherness(stop, left) - otherness(stop, rest) + otherness(other, rest) - otherness(other, left);
-      const savingM = savedM + takerM - this.#lengthM(left) - costM - backM - Math.max(0, mixingM);
+      const savingM = savedM + takerM - leftM - costM - backM - Math.max(0, mixingM);
       if (savingM < LEAST_SAVING_M || (best !== null && savingM <= best.savingM)) continue;
       if (!this.#hasHours(members) || !this.#hasHours(back)) continue;
       if (!this.#mayTake(left, stop) || !this.#mayTake(rest, other)) continue;
@@ -158,9 +177,12 @@ class Trading {
     return [[...stops.slice(0, best), stop, ...stops.slice(best)], bestM];
   }
 
-  #lengthM(stops: readonly Stop[]): number {
-    let totalM = 0;
-    for (let at = 1; at < stops.length; at += 1) totalM += this.#limits.ways.stepM(stops[at - 1]!, stops[at]!);
-    return totalM;
+  #walkOf(day: number): DayWalk {
+    let walk = this.#walks[day];
+    if (walk === undefined) {
+      walk = new DayWalk(this.days[day]!, this.#limits.ways);
+      this.#walks[day] = walk;
+    }
+    return walk;
   }
 }

@@ -13,6 +13,8 @@ const MOST_DETOUR = 2;
 
 /** How a crew gets from one of some stops to another. */
 export interface Walking {
+  /** Meters straight from one stop to another: no walk is shorter. */
+  straightM(a: number, b: number): number;
   /** Meters walked from one stop to another. */
   stepM(a: number, b: number): number;
   /** The same between all pairs of some of the stops. */
@@ -31,14 +33,21 @@ export function walkingAmong(stops: readonly Stop[], xy: Float64Array, streets: 
   const places = stops.map((_, at) =>
     net === null ? null : streetPlace(net, xy[2 * at]!, xy[2 * at + 1]!, BESIDE_STREET_M),
   );
+  const straightM = (a: number, b: number): number => {
+    const eastM = xy[2 * a]! - xy[2 * b]!;
+    const northM = xy[2 * a + 1]! - xy[2 * b + 1]!;
+    return Math.sqrt(eastM * eastM + northM * northM);
+  };
   const stepM = (a: number, b: number): number => {
-    const straightM = Math.sqrt((xy[2 * a]! - xy[2 * b]!) ** 2 + (xy[2 * a + 1]! - xy[2 * b + 1]!) ** 2);
-    const [from, to] = [places[a]!, places[b]!];
-    if (net === null || straightM <= STRAIGHT_M || from === null || to === null || from.edge === to.edge)
-      return straightM;
-    return Math.max(straightM, Math.min(MOST_DETOUR * straightM, alongStreetsM(net, from, to, streets)));
+    const leastM = straightM(a, b);
+    if (net === null || leastM <= STRAIGHT_M) return leastM;
+    const from = places[a]!;
+    const to = places[b]!;
+    if (from === null || to === null || from.edge === to.edge) return leastM;
+    return Math.max(leastM, Math.min(MOST_DETOUR * leastM, alongStreetsM(net, from, to, streets)));
   };
   return {
+    straightM,
     stepM,
     distances: (numbers) => {
       const count = numbers.length;
@@ -57,18 +66,16 @@ export function walkingAmong(stops: readonly Stop[], xy: Float64Array, streets: 
 
 /** From either end of one tree's edge to either end of the other's; Infinity where no street leads. */
 function alongStreetsM(net: StreetNet, from: StreetPlace, to: StreetPlace, streets: Streets): number {
-  let best = Number.POSITIVE_INFINITY;
-  for (const [start, startM] of endsOf(net, from)) {
-    const reach = streets.reachFrom(net, start);
-    for (const [end, endM] of endsOf(net, to)) best = Math.min(best, startM + (reach.get(end) ?? Infinity) + endM);
-  }
-  return best;
+  const first = streets.reachFrom(net, net.from[from.edge]!);
+  const last = streets.reachFrom(net, net.to[from.edge]!);
+  const toLastM = net.lengthM[from.edge]! - from.alongM;
+  const end = net.from[to.edge]!;
+  const otherEnd = net.to[to.edge]!;
+  const toOtherEndM = net.lengthM[to.edge]! - to.alongM;
+  return Math.min(
+    from.alongM + (first.get(end) ?? Infinity) + to.alongM,
+    from.alongM + (first.get(otherEnd) ?? Infinity) + toOtherEndM,
+    toLastM + (last.get(end) ?? Infinity) + to.alongM,
+    toLastM + (last.get(otherEnd) ?? Infinity) + toOtherEndM,
+  );
 }
-
-const endsOf = (
-  net: StreetNet,
-  { edge, alongM }: StreetPlace,
-): readonly (readonly [vertex: number, wayM: number])[] => [
-  [net.from[edge]!, alongM],
-  [net.to[edge]!, net.lengthM[edge]! - alongM],
-];

@@ -112,7 +112,7 @@ test("trades only ever shorten the walk, and keep hours, dates and crews as they
       // Days dealt out like cards: as bad as days can be.
       const days = Array.from({ length: count }, (_, day) => stops.filter((_stop, at) => at % count === day));
       const isOpen = days.map((_, day) => day !== 0);
-      const limits = { hoursPerDay: 8, longestStepM: 300, ways, near: new NearStops(stops, ways, 300) };
+      const limits = { hoursPerDay: 8, longestStepM: 300, ways, near: new NearStops(stops, ways) };
       const traded = tradeStops(days, isOpen, limits);
       const walkM = (all: readonly (readonly Stop[])[]): number =>
         all.reduce((sum, day) => sum + day.slice(1).reduce((own, stop, at) => own + ways.stepM(day[at]!, stop), 0), 0);

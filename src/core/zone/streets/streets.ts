@@ -41,10 +41,16 @@ export class Streets {
 
   /** Lengths of the ways from a vertex to those within 800 m along the streets. */
   reachFrom(net: StreetNet, vertex: number): ReadonlyMap<number, number> {
-    const ways = this.#ways.get(net) ?? new Map<number, Map<number, number>>();
-    this.#ways.set(net, ways);
-    const reach = ways.get(vertex) ?? streetReach(net, vertex, FARTHEST_M);
-    ways.set(vertex, reach);
+    let ways = this.#ways.get(net);
+    if (ways === undefined) {
+      ways = new Map();
+      this.#ways.set(net, ways);
+    }
+    let reach = ways.get(vertex);
+    if (reach === undefined) {
+      reach = streetReach(net, vertex, FARTHEST_M);
+      ways.set(vertex, reach);
+    }
     return reach;
   }
 }
