@@ -1,4 +1,8 @@
 import type { FaultRow } from "./fault-row.ts";
+import { LOADS } from "./loads/loads.ts";
+import { closedTab } from "./rows/b1-closed-tab.ts";
+import { killedBrowser } from "./rows/b2-killed-browser.ts";
+import { twoTabs } from "./rows/b3-two-tabs.ts";
 import { outOfMemory } from "./rows/f9-memory.ts";
 import { signals } from "./rows/f10-signals.ts";
 import { closedPipes } from "./rows/f11-closed-pipes.ts";
@@ -15,5 +19,9 @@ export const FAULT_ROWS: readonly FaultRow[] = [
   { ...fewHandles, isLong: true },
   changingInput,
   { ...clockAndLocale, isLong: true },
-  faultOnFault,
+  { ...faultOnFault, isLong: true },
+  closedTab,
+  killedBrowser,
+  twoTabs,
+  ...LOADS,
 ];

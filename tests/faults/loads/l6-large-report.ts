@@ -1,0 +1,52 @@
+import { cpSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { makeCity } from "../../bench/make-city.ts";
+import { zonesOf } from "../report-of-zone.ts";
+import { rowOf } from "../rows/row.ts";
+import { runChild } from "../rows/run-child.ts";
+import { toldWorst, worstOf, wrongWith } from "./measured-runs.ts";
+
+const TREES = 20_000;
+const ROWS = 10_000;
+
+/** L6: a table of ten thousand reported visits, previewed and taken. */
+export const largeReport = rowOf(
+  "l6",
+  "report of 10,000 rows: preview 3 s, take-over 3 s",
+  [],
+  async ({ work, isShort }) => {
+    const at = (name: string): string => join(work, `${name}.geojson`);
+    const trees = isShort ? 500 : TREES;
+    await makeCity(
+      { trees: at("trees"), buildings: at("buildings"), roads: at("roads") },
+      { trees, decimals: 7, seed: 1 },
+    );
+    const layers = ["trees", "buildings", "roads"].flatMap((layer) => [`--${layer}`, at(layer)]);
+    const plan = join(work, "plan");
+    for (const argv of [
+      ["enrich", ...layers, "--as-of", "2026-11-02", "--out", plan],
+      ["zone", plan],
+    ]) {
+      const { code, err } = await runChild(argv);
+      if (code !== 0) throw new Error(`${argv[0]} ended with ${code}: ${err.slice(0, 400)}`);
+    }
+    const visits = zonesOf(plan)
+      .flatMap(({ visit_ids }) => visit_ids)
+      .slice(0, isShort ? 100 : ROWS);
+    const report = join(work, "report.csv");
+    writeFileSync(
+      report,
+      `visit,outcome,date,who\n${visits.map((visit) => `${visit},done,2026-11-10,R. Alder`).join("\n")}\n`,
+    );
+    const preview = await worstOf(isShort ? 1 : 3, ["record", plan, report, "--preview", "--json"]);
+    const taken = join(work, "taken");
+    const take = await worstOf(isShort ? 1 : 3, ["record", taken, report], [], () => {
+      rmSync(taken, { recursive: true, force: true });
+      cpSync(plan, taken, { recursive: true, verbatimSymlinks: true });
+    });
+    return {
+      figure: `${visits.length} rows on a plan of ${trees} trees: preview ${toldWorst(preview)}; taken ${toldWorst(take)}`,
+      wrong: [...wrongWith("preview", preview, 3, 1200), ...wrongWith("take-over", take, 3, 1200)],
+    };
+  },
+);

@@ -1,0 +1,38 @@
+import { type Ended, runChild } from "../rows/run-child.ts";
+
+/** The worst of several runs of the same. */
+export interface Worst {
+  readonly code: number;
+  readonly seconds: number;
+  readonly peakMB: number;
+  readonly last: Ended;
+}
+
+/** Runs the command so many times, with `before` each time, and gives the worst time and memory. Stops at a run that fails. */
+export async function worstOf(
+  times: number,
+  argv: readonly string[],
+  node: readonly string[] = [],
+  before: () => void = () => {},
+): Promise<Worst> {
+  let [seconds, peakMB] = [0, 0];
+  for (let run = 1; ; run += 1) {
+    before();
+    const last = await runChild(argv, { node, limitMs: 900_000 });
+    seconds = Math.max(seconds, last.wallMs / 1000);
+    peakMB = Math.max(peakMB, last.peakMB);
+    if (run >= times || last.code !== 0) return { code: last.code, seconds, peakMB, last };
+  }
+}
+
+export const toldWorst = ({ code, seconds, peakMB }: Worst): string =>
+  `exit ${code} after ${seconds.toFixed(1)} s with ${Math.round(peakMB)} MB`;
+
+/** What a run does not hold, a sentence each. */
+export function wrongWith(what: string, worst: Worst, mostSeconds: number, mostMB: number): string[] {
+  return [
+    ...(worst.code === 0 ? [] : [`${what}: exit ${worst.code}, ${worst.last.err.slice(0, 300)}`]),
+    ...(worst.seconds <= mostSeconds ? [] : [`${what}: ${worst.seconds.toFixed(1)} s, more than ${mostSeconds} s`]),
+    ...(worst.peakMB <= mostMB ? [] : [`${what}: ${Math.round(worst.peakMB)} MB, more than ${mostMB} MB`]),
+  ];
+}
