@@ -1,5 +1,5 @@
 import type { PartAnswer } from "../formats/plan/part/part-messages.ts";
-import type { StartPartThread } from "../formats/plan/part/thread-crew.ts";
+import type { StartPartThread } from "../formats/plan/part/part-thread.ts";
 
 /** Most workers that plan parts of a run: each holds a copy of what stands around the trees. Our policy. */
 const MOST_WORKERS = 8;

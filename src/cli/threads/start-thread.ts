@@ -1,6 +1,6 @@
 import { availableParallelism } from "node:os";
 import { Worker } from "node:worker_threads";
-import type { StartPartThread } from "../../formats/plan/part/thread-crew.ts";
+import type { StartPartThread } from "../../formats/plan/part/part-thread.ts";
 import { usageError } from "../exit-codes.ts";
 
 /** Most threads where nobody asks for more: each holds a copy of what stands around the trees. Our policy. */

@@ -14,6 +14,7 @@ export function answerParts(
       if (request.type === "ground") {
         const { surroundings, ...ground } = request.ground;
         desk = new PartDesk({ ...ground, surroundings: restoredSurroundings(surroundings) });
+        answer({ type: "ready" }, []);
       } else if (desk === null) {
         throw new TypeError("Expected the ground before the first part");
       } else if (request.type === "know") {
@@ -24,7 +25,7 @@ export function answerParts(
         answer({ type, number, found } as PartAnswer, "members" in found ? buffersOf(found) : []);
       }
     } catch (error) {
-      answer({ type: "failed", reason: error instanceof Error ? (error.stack ?? error.message) : String(error) }, []);
+      answer({ type: "failed", reason: error instanceof Error ? error.message : String(error) }, []);
     }
   };
 }

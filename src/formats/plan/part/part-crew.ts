@@ -2,7 +2,8 @@ import type { HiddenArea } from "../../../core/conflict/known-views.ts";
 import type { PartGround } from "../../../core/plan-part.ts";
 import { PartDesk } from "./part-desk.ts";
 import type { PartFound, PartWork } from "./part-messages.ts";
-import { type StartPartThread, ThreadCrew } from "./thread-crew.ts";
+import type { StartPartThread } from "./part-thread.ts";
+import { ThreadCrew } from "./thread-crew.ts";
 
 /** Those who look at parts: this thread, or some others. */
 export interface PartCrew {
@@ -10,7 +11,7 @@ export interface PartCrew {
   know(sight: readonly HiddenArea[]): void;
   /**
    * Does all works and gives what was found to `take` in the order of the works, whoever was done first; a work is asked for when there is somebody
-   * to do it. Rejects when a thread dies or a work fails.
+   * to do it. Rejects when a work fails, or two threads are lost at it.
    */
   doAll<T extends PartWork["type"]>(
     works: Iterable<Extract<PartWork, { type: T }>>,

@@ -25,8 +25,9 @@ export type PartWork =
       readonly trunkNumbers: ReadonlyMap<string, number>;
     };
 
-/** What a thread answers to a part. */
+/** What a thread answers: that the ground is taken in, then what it found of each part, in the order in which it was told them. */
 export type PartAnswer =
+  | { readonly type: "ready" }
   | { readonly type: "hiders"; readonly number: number; readonly found: Hiders }
   | { readonly type: "encode"; readonly number: number; readonly found: EncodedPart }
   | { readonly type: "keep"; readonly number: number; readonly found: KeptPart }

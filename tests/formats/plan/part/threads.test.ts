@@ -45,36 +45,73 @@ describe("a scene of equal distances, planned by threads", () => {
   );
 });
 
-describe("a thread that dies", () => {
-  it("ends the run with a fault and leaves no other thread behind", async () => {
-    let left = 0;
-    const dying: NonNullable<PlanMeans["startThread"]> = (onAnswer, onDeath) => {
-      left += 1;
-      const thread = startThread(onAnswer, onDeath);
-      return {
-        post: (message) => {
-          thread.post(message);
-          if (message.type === "encode" && message.number === 2) onDeath("it ran out of memory");
-        },
-        end: () => {
-          left -= 1;
-          thread.end();
-        },
-      };
+/** Starts threads that die at the third part to encode, `times` in all. */
+function dyingThreads(times: number) {
+  const count = { running: 0, died: 0 };
+  const start: NonNullable<PlanMeans["startThread"]> = (onAnswer, onDeath) => {
+    count.running += 1;
+    const thread = startThread((answer) => {
+      if (answer.type !== "encode" || answer.number !== 2 || count.died === times) {
+        onAnswer(answer);
+        return;
+      }
+      count.died += 1;
+      onDeath("it ran out of memory");
+    }, onDeath);
+    return {
+      post: (message) => thread.post(message),
+      end: () => {
+        count.running -= 1;
+        thread.end();
+      },
     };
-    const run = makePlan(REQUEST, () => {}, undefined, { threads: 2, startThread: dying, partTrees: 7 });
-    await expect(run).rejects.toThrow("A thread ended before its work was done: it ran out of memory");
-    expect(left).toBeLessThanOrEqual(0);
-  });
+  };
+  return { count, start };
+}
 
-  it("tells what a thread could not do", async () => {
+describe("a thread that dies", () => {
+  it(
+    "is replaced, and what it had to do is done by another, to the same bytes",
+    async () => {
+      const { count, start } = dyingThreads(1);
+      const means = { threads: 2, startThread: start, partTrees: 7 };
+      expect(await textsOf(REQUEST, means)).toEqual(alone);
+      expect(count).toEqual({ running: 0, died: 1 });
+    },
+    SLOW_START_MS,
+  );
+
+  it(
+    "ends the run where each that takes the part over dies too, and leaves no other thread behind",
+    async () => {
+      const { count, start } = dyingThreads(Number.POSITIVE_INFINITY);
+      const run = makePlan(REQUEST, () => {}, undefined, { threads: 2, startThread: start, partTrees: 7 });
+      await expect(run).rejects.toThrow(/^Part 3 of the trees \(.+ to .+\) ended two threads: it ran out of memory$/);
+      expect(count).toEqual({ running: 0, died: 2 });
+    },
+    SLOW_START_MS,
+  );
+
+  it("tells what threads could not do", async () => {
     const failing: NonNullable<PlanMeans["startThread"]> = (onAnswer) => ({
       post: (message) => {
+        if (message.type === "ground") onAnswer({ type: "ready" });
         if (message.type === "hiders") onAnswer({ type: "failed", reason: "no such plane" });
       },
       end: () => {},
     });
     const run = makePlan(REQUEST, () => {}, undefined, { threads: 2, startThread: failing, partTrees: 7 });
-    await expect(run).rejects.toThrow("no such plane");
+    await expect(run).rejects.toThrow("Part 1 of the trees (0 to 3) ended two threads: no such plane");
+  });
+
+  it("ends the run where two cannot even start", async () => {
+    const failing: NonNullable<PlanMeans["startThread"]> = (onAnswer) => ({
+      post: (message) => {
+        if (message.type === "ground") queueMicrotask(() => onAnswer({ type: "failed", reason: "no memory" }));
+      },
+      end: () => {},
+    });
+    const run = makePlan(REQUEST, () => {}, undefined, { threads: 2, startThread: failing, partTrees: 7 });
+    await expect(run).rejects.toThrow("Two threads ended before they did any work: no memory");
   });
 });
