@@ -10,6 +10,7 @@ import { fewHandles } from "./rows/f12-few-handles.ts";
 import { changingInput } from "./rows/f13-changing-input.ts";
 import { clockAndLocale } from "./rows/f14-clock-and-locale.ts";
 import { faultOnFault } from "./rows/f15-fault-on-fault.ts";
+import { readers } from "./rows/readers.ts";
 
 /** All rows, in order. */
 export const FAULT_ROWS: readonly FaultRow[] = [
@@ -23,5 +24,6 @@ export const FAULT_ROWS: readonly FaultRow[] = [
   closedTab,
   killedBrowser,
   twoTabs,
+  { ...readers, isLong: true },
   ...LOADS,
 ];

@@ -13,7 +13,7 @@ export const signals = rowOf(
   "f10",
   "signals at random moments: stopped within 2 s, old plan whole, nothing left over",
   [],
-  ({ work, isShort, seed }) =>
+  ({ work, isShort, seed, onProgress }) =>
     withPlan(work, isShort ? 60 : 300, async ({ plan, town, copy }) => {
       const wrong: string[] = [];
       const before = seenBy(plan);
@@ -26,7 +26,7 @@ export const signals = rowOf(
       let [stopped, late, longestMs] = [0, 0, 0];
       for (const [name, argv] of Object.entries(commands).slice(0, isShort ? 1 : 3)) {
         const undisturbed = await runChild(argv(copy("undisturbed")));
-        for (let at = 0; at < (isShort ? 1 : 20); at += 1) {
+        for (let at = 0; at < (isShort ? 1 : 17); at += 1) {
           const dir = copy("stopped");
           const signal = SIGNALS[at % SIGNALS.length]!;
           const afterMs = below(Math.max(1, Math.round(undisturbed.wallMs * 0.95)));
@@ -37,6 +37,7 @@ export const signals = rowOf(
             continue;
           }
           stopped += 1;
+          onProgress(`${stopped} stopped, ${late} late, slowest ${Math.round(longestMs)} ms, ${wrong.length} wrong`);
           longestMs = Math.max(longestMs, stoppedMs ?? 0);
           if (code !== 128 + constants.signals[signal]) wrong.push(`${run}: exit ${code}, ${err.slice(0, 200)}`);
           if ((stoppedMs ?? 0) > LONGEST_STOP_MS) wrong.push(`${run}: stopped only after ${Math.round(stoppedMs!)} ms`);
