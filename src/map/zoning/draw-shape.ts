@@ -1,14 +1,14 @@
 import type { Position } from "geojson";
 import type { Map as MapLibreMap } from "maplibre-gl";
 import { TerraDraw, TerraDrawLineStringMode, TerraDrawPolygonMode, TerraDrawSelectMode } from "terra-draw";
-import { TerraDrawMapLibreGLAdapter } from "terra-draw-maplibre-gl-adapter";
+import { ShapeAdapter } from "./shape-adapter.ts";
 
 /** What is drawn: an outline around trees, or a line across a zone. */
 export type ShapeKind = "outline" | "line";
 
 /** A shape being drawn; its corners can be moved until it is ended. */
 export interface ShapeInHand {
-  /** Takes the shape off the map. */
+  /** Takes the shape off the map and gives pointer and double click back as they were. */
   end(): void;
 }
 
@@ -19,12 +19,10 @@ interface Inks {
 }
 
 const MODE = { outline: "polygon", line: "linestring" } as const;
-/** Shape that the drawing library accepts by mouse and touch alike; smaller steps are noise of the hand. */
-const COORDINATE_PRECISION = 9;
 
 /**
  * Lets the reader draw a shape on the map by clicking its corners, and move them afterwards. `onShape` hears its positions in longitude and latitude
- * whenever they change, an outline as one open ring; null while there are too few. The map's own clicks select nothing meanwhile.
+ * whenever they change, an outline as one open ring; null while there are too few.
  */
 export function drawShape(
   map: MapLibreMap,
@@ -52,8 +50,10 @@ export function drawShape(
     midPointOutlineColor: hex(paper),
   };
   const movable = { feature: { draggable: true, coordinates: { midpoints: true, draggable: true, deletable: true } } };
+  const { cursor } = map.getCanvas().style;
+  const zoomsByDoubleClick = map.doubleClickZoom.isEnabled();
   const draw = new TerraDraw({
-    adapter: new TerraDrawMapLibreGLAdapter({ map, coordinatePrecision: COORDINATE_PRECISION }),
+    adapter: new ShapeAdapter(map),
     modes: [
       new TerraDrawPolygonMode({
         styles: { fillColor: hex(ink), fillOpacity: 0.08, outlineColor: hex(ink), outlineWidth: 2, ...points },
@@ -74,7 +74,11 @@ export function drawShape(
   });
   return {
     end: () => {
+      // A mode lets go of the pointer only when another follows.
+      draw.setMode("static");
       draw.stop();
+      map.getCanvas().style.cursor = cursor;
+      if (!zoomsByDoubleClick) map.doubleClickZoom.disable();
     },
   };
 }

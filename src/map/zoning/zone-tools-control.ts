@@ -48,7 +48,7 @@ export class ZoneToolsControl extends TypedEventTarget<ZoneToolsEvents> implemen
   #theme: ThemeName;
   #units: DisplayUnits | undefined;
   #listeners = new AbortController();
-  #styled: { unsubscribe(): void } | null = null;
+  #styled: readonly { unsubscribe(): void }[] = [];
 
   constructor(handle: BoughlineHandle, options: ZoneToolsOptions = {}) {
     super();
@@ -92,8 +92,9 @@ export class ZoneToolsControl extends TypedEventTarget<ZoneToolsEvents> implemen
     map.getContainer().addEventListener("keydown", (event) => this.#onKey(event), { signal });
     for (const type of ["planload", "treeselect", "zoneselect"] as const)
       this.#handle.addEventListener(type, () => this.#show(), { signal });
-    // A change of the host's style takes the shape in hand with it.
-    this.#styled = map.on("style.load", () => this.#editing.cancelDrawing());
+    // A change of the host's style takes the shape in hand with it: a whole one as it begins, one by differences once it is done.
+    const giveUp = () => this.#editing.cancelDrawing();
+    this.#styled = [map.on("styledataloading", giveUp), map.on("style.load", giveUp)];
     this.#show();
     return panel;
   }
@@ -101,8 +102,8 @@ export class ZoneToolsControl extends TypedEventTarget<ZoneToolsEvents> implemen
   onRemove(): void {
     this.#editing.cancelDrawing();
     this.#listeners.abort();
-    this.#styled?.unsubscribe();
-    this.#styled = null;
+    for (const subscription of this.#styled) subscription.unsubscribe();
+    this.#styled = [];
     this.#panel?.remove();
     this.#panel = null;
     this.#map = null;
@@ -204,11 +205,18 @@ export class ZoneToolsControl extends TypedEventTarget<ZoneToolsEvents> implemen
     this.#handle.setPicking(purpose === null);
     const map = this.#map;
     if (purpose === null || map === null) return;
-    const { drawShape } = await import("./draw-shape.ts");
-    if (this.#drawn !== purpose || this.#map !== map || this.#shape !== null) return;
+    const drawing = await import("./draw-shape.ts").catch((error: unknown) => this.#giveUpDrawing(error));
+    if (drawing === null || this.#drawn !== purpose || this.#map !== map || this.#shape !== null) return;
     const { ink, paper } = TOKENS.themes[this.#theme];
     const onShape = (positions: readonly Position[] | null) => this.#editing.reshape(positions);
-    this.#shape = drawShape(map, purpose.for === "split" ? "line" : "outline", { ink, paper }, onShape);
+    this.#shape = drawing.drawShape(map, purpose.for === "split" ? "line" : "outline", { ink, paper }, onShape);
+  }
+
+  #giveUpDrawing(cause: unknown): null {
+    this.#problem = "Nothing can be drawn: the drawing tools could not be loaded.";
+    this.#emit("error", { error: new Error(this.#problem, { cause }) });
+    this.#editing.cancelDrawing();
+    return null;
   }
 
   #show(): void {

@@ -42,7 +42,7 @@ export const zoneToolsStyles = css`
     align-items: center;
     margin-top: 12px;
   }
-  .menu select {
+  .menu {
     min-height: 28px;
     max-width: 170px;
     padding: 0 4px;

@@ -109,35 +109,31 @@ export class ZoneTools extends LitElement {
       if (value === "line") this.draw({ for: "split", zoneId });
       else if (value === "days" || value === "islands") this.edit({ kind: "split", zoneId, at: { by: value } });
     };
-    return html`<label class="menu">
-      <span class="unseen">Split</span>
-      <select @change=${(event: Event) => split(chosen(event))}>
-        <option value="">Split</option>
-        <option value="line">Along a line I draw</option>
-        <option value="days">Into crew-days</option>
-        <option value="islands">Where its work lies far apart</option>
-      </select>
-    </label>`;
+    return html`<select class="menu" aria-label="Split" @change=${(event: Event) => split(chosen(event))}>
+      <option value="">Split</option>
+      <option value="line">Along a line I draw</option>
+      <option value="days">Into crew-days</option>
+      <option value="islands">Where its work lies far apart</option>
+    </select>`;
   }
 
   private mergeMenu(zone: Zone) {
     const near = nearest(zone, this.zones);
     if (near.length === 0) return nothing;
-    return html`<label class="menu">
-      <span class="unseen">Merge with</span>
-      <select
-        @change=${(event: Event) => {
-          const other = chosen(event);
-          if (other !== "") this.edit({ kind: "merge", zoneIds: [zone.zoneId, other] });
-        }}
-      >
-        <option value="">Merge with</option>
-        ${near.map(
-          ({ zoneId, name, hours, crew }) =>
-            html`<option value=${zoneId}>${name} (${readableHours(hours)}, ${WORDS.crew[crew]})</option>`,
-        )}
-      </select>
-    </label>`;
+    return html`<select
+      class="menu"
+      aria-label="Merge with"
+      @change=${(event: Event) => {
+        const other = chosen(event);
+        if (other !== "") this.edit({ kind: "merge", zoneIds: [zone.zoneId, other] });
+      }}
+    >
+      <option value="">Merge with</option>
+      ${near.map(
+        ({ zoneId, name, hours, crew }) =>
+          html`<option value=${zoneId}>${name} (${readableHours(hours)}, ${WORDS.crew[crew]})</option>`,
+      )}
+    </select>`;
   }
 
   private async rename() {

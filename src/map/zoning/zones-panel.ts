@@ -45,8 +45,7 @@ export class ZonesPanel extends LitElement {
   @state() private isOrdering = false;
 
   protected override willUpdate(changed: PropertyValues<this>) {
-    const before = changed.get("shown");
-    if (before?.zoneId !== this.shown?.zoneId) this.isOrdering = false;
+    if (changed.has("shown") && changed.get("shown")?.zoneId !== this.shown?.zoneId) this.isOrdering = false;
   }
 
   protected override render() {
