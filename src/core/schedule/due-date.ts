@@ -43,14 +43,14 @@ export function dueDate(seasons: SeasonWindows, from: IsoDate, reachedOn: IsoDat
   return dates(Math.min(last.endDay, reachedDay), last.startDay, last.endDay);
 }
 
-/** The first allowed window from a date on that has at least `leastDays` left, as {@link dueDate} with its end as the due date. */
+/** The first allowed window from a date on that has at least `leastDays` left, one or more, as {@link dueDate} with its end as the due date. */
 export function nextWindow(seasons: SeasonWindows, from: IsoDate, leastDays = 1): DueDate | null {
   const fromDay = dayNumber(from);
   if (seasons.isAnyTime) return dates(fromDay + ANY_TIME_DAYS - 1, fromDay, fromDay + ANY_TIME_DAYS - 1);
   // Asked for every visit on every date of a forecast, so it makes no list of windows.
   for (const { startDay, endDay } of seasons.windows) {
     const openDay = Math.max(startDay, fromDay);
-    if (endDay >= fromDay && endDay - openDay + 1 >= leastDays) return dates(endDay, openDay, endDay);
+    if (endDay - openDay + 1 >= leastDays) return dates(endDay, openDay, endDay);
   }
   return null;
 }

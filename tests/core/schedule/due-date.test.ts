@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { dueDate, nextWindow } from "../../../src/core/schedule/due-date.ts";
-import { seasonWindows } from "../../../src/core/schedule/season-windows.ts";
-import { isoDate } from "../../../src/core/units/calendar.ts";
+import { type SeasonWindows, seasonWindows } from "../../../src/core/schedule/season-windows.ts";
+import { dayNumber, isoDate } from "../../../src/core/units/calendar.ts";
 import { standard } from "../prescription/scene.ts";
 
 // Deciduous in the north: open 16 June to 14 September and 1 November to 31 March.
@@ -81,4 +81,49 @@ it("has no date where the rules leave none", () => {
   );
   expect(dueDate(closed, isoDate("2026-07-01"), isoDate("2027-01-01"))).toBeNull();
   expect(nextWindow(closed, isoDate("2026-07-01"))).toBeNull();
+});
+
+describe("the days at the edges", () => {
+  const day = (text: string): number => dayNumber(isoDate(text));
+  const windows = (...runs: readonly (readonly [string, string])[]): SeasonWindows => ({
+    ...seasons,
+    windows: runs.map(([start, end]) => ({ startDay: day(start), endDay: day(end) })),
+  });
+  const anyTime: SeasonWindows = { ...windows(), isAnyTime: true };
+
+  it("a tree without rules may be worked on for 365 days, the first counted", () => {
+    expect(dueDate(anyTime, isoDate("2026-07-01"), isoDate("2026-07-01"))).toMatchObject({
+      windowStart: "2026-07-01",
+      windowEnd: "2027-06-30",
+    });
+    expect(nextWindow(anyTime, isoDate("2026-07-01"))).toEqual({
+      due: "2027-06-30",
+      windowStart: "2026-07-01",
+      windowEnd: "2027-06-30",
+    });
+  });
+
+  it("a window that opens on the day a minimum is reached holds that day", () => {
+    const two = windows(["2026-07-01", "2026-07-31"], ["2026-10-01", "2026-10-31"]);
+    expect(dueDate(two, isoDate("2026-07-01"), isoDate("2026-10-01"))).toEqual({
+      due: "2026-10-01",
+      windowStart: "2026-10-01",
+      windowEnd: "2026-10-31",
+    });
+    expect(dueDate(two, isoDate("2026-07-01"), isoDate("2026-09-30"))?.due).toBe("2026-07-31");
+  });
+
+  it("a window that ends on the day asked from is still open, and one that ended the day before is not", () => {
+    const two = windows(["2026-06-01", "2026-07-01"], ["2026-10-01", "2026-10-10"]);
+    // Reached on 2 July: the last window before it has its last day on 1 July.
+    expect(dueDate(two, isoDate("2026-07-01"), isoDate("2026-07-02"))?.due).toBe("2026-07-01");
+    expect(nextWindow(two, isoDate("2026-07-01"))).toMatchObject({ windowStart: "2026-07-01", due: "2026-07-01" });
+    expect(nextWindow(two, isoDate("2026-07-02"))?.due).toBe("2026-10-10");
+  });
+
+  it("a window as long as asked for is long enough, and one a day shorter is not", () => {
+    const ten = windows(["2026-10-01", "2026-10-10"], ["2027-01-01", "2027-01-31"]);
+    expect(nextWindow(ten, isoDate("2026-07-01"), 10)?.due).toBe("2026-10-10");
+    expect(nextWindow(ten, isoDate("2026-07-01"), 11)?.due).toBe("2027-01-31");
+  });
 });
