@@ -1,6 +1,15 @@
-import { describe, expect, it } from "vitest";
-import { FAULT_ROWS } from "./rows.ts";
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, describe, expect, it } from "vitest";
+import { bundleCommand } from "./bundle.ts";
 import { runRow } from "./run-row.ts";
+
+const bundle = mkdtempSync(join(tmpdir(), "boughline-bundle-"));
+afterAll(() => rmSync(bundle, { recursive: true, force: true }));
+process.env.BOUGHLINE_CLI ??= await bundleCommand(bundle);
+// Only now: the rows look for the command as they are loaded.
+const { FAULT_ROWS } = await import("./rows.ts");
 
 // A few faults of each row; `npm run faults` sets them all.
 describe("faults while the command works", () => {

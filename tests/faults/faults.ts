@@ -1,8 +1,16 @@
-import { FAULT_ROWS } from "./rows.ts";
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { bundleCommand } from "./bundle.ts";
 import { runRow } from "./run-row.ts";
 
 /** Sets faults and judges what is left: `npm run faults [-- f1 f2 ...] [--short] [--seed 1]`; `--help` lists the rows. Ends with 1 when a row does not hold. */
 const words = process.argv.slice(2);
+const bundle = mkdtempSync(join(tmpdir(), "boughline-bundle-"));
+process.on("exit", () => rmSync(bundle, { recursive: true, force: true }));
+if (!words.includes("--help")) process.env.BOUGHLINE_CLI ??= await bundleCommand(bundle);
+// Only now: the rows look for the command as they are loaded.
+const { FAULT_ROWS } = await import("./rows.ts");
 const seedAt = words.indexOf("--seed");
 const seed = seedAt < 0 ? 1 : Number(words[seedAt + 1]);
 const isShort = words.includes("--short");

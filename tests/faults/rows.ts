@@ -3,6 +3,8 @@ import { LOADS } from "./loads/loads.ts";
 import { closedTab } from "./rows/b1-closed-tab.ts";
 import { killedBrowser } from "./rows/b2-killed-browser.ts";
 import { twoTabs } from "./rows/b3-two-tabs.ts";
+import { kill } from "./rows/f1-kill.ts";
+import { ioError } from "./rows/f3-io-error.ts";
 import { outOfMemory } from "./rows/f9-memory.ts";
 import { signals } from "./rows/f10-signals.ts";
 import { closedPipes } from "./rows/f11-closed-pipes.ts";
@@ -14,6 +16,8 @@ import { readers } from "./rows/readers.ts";
 
 /** All rows, in order. */
 export const FAULT_ROWS: readonly FaultRow[] = [
+  kill,
+  ioError,
   { ...outOfMemory, isLong: true },
   signals,
   closedPipes,
