@@ -4,6 +4,8 @@
  *     npm run bench                                  5,000 trees, five runs
  *     npm run bench -- --trees 200000 --runs 5       a whole city
  *     npm run bench -- --decimals 15                 coordinates as unrounded exports write them
+ *     npm run bench -- --threads 1,2                 whole runs on each number of threads
+ *     npm run bench -- --warm-up 0                   without the run that is not counted
  *     npm run bench -- --write                       puts the tables into docs/performance.md
  */
 import { createHash } from "node:crypto";
@@ -21,6 +23,10 @@ import os from "node:os";
 import path from "node:path";
 import { parseArgs } from "node:util";
 import { type Figures, figuresOf, type Measured, markdownTable } from "./bench-table.ts";
+import { enrichName, FLOOR, goalRows, goalTable, NATIVE_GEOS, POSTGIS } from "./goals.ts";
+import { joinByNativeGeos } from "./join-by-native-geos.ts";
+import { joinByPostgis } from "./join-by-postgis.ts";
+import type { OutsideJoin } from "./join-outside.ts";
 import { type CityFiles, makeCity } from "./make-city.ts";
 import { measure, runProcess, type Usage } from "./run-process.ts";
 import { stagesOf } from "./stages.ts";
@@ -31,13 +37,15 @@ const { values } = parseArgs({
     runs: { type: "string", default: "5" },
     decimals: { type: "string", default: "7" },
     seed: { type: "string", default: "1" },
+    threads: { type: "string", default: "1,2" },
+    "warm-up": { type: "string", default: "1" },
     only: { type: "string", default: "" },
     write: { type: "boolean", default: false },
   },
 });
 const runs = Number(values.runs);
+const warmUps = Number(values["warm-up"]);
 const PAGE = path.join(import.meta.dirname, "../../docs/performance.md");
-const FLOOR = "JSON.parse of the files and JSON.stringify of the trees";
 
 const folder = mkdtempSync(path.join(os.tmpdir(), "boughline-bench-"));
 try {
@@ -47,7 +55,7 @@ try {
 }
 
 async function main(): Promise<void> {
-  const files: CityFiles = { trees: inFolder("trees"), buildings: inFolder("buildings"), roads: inFolder("roads") };
+  const files = filesNamed("");
   const options = { trees: Number(values.trees), decimals: Number(values.decimals), seed: Number(values.seed) };
   const counts = await makeCity(files, options);
   const shape = (Object.keys(files) as (keyof CityFiles)[])
@@ -61,13 +69,17 @@ async function main(): Promise<void> {
   for (const line of about) process.stdout.write(`${line}\n`);
 
   const whole = values.only === "stages" ? [] : await wholeRuns(files);
-  const stages = values.only === "whole" ? [] : await stageRuns(files);
+  const unrounded = filesNamed("unrounded-");
+  if (values.only !== "whole") await makeCity(unrounded, { ...options, decimals: 15 });
+  const stages = values.only === "whole" ? [] : await stageRuns(files, unrounded);
+  const goals = goalRows([...whole, ...stages]);
   const tables = [
     ...(whole.length === 0 ? [] : ["### Whole processes\n", markdownTable(whole, FLOOR), ""]),
     ...(stages.length === 0 ? [] : ["### Stages, in one warm process\n", markdownTable(stages, stages[0]!.name), ""]),
+    ...(goals.length === 0 ? [] : ["### Goals beside what was measured\n", goalTable(goals), ""]),
   ].join("\n");
   process.stdout.write(`\n${tables}\n`);
-  if (values.write) writePage(about, tables, { about, whole, stages });
+  if (values.write) writePage(about, tables, { about, whole, stages, goals });
 }
 
 /** One warm-up each, then the contenders in turn, so that a busy minute meets all of them. */
@@ -81,12 +93,12 @@ async function wholeRuns({ trees, buildings, roads }: CityFiles): Promise<Figure
       run: () => runProcess(folder, "tests/bench/parse-and-stringify.ts", [trees, buildings, roads, stringified]),
       checksum: () => digestOf([stringified]),
     },
-    {
-      name: "boughline enrich, all stages and files",
+    ...values.threads.split(",").map((threads) => ({
+      name: enrichName(threads),
       run: () => {
         rmSync(plan, { recursive: true, force: true });
-        const args = ["enrich", ...layers, "--as-of", "2026-11-02", "--place", "US-WI, zone 5", "--out", plan];
-        return runProcess(folder, "src/cli/main.ts", args);
+        const how = ["--as-of", "2026-11-02", "--place", "US-WI, zone 5", "--threads", threads, "--out", plan];
+        return runProcess(folder, "src/cli/main.ts", ["enrich", ...layers, ...how]);
       },
       checksum: () =>
         digestOf(
@@ -94,13 +106,13 @@ async function wholeRuns({ trees, buildings, roads }: CityFiles): Promise<Figure
             .sort()
             .map((name) => path.join(plan, "current", name)),
         ),
-    },
+    })),
   ];
   const measured: { usages: Usage[]; checksums: Set<string> }[] = contenders.map(() => ({
     usages: [],
     checksums: new Set(),
   }));
-  for (let run = 0; run <= runs; run += 1) {
+  for (let run = 1 - warmUps; run <= runs; run += 1) {
     for (const [at, contender] of contenders.entries()) {
       const usage = await contender.run();
       measured[at]!.checksums.add(await contender.checksum());
@@ -108,25 +120,41 @@ async function wholeRuns({ trees, buildings, roads }: CityFiles): Promise<Figure
       process.stderr.write(`run ${run} of ${runs}: ${contender.name}: user ${Math.round(usage.userMs)} ms\n`);
     }
   }
+  const plans = new Set(measured.slice(1).flatMap(({ checksums }) => [...checksums]));
+  if (plans.size > 1) throw new Error("Plans differ by the number of threads");
   return contenders.map(({ name }, at) =>
     finished({ name, runs: measured[at]!.usages, times: 1 }, measured[at]!.checksums),
   );
 }
 
-async function stageRuns(files: CityFiles): Promise<Figures[]> {
-  const stages = await stagesOf(files);
+async function stageRuns(files: CityFiles, unrounded: CityFiles): Promise<Figures[]> {
+  const { stages, join, sumM } = await stagesOf(files, unrounded);
   const measured = stages.map(() => ({ usages: [] as Usage[], checksums: new Set<string>() }));
-  for (let run = 0; run <= runs; run += 1) {
+  for (let run = 1 - warmUps; run <= runs; run += 1) {
     for (const [at, stage] of stages.entries()) {
-      const { usage, checksum } = measure(stage.work);
+      const { usage, checksum } = await measure(stage.work);
       measured[at]!.checksums.add(String(checksum));
       if (run > 0) measured[at]!.usages.push(usage);
     }
     process.stderr.write(`run ${run} of ${runs}: stages\n`);
   }
-  return stages.map(({ name, times }, at) =>
-    finished({ name, runs: measured[at]!.usages, times }, measured[at]!.checksums),
-  );
+  return [
+    ...stages.map(({ name, times }, at) =>
+      finished({ name, runs: measured[at]!.usages, times }, measured[at]!.checksums),
+    ),
+    ...outside(NATIVE_GEOS, joinByNativeGeos(folder, join, runs), sumM, join.trees.length),
+    ...outside(POSTGIS, joinByPostgis(join, runs), sumM, join.trees.length),
+  ];
+}
+
+/** A join by another program, if it is there; throws where its sum is not ours to the rounding of coordinates of five million meters. */
+function outside(name: string, joined: OutsideJoin | null, sumM: number, trees: number): Figures[] {
+  if (joined === null) {
+    process.stderr.write(`left out, as it is not on this machine: ${name}\n`);
+    return [];
+  }
+  if (!(Math.abs(joined.sumM - sumM) < 1e-6 * trees)) throw new Error(`${name} gave ${joined.sumM} m, ours ${sumM} m`);
+  return [figuresOf({ name, runs: joined.usages, times: 1, checksum: String(joined.sumM) })];
 }
 
 /** A contender that does not give the same every time is no contender. */
@@ -151,8 +179,11 @@ function writePage(about: readonly string[], tables: string, figures: unknown): 
   writeFileSync(PAGE, page.slice(0, page.indexOf(begin)) + text + page.slice(page.indexOf(end) + end.length));
 }
 
-function inFolder(layer: string): string {
-  return path.join(folder, `${layer}.geojson`);
+function filesNamed(prefix: string): CityFiles {
+  const [trees, buildings, roads] = ["trees", "buildings", "roads"].map((layer) =>
+    path.join(folder, `${prefix}${layer}.geojson`),
+  ) as [string, string, string];
+  return { trees, buildings, roads };
 }
 
 function megabytes(file: string): string {

@@ -32,10 +32,12 @@ export async function runProcess(folder: string, program: string, args: readonly
 }
 
 /** Measures a piece of work in this process; `work` returns its checksum, which is looked at outside the clock. */
-export function measure(work: () => number): { readonly usage: Usage; readonly checksum: number } {
+export async function measure(
+  work: () => number | Promise<number>,
+): Promise<{ readonly usage: Usage; readonly checksum: number }> {
   const started = performance.now();
   const before = process.cpuUsage();
-  const checksum = work();
+  const checksum = await work();
   const { user, system } = process.cpuUsage(before);
   const wallMs = performance.now() - started;
   return { usage: { wallMs, userMs: user / 1000, systemMs: system / 1000, residentMB: null }, checksum };

@@ -1,5 +1,7 @@
+import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import type { Point, Polygon } from "geojson";
+import { loadFonts } from "../../src/cli/fonts.ts";
 import { findConflicts } from "../../src/core/conflict/find-conflicts.ts";
 import { crownOf } from "../../src/core/crown/crown.ts";
 import { unionDose } from "../../src/core/crown/dose.ts";
@@ -8,6 +10,7 @@ import { readTrees } from "../../src/core/inventory/read-trees.ts";
 import type { SourceFeature } from "../../src/core/model/feature.ts";
 import type { Plan } from "../../src/core/model/plan.ts";
 import { treeTable } from "../../src/core/model/tree-table.ts";
+import type { Zone } from "../../src/core/model/zone.ts";
 import { prescribe } from "../../src/core/prescription/prescribe.ts";
 import { schedule } from "../../src/core/schedule/schedule.ts";
 import { usCommonSource } from "../../src/core/standard/parse-standard.ts";
@@ -16,9 +19,12 @@ import { buildSurroundings } from "../../src/core/surroundings/build-surrounding
 import { isoDate } from "../../src/core/units/calendar.ts";
 import { buildZones } from "../../src/core/zone/build-zones.ts";
 import { readGeoJson } from "../../src/formats/geojson/read-geojson.ts";
+import { buildPacket } from "../../src/formats/packet/build-packet.ts";
+import { OWN_JOIN, PROJECTING } from "./goals.ts";
 import { joinByGeos } from "./join-by-geos.ts";
 import { type JoinInput, joinByOwnIndex } from "./join-by-own-index.ts";
 import { joinByTurf } from "./join-by-turf.ts";
+import { projectedJoin } from "./join-outside.ts";
 import type { CityFiles } from "./make-city.ts";
 
 /** A piece of work to be measured in this process. */
@@ -26,7 +32,7 @@ export interface Stage {
   readonly name: string;
   /** How often it would have to run for the whole city; 1 but for a subset. */
   readonly times: number;
-  readonly work: () => number;
+  readonly work: () => number | Promise<number>;
 }
 
 const OPTIONS = {
@@ -36,15 +42,30 @@ const OPTIONS = {
   place: { region: "US-WI", hardinessZone: 5 },
 } as const;
 const TURF_TREES = 5;
+const LAYERS = ["trees", "buildings", "roads"] as const;
+/** Trees of the packet that is built. */
+const PACKET_TREES = 60;
 
-/** Stages of a run on a city, each on what the one before it made, and the joins they are compared with. Each `work` returns a checksum. */
-export async function stagesOf(files: CityFiles): Promise<Stage[]> {
+/** Stages measured, and the places and outlines of the city, for joins by other programs. */
+export interface Stages {
+  readonly stages: readonly Stage[];
+  readonly join: JoinInput;
+  /** Meters that every join of it should give. */
+  readonly sumM: number;
+}
+
+/**
+ * Stages of a run on a city, each on what the one before it made, and the joins they are compared with; `unrounded` is the same city with coordinates of 15 decimals. Each `work`
+ * returns a checksum.
+ */
+export async function stagesOf(files: CityFiles, unrounded: CityFiles): Promise<Stages> {
   const { standard } = resolveStandard(usCommonSource) as ResolvedStandard;
   const bytes = {
     trees: readFileSync(files.trees),
     buildings: readFileSync(files.buildings),
     roads: readFileSync(files.roads),
   };
+  const unroundedBytes = LAYERS.map((layer) => readFileSync(unrounded[layer]));
   const featuresOf = (layer: keyof CityFiles): readonly SourceFeature[] =>
     readGeoJson(bytes[layer], { layer, file: layer }).features;
   const layers = { trees: featuresOf("trees"), buildings: featuresOf("buildings"), roads: featuresOf("roads") };
@@ -70,17 +91,36 @@ export async function stagesOf(files: CityFiles): Promise<Stage[]> {
     buildings: layers.buildings.map(({ geometry }) => (geometry as Polygon).coordinates[0]!),
   };
   const geos = await joinByGeos(join);
-  const apartM = Math.abs(joinByOwnIndex(join) - geos.run());
+  const sumM = joinByOwnIndex(join);
+  const apartM = Math.abs(sumM - geos.run());
   // The sums agree where every distance does, to the rounding of coordinates of five million meters.
   if (!(apartM < 1e-6 * join.trees.length)) throw new Error(`The joins differ by ${apartM} m`);
   const few = { ...join, trees: join.trees.slice(0, TURF_TREES) };
-  const once = (name: string, work: () => number): Stage => ({ name, times: 1, work });
-  return [
+  const once = (name: string, work: Stage["work"]): Stage => ({ name, times: 1, work });
+  const zones = buildZones(plan, standard);
+  const places = (zone: Zone): number => Math.abs(zone.visitIds.length - PACKET_TREES);
+  const zone = zones.reduce((best, one) => (places(one) < places(best) ? one : best));
+  const zoned = { ...plan, zones };
+  const fonts = await loadFonts();
+  const stages = [
     once("read: JSON.parse of the three files", () =>
       Object.values(bytes).reduce((sum, one) => sum + JSON.parse(one.toString()).features.length, 0),
     ),
     once("read: our reader, every feature checked", () =>
-      (["trees", "buildings", "roads"] as const).reduce((sum, layer) => sum + featuresOf(layer).length, 0),
+      LAYERS.reduce((sum, layer) => sum + featuresOf(layer).length, 0),
+    ),
+    once("read: JSON.parse, 15 decimals", () =>
+      unroundedBytes.reduce((sum, one) => sum + JSON.parse(one.toString()).features.length, 0),
+    ),
+    once("read: our reader, 15 decimals", () =>
+      LAYERS.reduce(
+        (sum, layer, at) => sum + readGeoJson(unroundedBytes[at]!, { layer, file: layer }).features.length,
+        0,
+      ),
+    ),
+    once(
+      "read: SHA-256 of the three files",
+      () => Object.values(bytes).map((one) => createHash("sha256").update(one).digest()).length,
     ),
     once(
       "read: trees from columns",
@@ -100,8 +140,14 @@ export async function stagesOf(files: CityFiles): Promise<Stage[]> {
     once("prescribe: all trees", () => prescribe(trees, conflicts, settings, standard, OPTIONS).length),
     once("schedule: all trees", () => schedule(trees, drafts, conflicts, settings, standard, OPTIONS).length),
     once("zone: all visits", () => buildZones(plan, standard).length),
-    once("join: ours, projecting and index included", () => joinByOwnIndex(join)),
+    once(`packet: of a zone of ${zone.visitIds.length} visits`, async () => {
+      const { sheets } = await buildPacket(zoned, zone, standard, fonts, { paper: "letter" });
+      return sheets.length;
+    }),
+    once(OWN_JOIN, () => joinByOwnIndex(join)),
+    once(PROJECTING, () => projectedJoin(join).trees.length),
     once("join: GEOS in wasm, STRtree and distance, shapes ready", () => geos.run()),
     { name: "join: Turf without index", times: join.trees.length / few.trees.length, work: () => joinByTurf(few) },
   ];
+  return { stages, join, sumM };
 }
