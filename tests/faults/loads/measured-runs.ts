@@ -4,6 +4,8 @@ import { type Ended, runChild } from "../rows/run-child.ts";
 export interface Worst {
   readonly code: number;
   readonly seconds: number;
+  /** Of all processors, user and system together. */
+  readonly cpuS: number;
   readonly peakMB: number;
   readonly last: Ended;
 }
@@ -15,18 +17,19 @@ export async function worstOf(
   node: readonly string[] = [],
   before: () => void = () => {},
 ): Promise<Worst> {
-  let [seconds, peakMB] = [0, 0];
+  let [seconds, peakMB, cpuS] = [0, 0, 0];
   for (let run = 1; ; run += 1) {
     before();
     const last = await runChild(argv, { node, limitMs: 900_000 });
     seconds = Math.max(seconds, last.wallMs / 1000);
     peakMB = Math.max(peakMB, last.peakMB);
-    if (run >= times || last.code !== 0) return { code: last.code, seconds, peakMB, last };
+    cpuS = Math.max(cpuS, last.cpuS);
+    if (run >= times || last.code !== 0) return { code: last.code, seconds, peakMB, cpuS, last };
   }
 }
 
-export const toldWorst = ({ code, seconds, peakMB }: Worst): string =>
-  `exit ${code} after ${seconds.toFixed(1)} s with ${Math.round(peakMB)} MB`;
+export const toldWorst = ({ code, seconds, cpuS, peakMB }: Worst): string =>
+  `exit ${code} after ${seconds.toFixed(1)} s (${cpuS.toFixed(1)} s of processors) with ${Math.round(peakMB)} MB`;
 
 /** What a run does not hold, a sentence each. */
 export function wrongWith(what: string, worst: Worst, mostSeconds: number, mostMB: number): string[] {

@@ -11,7 +11,7 @@ export const fewHandles = rowOf(
   "f12",
   "too few file handles: done, or one line and the old plan whole",
   ["bash"],
-  ({ work }) =>
+  ({ work, onProgress }) =>
     withPlan(work, 30, async ({ plan, town, copy }) => {
       const wrong: string[] = [];
       const ends: string[] = [];
@@ -22,6 +22,7 @@ export const fewHandles = rowOf(
         const { code, err } = await runChild(argv, { script: `ulimit -n ${handles}; exec "$@"` });
         const run = `${handles} handles`;
         ends.push(`${run}: exit ${code}`);
+        onProgress(ends.at(-1)!);
         if (code === 0) continue;
         // Before our first line runs Node or its loader may tell of it in their own words.
         const isOurs = !/node:internal|tsx|esbuild/.test(err);

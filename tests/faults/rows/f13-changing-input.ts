@@ -13,7 +13,7 @@ export const changingInput = rowOf(
   "f13",
   "input that changes or vanishes while it is read: refused, never a mix of two versions",
   [],
-  async ({ work, isShort }) => {
+  async ({ work, isShort, onProgress }) => {
     const wrong: string[] = [];
     const out = join(work, "plan");
     const trees = join(work, "trees.geojson");
@@ -24,6 +24,7 @@ export const changingInput = rowOf(
       if (code !== 3) wrong.push(`${change}: exit ${code}, ${err.slice(0, 200)}`);
       if (!/changed while being read|does not exist/.test(err) || showsTrace(err))
         wrong.push(`${change}: it says ${err}`);
+      onProgress(`${change}: exit ${code}`);
       if (existsSync(out)) wrong.push(`${change}: a folder was made`);
     }
     const { told, mixed } = isShort ? { told: "", mixed: [] } : await whileWriting(work);

@@ -20,7 +20,7 @@ export const clockAndLocale = rowOf(
   "f14",
   "clock, time zone and locale: the same bytes for a fixed --as-of",
   ["faketime"],
-  async ({ work }) => {
+  async ({ work, onProgress }) => {
     const wrong: string[] = [];
     const town = smallTown(work, 120);
     let first: ReadonlyMap<string, string> | null = null;
@@ -38,6 +38,9 @@ export const clockAndLocale = rowOf(
       }
       const made = filesBelow(dir);
       first ??= made;
+      onProgress(
+        `${zone}, ${locale}, ${clock ?? "now"}: ${isSameState(first, made) ? "the same bytes" : "other bytes"}`,
+      );
       if (isSameState(first, made)) continue;
       const differ = [...new Set([...first.keys(), ...made.keys()])].filter(
         (path) => first!.get(path) !== made.get(path),

@@ -12,7 +12,7 @@ export const faultOnFault = rowOf(
   "f15",
   "fault on top of a fault: disk full and killed while cleaning up; stale locks of dead processes",
   ["strace"],
-  ({ work, isShort }) =>
+  ({ work, isShort, onProgress }) =>
     withPlan(work, 30, async ({ plan, copy }) => {
       const wrong: string[] = [];
       const before = seenBy(plan);
@@ -47,6 +47,7 @@ export const faultOnFault = rowOf(
           if (!isSameState(seen, before) && !isSameState(seen, after))
             wrong.push(`${run}: neither the old plan nor the new`);
           faults += 1;
+          onProgress(`${run}: ${wrong.length} wrong so far`);
           // A run without faults brings all in order.
           const { code, err } = await runChild(argv(dir));
           if (code !== 0) wrong.push(`${run}: the next run ends with ${code}, ${err.slice(0, 200)}`);

@@ -17,7 +17,7 @@ export const outOfMemory = rowOf(
   "f9",
   "memory limits: done, or ended with the old plan whole",
   ["prlimit"],
-  ({ work, isShort }) =>
+  ({ work, isShort, onProgress }) =>
     withPlan(work, 30, async ({ plan, copy }) => {
       const wrong: string[] = [];
       const ends: string[] = [];
@@ -44,6 +44,7 @@ export const outOfMemory = rowOf(
           const { code, peakMB } = await runChild(argv, limit);
           const run = `${trees} trees, ${told}`;
           ends.push(`${run}: ${code === 0 ? `done with ${Math.round(peakMB)} MB` : `exit ${code}`}`);
+          onProgress(ends.at(-1)!);
           if (code === 0) continue;
           if (!OUT_OF_MEMORY.has(code)) wrong.push(`${run}: exit ${code}`);
           if (told === "heap 512 MB") wrong.push(`${run}: not done`);

@@ -15,6 +15,8 @@ export interface Ended {
   readonly wallMs: number;
   /** Most memory resident at once, VmHWM of the process, in MB of 1,000,000 bytes; 0 when it ended before it was looked at. */
   readonly peakMB: number;
+  /** Time of all processors, user and system together, in seconds, up to the last look. */
+  readonly cpuS: number;
   /** From the signal sent until the end; null when none was sent. */
   readonly stoppedMs: number | null;
 }
@@ -48,7 +50,7 @@ export function runChild(argv: readonly string[], around: Around = {}): Promise<
       env: { ...process.env, ...around.env },
       stdio: around.stdio ?? ["ignore", "pipe", "pipe"],
     });
-    let [out, err, peakMB] = ["", "", 0];
+    let [out, err, peakMB, cpuS] = ["", "", 0, 0];
     let sentAt: number | null = null;
     child.stdout?.on("data", (part) => {
       out += part;
@@ -58,6 +60,7 @@ export function runChild(argv: readonly string[], around: Around = {}): Promise<
     });
     const look = setInterval(() => {
       peakMB = Math.max(peakMB, residentMB(child.pid!));
+      cpuS = Math.max(cpuS, processorS(child.pid!));
     }, 20);
     const limit = setTimeout(() => child.kill("SIGKILL"), around.limitMs ?? 300_000);
     const signal = around.signal;
@@ -79,6 +82,7 @@ export function runChild(argv: readonly string[], around: Around = {}): Promise<
         err,
         wallMs: now - began,
         peakMB,
+        cpuS,
         stoppedMs: sentAt === null ? null : now - sentAt,
       });
     });
@@ -93,6 +97,17 @@ function residentMB(pid: number): number {
   try {
     const line = /^VmHWM:\s+(\d+) kB$/m.exec(readFileSync(`/proc/${pid}/status`, "utf8"));
     return line === null ? 0 : (Number(line[1]) * 1024) / 1e6;
+  } catch {
+    return 0;
+  }
+}
+
+/** User and system time of a process, fields 14 and 15 of /proc/<pid>/stat in ticks of 10 ms (proc manual, section 5); 0 once it is gone. */
+function processorS(pid: number): number {
+  try {
+    const stat = readFileSync(`/proc/${pid}/stat`, "utf8");
+    const fields = stat.slice(stat.lastIndexOf(")") + 2).split(" ");
+    return (Number(fields[11]) + Number(fields[12])) / 100;
   } catch {
     return 0;
   }
