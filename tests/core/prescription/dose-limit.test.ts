@@ -35,6 +35,27 @@ describe("the limit on one season's dose", () => {
     expect(unknown.leftShare).toBe(0);
   });
 
+  it("says what was spent, when and how much of it is known", () => {
+    const told = (over: Parameters<typeof tree>[0]) => limitOf({ lastPruned: isoDate("2026-02-01"), ...over }).reason;
+    expect(told({ lastDoseShare: 0.1 })).toBe(
+      "medium: at most 20 % in 12 months; 10 % spent by the pruning of 1 Feb 2026",
+    );
+    expect(told({})).toBe("medium: at most 20 % in 12 months; all of it counted as spent by the pruning of 1 Feb 2026");
+  });
+
+  it("is whole where a pruning is known to have taken nothing, and nothing is left where it took more", () => {
+    expect(limitOf({ lastPruned: isoDate("2026-02-01"), lastDoseShare: 0 })).toEqual(limitOf({}));
+    expect(limitOf({ lastPruned: isoDate("2026-02-01"), lastDoseShare: 0.24 }).leftShare).toBe(0);
+  });
+
+  it("is no larger for poor condition than the tree's stage allows", () => {
+    const lax = { ...standard, pruning: { ...standard.pruning, stressedShare: 0.2 } };
+    const at = (heightM: number) => doseLimit(tree({ heightM, condition: "poor" }), AS_OF, lax);
+    expect(at(16)).toMatchObject({ share: 0.15, reason: "mature: at most 15 % in 12 months" });
+    // As much as a medium tree's own: the condition is told.
+    expect(at(12)).toMatchObject({ share: 0.2, reason: "in poor condition: at most 20 % in 12 months" });
+  });
+
   it("is whole again after twelve months to the day", () => {
     expect(limitOf({ lastPruned: isoDate("2025-07-01") }).freshOn).toBeNull();
     expect(limitOf({ lastPruned: isoDate("2025-07-02") }).freshOn).toBe("2026-07-02");

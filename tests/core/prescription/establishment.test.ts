@@ -50,4 +50,53 @@ describe("establishment", () => {
     expect(dateOf({ ...stock, lastPruned: isoDate("2024-01-01") })).toBeNull();
     expect(dateOf({ ...stock, lastPruned: isoDate("2025-01-01") })).toBe("2027-01-01");
   });
+
+  it("takes the months of the zone's band, from its first zone to its last", () => {
+    // 12 months an inch in zones to 6, 6 in 7 and 8, 3 from 9 on; an unreadable zone as an unknown one.
+    const months = [2, 6, 7, 8, 9, 13, null, Number.NaN, Number.POSITIVE_INFINITY].map((zone) =>
+      establishmentMonths(2, zone, standard),
+    );
+    expect(months).toEqual([24, 24, 12, 12, 6, 6, 24, 24, 24]);
+  });
+
+  it("counts whole months, begun ones too", () => {
+    const planted = isoDate("2026-01-15");
+    // 2.1 in in zone 10 are 6.3 months.
+    expect(dateOf({ planted, caliperAtPlantingM: 2.1 * 0.0254 }, 10)).toBe("2026-08-15");
+  });
+
+  it("takes what is just as large as the largest stock for new, and measures alone for proof that it is larger", () => {
+    const { establishedDbhM } = standard.pruning;
+    expect(dateOf({ ...stock, dbhM: establishedDbhM })).not.toBeNull();
+    expect(dateOf({ ...stock, heightM: 22 * 0.3048, radiusM: 5 * 0.3048 })).not.toBeNull();
+    const large = tree({ ...stock, heightM: 9, radiusM: 3 });
+    const guessed = (basis: "estimated" | "assumed") => ({
+      ...large,
+      height: { ...large.height, basis },
+      radius: { ...large.radius, basis },
+    });
+    expect(establishedOn(guessed("estimated"), place, standard, AS_OF)).not.toBeNull();
+    expect(establishedOn(guessed("assumed"), place, standard, AS_OF)).not.toBeNull();
+    expect(establishedOn(large, place, standard, AS_OF)).toBeNull();
+  });
+
+  it("takes the thin end of a class of diameters", () => {
+    expect(dateOf({ ...stock, dbhM: 0.12, dbhLowM: 0.05 })).not.toBeNull();
+    expect(dateOf({ ...stock, dbhM: 0.05, dbhLowM: 0.12 })).toBeNull();
+  });
+
+  it("counts from the earliest day that the tree is known of, whatever told of it", () => {
+    const since = (lastPruned: string | null, knownSince: string | null) =>
+      establishedOn(
+        tree({ ...stock, lastPruned: lastPruned === null ? null : isoDate(lastPruned) }),
+        place,
+        standard,
+        AS_OF,
+        knownSince === null ? null : isoDate(knownSince),
+      );
+    // 24 months from the earlier of the two.
+    expect(since("2025-01-01", "2025-06-01")).toBe("2027-01-01");
+    expect(since("2025-06-01", "2025-01-01")).toBe("2027-01-01");
+    expect(since(null, "2027-01-01")).toBe("2028-07-01");
+  });
 });
