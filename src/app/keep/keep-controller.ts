@@ -3,7 +3,7 @@ import { PLAN_FORMAT } from "../../core/plan/plan-manifest.ts";
 import type { OpenedPlan } from "../../formats/plan/open-plan.ts";
 import { type PlanInHand, planFromFiles } from "../plan-in-hand.ts";
 import { UnsavedController } from "../unsaved-controller.ts";
-import { readableCount } from "../words.ts";
+import { counted, readableCount } from "../words.ts";
 import { baseFiles } from "./base-files.ts";
 import { claimWork } from "./claim-work.ts";
 import type { EditRecord, KnownEditKind } from "./edit-record.ts";
@@ -32,6 +32,13 @@ export interface KeepPage {
   /** Restores a kept view. */
   restore(view: string): void;
   tell(sentence: string): void;
+}
+
+/** What is kept of the plan at hand. */
+interface Found extends Pick<KeptPlan, "edits" | "unread"> {
+  readonly view: string;
+  /** Whether its facts or files cannot be read: what is kept from now on takes its place. */
+  readonly isDamaged: boolean;
 }
 
 const NOTHING: KeepStart = { edits: [], isStored: false, replaces: null, view: "" };
@@ -167,7 +174,7 @@ export class KeepController implements ReactiveController {
     isTakenOver: boolean,
     turn: number,
   ): Promise<void> {
-    let kept: KeptPlan | null = null;
+    let kept: Found | null = null;
     try {
       const entry = await this.withStore((store) => store.entry(key));
       if (entry !== null) kept = await this.readKept(key);
@@ -177,35 +184,46 @@ export class KeepController implements ReactiveController {
       // Where nothing can be kept at all, that is said once there is something to keep.
     }
     if (turn !== this.turn) return;
-    if (kept !== null && (kept.edits.length > 0 || kept.work.view !== ""))
+    if (kept !== null && (kept.edits.length > 0 || kept.view !== ""))
       this.replay(hand, kept, isTakenOver, arrival.isLinked);
     else if (isTakenOver) this.page.tell("The other tab is closed. You can change the plan here now.");
     if (isMine) this.begin(hand, arrival, key, kept);
   }
 
-  /** A plan that is known to be kept; null, and told, where it cannot be used. */
-  private async readKept(key: string): Promise<KeptPlan | null> {
+  /** What is kept of a plan that is known to be kept; of one that is damaged its edits alone. Null, and told, where it cannot be used. */
+  private async readKept(key: string): Promise<Found | null> {
     try {
-      return await this.withStore((store) => store.read(key));
+      const plan = await this.withStore((store) => store.read(key));
+      return plan === null ? null : { ...plan, view: plan.work.view, isDamaged: false };
     } catch (error) {
-      this.page.tell(`Work on this plan is kept here. ${NOT_KEPT_WORDS[storageFault(error).why]}`);
-      return null;
+      const { why } = storageFault(error);
+      if (why === "broken") {
+        const journal = await this.withStore((store) => store.journal(key));
+        if (journal.edits.length > 0) return { ...journal, view: "", isDamaged: true };
+      }
+      this.page.tell(`Work on this plan is kept here. ${NOT_KEPT_WORDS[why]}`);
+      return why === "broken" ? { edits: [], unread: 0, view: "", isDamaged: true } : null;
     }
   }
 
-  private replay(hand: PlanInHand, kept: KeptPlan, isTakenOver: boolean, isLinked: boolean) {
+  private replay(hand: PlanInHand, kept: Found, isTakenOver: boolean, isLinked: boolean) {
     const { opened, leftOut } = replayEdits(hand.opened, kept.edits);
     if (kept.edits.length > 0) this.page.show(opened);
-    if (kept.work.view !== "" && !isTakenOver && !isLinked) this.page.restore(kept.work.view);
+    if (kept.view !== "" && !isTakenOver && !isLinked) this.page.restore(kept.view);
     const lost = leftOut.length + kept.unread;
-    if (lost > 0) {
+    if (kept.isDamaged) {
+      const rescued = kept.edits.length - leftOut.length;
+      this.page.tell(
+        `What this browser kept of the plan is damaged. ${counted(rescued, "edit")} of it could be read and ${rescued === 1 ? "is" : "are"} here again${lost > 0 ? `; ${readableCount(lost)} could not` : ""}.`,
+      );
+    } else if (lost > 0) {
       this.page.tell(
         `${readableCount(lost)} of ${readableCount(kept.edits.length + kept.unread)} kept edits could not be read and ${lost === 1 ? "was" : "were"} left out. They stay kept.`,
       );
     } else if (isTakenOver) this.page.tell("The other tab is closed. Its work is here, and you can go on with it.");
   }
 
-  private begin(hand: PlanInHand, { isMadeHere, replaces }: Arrival, key: string, kept: KeptPlan | null) {
+  private begin(hand: PlanInHand, { isMadeHere, replaces }: Arrival, key: string, kept: Found | null) {
     const { plan } = hand.opened;
     const facts = {
       key,
@@ -221,12 +239,13 @@ export class KeepController implements ReactiveController {
       ...NOTHING,
       replaces,
       view: this.view,
-      ...(kept === null ? {} : { edits: kept.edits, isStored: true }),
+      ...(kept === null ? {} : { edits: kept.edits, isStored: !kept.isDamaged, mends: kept.isDamaged }),
     };
     const { turn } = this;
     this.keeper = new WorkKeeper(facts, (state) => turn === this.turn && this.show(state), start);
     this.show(this.keeper.state);
-    if (isMadeHere || replaces !== null) void this.keeper.keepWhole();
+    const isRescued = kept?.isDamaged === true && kept.edits.length > 0;
+    if (isMadeHere || replaces !== null || isRescued) void this.keeper.keepWhole();
   }
 
   private async withStore<T>(act: (store: WorkStore) => Promise<T>): Promise<T> {

@@ -18,6 +18,8 @@ export interface KeepStart {
   readonly edits: readonly EditRecord[];
   /** Whether the plan and those edits are in the store. */
   readonly isStored: boolean;
+  /** Whether what is in the store under its key is damaged, so that the plan takes its place. */
+  readonly mends?: boolean;
   /** Key of the kept plan that this one comes after and takes the place of; null for none. */
   readonly replaces: string | null;
   /** The view of the page as a hash. */
@@ -37,6 +39,7 @@ export class WorkKeeper {
   readonly edits: EditRecord[];
   private stored: number;
   private isWhole: boolean;
+  private readonly mends: boolean;
   private replaces: string | null;
   private view: string;
   private isViewStale = false;
@@ -55,6 +58,7 @@ export class WorkKeeper {
     this.edits = [...start.edits];
     this.stored = start.isStored ? start.edits.length : 0;
     this.isWhole = start.isStored;
+    this.mends = start.mends === true;
     this.replaces = start.replaces;
     this.view = start.view;
     this.since = this.now();
@@ -149,7 +153,7 @@ export class WorkKeeper {
       if (appended === "kept") return true;
       // What was taken away from a keeper that has ended is not for it to put back.
       if (appended === "other-writer" || this.isEnded) return false;
-    } else if (await isKeptBySomeone(store, key, this.stored)) return false;
+    } else if (!this.mends && (await isKeptBySomeone(store, key, this.stored))) return false;
     const files = await this.facts.files();
     await store.keep(this.row(files, upTo), files, this.edits.slice(0, upTo), this.replaces);
     this.isWhole = true;

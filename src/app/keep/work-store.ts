@@ -98,10 +98,13 @@ export class WorkStore {
           files.set(name, new Uint8Array(await content.arrayBuffer()));
       }
       if (!entry.work.files.every((name) => files.has(name))) throw new StorageFault("broken");
-      const edits = journal.map((value) => parseEditRecord((value as { edit?: unknown }).edit));
-      const read = edits.filter((edit) => edit !== null);
-      return { work: entry.work, files, edits: read, unread: Math.max(edits.length, entry.work.edits) - read.length };
+      return { work: entry.work, files, ...editsIn(journal, entry.work.edits) };
     });
+  }
+
+  /** The edits of a kept plan alone, for one whose facts or files are damaged. */
+  async journal(key: string): Promise<Pick<KeptPlan, "edits" | "unread">> {
+    return this.guarded(async () => editsIn(await this.database.getAllFromIndex("edits", "key", key), 0));
   }
 
   /** Keeps a plan whole, in place of what was kept under its key and under that of the plan it `replaces`. Throws StorageFault `newer` where that is of a later version. */
@@ -172,6 +175,13 @@ export class WorkStore {
       throw storageFault(error);
     }
   }
+}
+
+/** The edits in stored values, of which there were at least so many. */
+function editsIn(stored: readonly unknown[], known: number): Pick<KeptPlan, "edits" | "unread"> {
+  const edits = stored.map((value) => parseEditRecord((value as { edit?: unknown }).edit));
+  const read = edits.filter((edit) => edit !== null);
+  return { edits: read, unread: Math.max(edits.length, known) - read.length };
 }
 
 type Writing = IDBPTransaction<Tables, ("works" | "files" | "edits")[], "readwrite">;

@@ -268,4 +268,22 @@ describe("what others wrote into the storage", () => {
     database.close();
     await expect(kept()).rejects.toMatchObject({ why: "broken" });
   });
+
+  test("the edits of a damaged plan can be read alone, and who mends it keeps them whole again", async () => {
+    const { keeper } = keeperOf();
+    for (const payload of ["a", "b"]) keeper.add("zone-edit", payload);
+    await settled(keeper);
+    await keeper.end();
+    const database = await openDB(DATABASE, DATABASE_VERSION);
+    await database.delete("files", ["plan.1.abc", "zones.geojson"]);
+    await database.put("edits", { key: "plan.1.abc", edit: "junk" });
+    database.close();
+    const { edits, unread } = await withStore((store) => store.journal("plan.1.abc"));
+    expect([payloads(edits), unread]).toEqual([["a", "b"], 1]);
+    const mender = keeperOf({ ...NEW, edits, mends: true }).keeper;
+    await mender.keepWhole();
+    mender.add("zone-edit", "c");
+    expect(await settled(mender)).toMatchObject({ is: "kept", edits: 3 });
+    expect(payloads((await kept())!.edits)).toEqual(["a", "b", "c"]);
+  });
 });
