@@ -51,7 +51,7 @@ export async function buildPacket(
   options: { readonly paper: Paper; readonly language?: Language; readonly isInspection?: boolean },
 ): Promise<BuiltPacket> {
   const { language = "en" } = options;
-  const translator = language === "en" ? null : translatorFor(CATALOGS[language], namesOfPlan(plan));
+  const translator = language === "en" ? null : translatorFor(CATALOGS[language], namesOfPlan(plan, zone));
   const stops = zoneStops(plan, zone);
   const work = packetContent(plan, zone, standard);
   const english = options.isInspection === true ? inspectionContent(work, stops) : work;

@@ -70,12 +70,35 @@ function length(text: string): string {
 /** Ends where a sentence or clause does: a full stop may stand only within, and after what names shorten. */
 const NAME = "[^\\s.;:](?:[^.;:]|\\.(?! )|(?<=\\b(?:St|Dr|Mt|Ave|Blvd|Rd|No))\\. )*?";
 
+/** Kinds of things that stand beside a tree. */
+const KIND =
+  "(?:road|walk|bike)way|(?:bus|fire) (?:route|lane)|building (?:wall|side|roof)|conductor|sight (?:triangle|line)|curve|line to sign(?:al)?|sign(?:al)?";
+
+/** The same at the beginning of a sentence. */
+const KIND_FIRST =
+  "(?:Road|Walk|Bike)way|(?:Bus|Fire) (?:route|lane)|Building (?:wall|side|roof)|Conductor|Sight (?:triangle|line)|Curve|Line to sign(?:al)?|Sign(?:al)?";
+
 const date = (text: string): string => text.replace(/[A-Z][a-z]{2}/, (month) => MONTHS[month] ?? month);
 const kept = (text: string): string => text;
 const fromTable = (table: Readonly<Record<string, string>>): Slot => ({
   pattern: Object.keys(table).join("|"),
   translate: (text) => table[text] ?? null,
 });
+
+const KINDED = new RegExp(`^(${KIND})(?: (.*))?$`, "isu");
+
+/** A list in Spanish; null where a part of it is none of the catalog. */
+function listed(parts: readonly (string | null)[]): string | null {
+  if (parts.includes(null)) return null;
+  return parts.length === 1 ? parts[0]! : `${parts.slice(0, -1).join(", ")} y ${parts.at(-1)}`;
+}
+
+/** Things in a list; a part that is no phrase is a name where it begins like one. A name may hold an `and` itself: it is parted where all its parts are known. */
+function thingList(text: string, inner: (text: string) => string | null): string | null {
+  const parts = text.split(/, | and /);
+  const named = (part: string): string | null => inner(part) ?? (/^[\p{Lu}\d]/u.test(part) ? part : null);
+  return listed(parts.map(inner)) ?? inner(text) ?? listed(parts.map(named));
+}
 
 /** Slots of the Spanish phrases. */
 export const SPANISH_SLOTS: Readonly<Record<string, Slot>> = {
@@ -160,9 +183,19 @@ export const SPANISH_SLOTS: Readonly<Record<string, Slot>> = {
   name: { pattern: NAME, translate: kept },
   /** Kinds of things that stand beside a tree. */
   kind: {
-    pattern:
-      "(?:road|walk|bike)way|(?:bus|fire) (?:route|lane)|building (?:wall|side|roof)|conductor|sight (?:triangle|line)|curve|line to sign(?:al)?",
+    pattern: KIND,
     translate: (text, inner) => inner(text),
+  },
+  /** A kind of thing with its name, where it has one, such as `Bus route Mill Street`. */
+  kinded: {
+    pattern: `(?:${KIND}|${KIND_FIRST})(?: ${NAME})?`,
+    translate: (text, inner) => {
+      const [, kind = "", name = ""] = KINDED.exec(text) ?? [];
+      const translated = inner(kind);
+      if (translated === null || name === "") return translated;
+      const named = inner(name) ?? (/^[\p{Lu}\d]/u.test(name) ? name : null);
+      return named === null ? null : `${translated} ${named}`;
+    },
   },
   /** A name, or a thing named by what it is, such as `stop sign on Mill Street`. */
   place: { pattern: NAME, translate: (text, inner) => inner(text) ?? text },
@@ -170,6 +203,28 @@ export const SPANISH_SLOTS: Readonly<Record<string, Slot>> = {
   thing: {
     pattern: NAME,
     translate: (text, inner) => inner(text) ?? (/^[\p{Lu}\d]/u.test(text) ? text : null),
+  },
+  /** Several things in a list: `the walk along Mill Street and the wall`. */
+  things: { pattern: NAME, translate: thingList },
+  /** What is to be measured beneath and beside things. */
+  sizes: {
+    pattern: `the free (?:height under the branches over|distance to) ${NAME}`,
+    translate: (text, inner) => {
+      const [, over, to] =
+        /^(?:the free height under the branches over (.*?))??(?:(?: and )?the free distance to (.*))?$/su.exec(text) ??
+        [];
+      const parts = [
+        over === undefined ? [] : ["la altura libre bajo las ramas sobre ", thingList(over, inner)],
+        to === undefined ? [] : ["la distancia libre hasta ", thingList(to, inner)],
+      ].filter((part) => part.length > 0);
+      if (parts.length === 0 || parts.some(([, things]) => things === null)) return null;
+      return parts.map((part) => part.join("")).join(" y ");
+    },
+  },
+  /** Defects in a list: `decay and included bark`. */
+  defects: {
+    pattern: "[a-z]+(?: [a-z]+)*(?:, [a-z]+(?: [a-z]+)*)*",
+    translate: (text, inner) => listed(text.split(/, | and /).map(inner)),
   },
   /** A clause that has a phrase of its own. */
   clause: { pattern: "\\S.*?", translate: (text, inner) => inner(text) },

@@ -3,12 +3,15 @@ import { CAUTIONS } from "./cautions.ts";
 import { CONFLICTS } from "./conflicts.ts";
 import { CUT_GUIDE } from "./cut-guide.ts";
 import { DRAWINGS } from "./drawings.ts";
+import { INSPECTION } from "./inspection.ts";
 import { NOTICES } from "./notices.ts";
 import { PAGES } from "./pages.ts";
+import { REFERRALS } from "./referrals.ts";
 import { SPANISH_SLOTS } from "./slots.ts";
 import { SEASON_REASONS, TASKS } from "./tasks.ts";
 import { THINGS } from "./things.ts";
 import { TRAFFIC } from "./traffic.ts";
+import { WORDS } from "./words.ts";
 
 /** Spanish as crews in the Americas speak it. Ours, from the trade's words in common use; no published source. */
 export const SPANISH: Catalog = {
@@ -26,6 +29,9 @@ export const SPANISH: Catalog = {
     ...CUT_GUIDE,
     ...THINGS,
     ...DRAWINGS,
+    ...REFERRALS,
+    ...WORDS,
+    ...INSPECTION,
     ["{kinds}", "{kinds}"],
   ],
   short: (text) =>

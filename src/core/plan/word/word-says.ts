@@ -2,6 +2,7 @@ import { type Remedy, unreachable } from "../../model/terms.ts";
 import type { ArboristWord, MeasuredLength, MeasurementValue } from "../../model/word.ts";
 import { formatDate } from "../../units/format-date.ts";
 import { type DisplayUnits, formatDiameter, formatLength, formatShare } from "../../units/format-length.ts";
+import { writtenSentence } from "../../units/written-sentence.ts";
 
 const REMEDY_WORDS: Partial<Record<Remedy, string>> = {
   shorten: "cut back branch tips",
@@ -33,10 +34,10 @@ export function wordSays(word: ArboristWord, units: DisplayUnits): string {
     case "do-not-prune":
       return word.value.until === null ? "Do not prune." : `Do not prune until ${formatDate(word.value.until)}.`;
     case "note":
-      return `Note: ${word.value.text}`;
+      return `Note: ${writtenSentence(word.value.text)}`;
     case "referral-resolved": {
       const { decision, mayPrescribe } = word.value;
-      return `Referral decided: ${decision}${mayPrescribe ? " The rules may prescribe." : ""}`;
+      return `Referral decided: ${writtenSentence(decision)}${mayPrescribe ? " The rules may prescribe." : ""}`;
     }
     case "measurement":
       return measurementWords(word.value, units);

@@ -3,6 +3,7 @@ import type { ArboristWord, WordInForce } from "../../model/word.ts";
 import type { WordsOfTree } from "../../model/words-in-force.ts";
 import { formatDate } from "../../units/format-date.ts";
 import type { DisplayUnits } from "../../units/format-length.ts";
+import { LONGEST_WHY, writtenSentence } from "../../units/written-sentence.ts";
 import { wordSays } from "./word-says.ts";
 
 /** What the dating of visits found of words, by word id. */
@@ -41,17 +42,13 @@ export function withWords(
 
 /** A word with who, when and why, and the limits that it breaks: told first among the cautions, wherever a tree is described. */
 const wordCaution = ({ by, on, says, why, breaks }: WordInForce): string =>
-  [`Arborist's word, ${by}, ${formatDate(on)}: ${says}`, why.trim() === "" ? "" : `Why: ${sentence(why)}`, ...breaks]
+  [
+    `Arborist's word, ${by}, ${formatDate(on)}: ${says}`,
+    why.trim() === "" ? "" : `Why: ${writtenSentence(why, LONGEST_WHY)}`,
+    ...breaks,
+  ]
     .filter((part) => part !== "")
     .join(" ");
-
-/** Longest reason that is told on, in characters; the words have it whole. */
-const MOST_WHY = 300;
-
-const sentence = (text: string): string => {
-  const cut = text.trim().replace(/\s+/g, " ").slice(0, MOST_WHY);
-  return /[.!?]$/.test(cut) ? cut : `${cut}.`;
-};
 
 /** The limit that the chosen option breaks; it is told in its own words. */
 function optionBreaks(word: ArboristWord, said: WordsOfTree, { options, chosen }: Prescription): string[] {
