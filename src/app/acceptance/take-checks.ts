@@ -14,7 +14,7 @@ import { servedPlan } from "../served-plan.ts";
  * Throws as the plan's own files may.
  */
 export async function takeChecksIntoHand(
-  { hand, desk }: PageContext,
+  { hand, desk }: Pick<PageContext, "hand" | "desk">,
   given: readonly GivenCheck[],
 ): Promise<string | null> {
   const replaces = desk.keep.key;

@@ -6,7 +6,7 @@ import type { PageContext } from "../frame/side-page.ts";
 import type { PlanIndex } from "../plan-index.ts";
 import { saveFile } from "../save-file.ts";
 import { sharedStyles } from "../shared-styles.ts";
-import { readableCount, WORDS } from "../words.ts";
+import { capitalized, readableCount, WORDS } from "../words.ts";
 import { ASPECT_WORDS, CAUSE_WORDS, IDENTITY_WORDS } from "./change-words.ts";
 import { type ChangeLine, readChanges } from "./read-changes.ts";
 
@@ -164,7 +164,7 @@ export class ChangesSheet extends LitElement {
     return html`<li>
       ${isThere ? html`<button type="button" class="word" @click=${() => openTree(treeId)}>${treeId}</button>` : html`<b>${treeId}</b>`}
       <span class="small">${identity === "matched" ? was : `${IDENTITY_WORDS[identity]}${was}`}</span>
-      <div>${detail}.${urgency}</div>
+      <div>${readableDetail(detail)}.${urgency}</div>
       <div class="small">${cause === null ? "Planned as before" : CAUSE_WORDS[cause].name}${what === "" ? "" : `: ${what}`}</div>
     </li>`;
   }
@@ -183,6 +183,10 @@ export class ChangesSheet extends LitElement {
     if (bytes != null) saveFile("changes.csv", bytes, "text/csv");
   };
 }
+
+/** What changed as the table tells it, for reading. */
+const readableDetail = (detail: string): string =>
+  capitalized(detail.replaceAll(" -> ", " → ").replaceAll("clearTo ", "clear to "));
 
 declare global {
   interface HTMLElementTagNameMap {

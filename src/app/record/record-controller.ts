@@ -1,5 +1,6 @@
 import type { ReactiveController, ReactiveControllerHost } from "lit";
 import type { WorkSummary } from "../../core/plan/record/work-summary.ts";
+import { takeCheckTables } from "../acceptance/drop-checks.ts";
 import { baseFiles } from "../keep/base-files.ts";
 import type { DeskController } from "../keep/desk-controller.ts";
 import { postRevision } from "../keep/post-revision.ts";
@@ -37,8 +38,9 @@ export class RecordController implements ReactiveController {
     this.close();
   }
 
-  /** Takes the reports among files that were given to the page, and gives back the others. */
-  async sort(given: readonly File[], hand: PlanInHand | null): Promise<File[]> {
+  /** Takes the reports and checks among files that were given to the page, and gives back the others. */
+  async sort(files: readonly File[], hand: PlanInHand | null): Promise<File[]> {
+    const given = await takeCheckTables(files, hand, this.desk);
     const areReports = await Promise.all(given.map((file) => isCompletion(file.name, file)));
     const reports = given.filter((_, at) => areReports[at]);
     if (reports.length > 0 && hand === null) {
