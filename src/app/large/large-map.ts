@@ -20,6 +20,9 @@ import type { PageTheme } from "../theme.ts";
 
 setWorkerUrl(workerUrl);
 
+/** Zoom from which the trees in view are listed: farther out they are so many that to ask for them would hold the page up. */
+const LIST_FROM_ZOOM = 14;
+
 /** What the map shows of a selection: the plan as far as it is read, and what of it is selected. */
 export interface LargeSelection {
   readonly opened: OpenedPlan | null;
@@ -31,7 +34,7 @@ export interface LargeSelection {
 export type MapMember = { readonly properties: Readonly<Record<string, unknown>> };
 
 /**
- * The map of a plan that is looked at by its tiles. Fires `marks` (detail: the features of the trees in view) once the map rests, `selection` (detail: the
+ * The map of a plan that is looked at by its tiles. Fires `marks` (detail: the features of the trees in view, null where the map is too far out) once the map rests, `selection` (detail: the
  * selection, with its records read), `map-problem` (detail: sentence); has the attribute `drawn` once it has drawn.
  */
 @customElement("large-map")
@@ -132,6 +135,10 @@ export class LargeMap extends LitElement {
   }
 
   private tellMarks(map: MapLibreMap) {
+    if (map.getZoom() < LIST_FROM_ZOOM) {
+      this.emit("marks", null);
+      return;
+    }
     const layers = map
       .getStyle()
       .layers.flatMap((layer) =>

@@ -20,7 +20,7 @@ export class LargePage extends LitElement {
   @state() private theme: PageTheme = systemTheme();
   @state() private units: DisplayUnits | null = null;
   @state() private filter: LargeFilter = { urgencies: new Set(), crews: new Set() };
-  @state() private inView: ListInView | null = null;
+  @state() private inView: ListInView | "far" | null = null;
   @state() private selection: LargeSelection | null = null;
   @state() private notice: string | null = null;
 

@@ -94,7 +94,7 @@ export class LargeSheet extends LitElement {
   ];
 
   @property({ attribute: false }) plan: LargePlan | null = null;
-  @property({ attribute: false }) inView: ListInView | null = null;
+  @property({ attribute: false }) inView: ListInView | "far" | null = null;
   @property({ attribute: false }) selection: LargeSelection | null = null;
   @property({ attribute: false }) filter: LargeFilter = { urgencies: new Set(), crews: new Set() };
   @property() units: DisplayUnits = "us";

@@ -57,11 +57,14 @@ export class MarksList extends LitElement {
     `,
   ];
 
-  @property({ attribute: false }) list: ListInView | null = null;
+  /** Null before the map is drawn; `far` where it is too far out for a list. */
+  @property({ attribute: false }) list: ListInView | "far" | null = null;
 
   protected override render() {
     const { list } = this;
     if (list === null) return html`<p class="said" role="status">The map is being drawn.</p>`;
+    if (list === "far")
+      return html`<p class="said" role="status">Move closer to list the trees in view. A click on a mark opens its tree from any distance.</p>`;
     return html`
       <p class="said" role="status">${sentence(list)}</p>
       ${list.marks.length === 0 ? nothing : html`<ul>${list.marks.map((mark) => this.line(mark))}</ul>`}
