@@ -5,7 +5,7 @@ import { smallTown } from "../small-town.ts";
 import { rowOf } from "./row.ts";
 import { runChild, showsTrace } from "./run-child.ts";
 
-const PRELOAD = fileURLToPath(new URL("./change-while-read.ts", import.meta.url));
+const PRELOAD = fileURLToPath(new URL("./change-while-read.mjs", import.meta.url));
 const CHANGES = ["append", "cut", "delete", "replace"];
 
 /** F13: an input that changes or vanishes while it is read is refused; a plan is never made of two versions of a file. */
@@ -20,7 +20,7 @@ export const changingInput = rowOf(
     for (const change of CHANGES.slice(0, isShort ? 1 : CHANGES.length)) {
       const argv = ["enrich", ...smallTown(work, 30, ["roads"]), "--threads", "1", "--out", out];
       const env = { BOUGHLINE_FAULT_FILE: trees, BOUGHLINE_FAULT_CHANGE: change };
-      const { code, err } = await runChild(argv, { node: ["--import", "tsx", "--import", PRELOAD], env });
+      const { code, err } = await runChild(argv, { node: ["--import", PRELOAD], env });
       if (code !== 3) wrong.push(`${change}: exit ${code}, ${err.slice(0, 200)}`);
       if (!/changed while being read|does not exist/.test(err) || showsTrace(err))
         wrong.push(`${change}: it says ${err}`);

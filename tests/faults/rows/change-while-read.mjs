@@ -2,30 +2,28 @@ import { appendFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import promises from "node:fs/promises";
 import { syncBuiltinESMExports } from "node:module";
 
-/**
- * Loaded in front of the command: does something to the file named in `BOUGHLINE_FAULT_FILE` right after it was opened and its size was asked,
- * as another program could. What is done stands in `BOUGHLINE_FAULT_CHANGE`.
- */
-const target = process.env.BOUGHLINE_FAULT_FILE!;
-const change = process.env.BOUGHLINE_FAULT_CHANGE!;
+// Loaded in front of the command: does something to the file named in BOUGHLINE_FAULT_FILE right after it was opened and its size was asked, as another
+// program could. What is done stands in BOUGHLINE_FAULT_CHANGE. Plain JavaScript, as nothing in front of a bundled command translates TypeScript.
+const target = process.env.BOUGHLINE_FAULT_FILE;
+const change = process.env.BOUGHLINE_FAULT_CHANGE;
 const open = promises.open;
 
-promises.open = async (...args: Parameters<typeof open>) => {
+promises.open = async (...args) => {
   const file = await open(...args);
   if (args[0] !== target) return file;
-  const stat = file.stat.bind(file) as () => Promise<Awaited<ReturnType<typeof file.stat>>>;
+  const stat = file.stat.bind(file);
   let isDone = false;
-  file.stat = (async () => {
+  file.stat = async () => {
     const answer = await stat();
     if (!isDone) disturb();
     isDone = true;
     return answer;
-  }) as typeof file.stat;
+  };
   return file;
 };
 syncBuiltinESMExports();
 
-function disturb(): void {
+function disturb() {
   if (change === "append") appendFileSync(target, " ");
   else if (change === "cut") writeFileSync(target, "{");
   else if (change === "delete") rmSync(target);
