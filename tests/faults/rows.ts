@@ -4,7 +4,13 @@ import { closedTab } from "./rows/b1-closed-tab.ts";
 import { killedBrowser } from "./rows/b2-killed-browser.ts";
 import { twoTabs } from "./rows/b3-two-tabs.ts";
 import { kill } from "./rows/f1-kill.ts";
+import { fullDisk } from "./rows/f2-full-disk.ts";
 import { ioError } from "./rows/f3-io-error.ts";
+import { forbiddenFolder } from "./rows/f4-forbidden-folder.ts";
+import { otherPlan } from "./rows/f5-other-plan.ts";
+import { foreignFiles } from "./rows/f6-foreign-files.ts";
+import { twoRuns } from "./rows/f7-two-runs.ts";
+import { threadCrash } from "./rows/f8-thread-crash.ts";
 import { outOfMemory } from "./rows/f9-memory.ts";
 import { signals } from "./rows/f10-signals.ts";
 import { closedPipes } from "./rows/f11-closed-pipes.ts";
@@ -17,7 +23,13 @@ import { readers } from "./rows/readers.ts";
 /** All rows, in order. */
 export const FAULT_ROWS: readonly FaultRow[] = [
   kill,
-  ioError,
+  { ...fullDisk, isLong: true },
+  { ...ioError, isLong: true },
+  forbiddenFolder,
+  otherPlan,
+  foreignFiles,
+  twoRuns,
+  { ...threadCrash, isLong: true },
   { ...outOfMemory, isLong: true },
   signals,
   closedPipes,

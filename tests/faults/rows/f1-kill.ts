@@ -12,7 +12,17 @@ export const kill: FaultRow = {
   what: "kill -9 at each call by which enrich, record and packet write, and at random moments: whole old plan or whole new",
   missing: tracingMissing,
   run: async (options) => {
-    const tally = await faultLoop([{ calls: WRITING, fault: "signal=SIGKILL", isForEver: false, ends: null }], options);
+    const tally = await faultLoop(
+      [
+        {
+          calls: options.isShort ? ["fsync", "rename"] : WRITING,
+          fault: "signal=SIGKILL",
+          isForEver: false,
+          ends: null,
+        },
+      ],
+      options,
+    );
     const wrong = [...tally.wrong];
     const random: string[] = [];
     for (const command of options.isShort ? [] : (["record", "packet"] as const)) {
