@@ -62,39 +62,54 @@ function wallsNear(
   return walls;
 }
 
+/** Sides whose signs tell whether a wall hides a line: of its ends to the line, of the line's ends to it, of its edges to the rising line. */
+const SIDE_COUNT = 6;
+/** Working space of one wall after another, never read across calls: the sides at the beginning, middle and end of a piece, and a line. */
+const SIDES = new Float64Array(3 * SIDE_COUNT);
+const LINE: SightLine = { ax: 0, ay: 0, bx: 0, by: 0 };
+
+const ascending = (one: number, other: number): number => one - other;
+
+function writeSides(
+  sides: Float64Array,
+  at: number,
+  { ax, ay, bx, by }: SightLine,
+  { cx, cy, dx, dy }: Wall,
+  bottomShare: number,
+  topShare: number,
+): void {
+  const toA = side(cx, cy, dx, dy, ax, ay);
+  const toB = side(cx, cy, dx, dy, bx, by);
+  sides[at] = side(ax, ay, bx, by, cx, cy);
+  sides[at + 1] = side(ax, ay, bx, by, dx, dy);
+  sides[at + 2] = toA;
+  sides[at + 3] = toB;
+  // A rising line meets the wall's line at the height of its edge where that height's share of the way lies on it.
+  sides[at + 4] = (1 - bottomShare) * toA + bottomShare * toB;
+  sides[at + 5] = (1 - topShare) * toA + topShare * toB;
+}
+
 /** Stretches of a straight piece from which a wall hides the line. */
 function behindWall(scan: SightScan, wall: Wall, fromM: number, toM: number): number[] {
-  const line: SightLine = { ax: 0, ay: 0, bx: 0, by: 0 };
   const { cx, cy, dx, dy, bottomM, topM } = wall;
-  const toA = (l: SightLine): number => side(cx, cy, dx, dy, l.ax, l.ay);
-  const toB = (l: SightLine): number => side(cx, cy, dx, dy, l.bx, l.by);
+  const bottomShare = shareAtHeight(scan, bottomM);
+  const topShare = shareAtHeight(scan, topM);
   // Sides of points and lines are polynomials of the position, at most quadratic: three values give them.
-  const sides: readonly ((l: SightLine) => number)[] = [
-    (l) => side(l.ax, l.ay, l.bx, l.by, cx, cy),
-    (l) => side(l.ax, l.ay, l.bx, l.by, dx, dy),
-    toA,
-    toB,
-    // A rising line meets the wall's line at the height of its edge where that height's share of the way lies on it.
-    ...[bottomM, topM].map((heightM) => {
-      const share = shareAtHeight(scan, heightM);
-      return (l: SightLine): number => (1 - share) * toA(l) + share * toB(l);
-    }),
-  ];
-  const valueAt = (of: (l: SightLine) => number, share: number): number => {
-    scan.lineInto(line, fromM + share * (toM - fromM));
-    return of(line);
-  };
-  const turns = [0, 1];
-  for (const of of sides) {
-    turns.push(...rootsBetween(valueAt(of, 0), valueAt(of, 0.5), valueAt(of, 1)));
+  for (let at = 0; at < 3; at += 1) {
+    scan.lineInto(LINE, fromM + (at / 2) * (toM - fromM));
+    writeSides(SIDES, at * SIDE_COUNT, LINE, wall, bottomShare, topShare);
   }
-  turns.sort((one, other) => one - other);
+  const turns = [0, 1];
+  for (let of = 0; of < SIDE_COUNT; of += 1) {
+    addRoots(turns, SIDES[of]!, SIDES[SIDE_COUNT + of]!, SIDES[2 * SIDE_COUNT + of]!);
+  }
+  turns.sort(ascending);
   const hidden: number[] = [];
   for (let at = 0; at + 1 < turns.length; at += 1) {
     const [from, to] = [turns[at]!, turns[at + 1]!];
     if (!(to > from)) continue;
-    scan.lineInto(line, fromM + ((from + to) / 2) * (toM - fromM));
-    const share = crossingShare(line.ax, line.ay, line.bx, line.by, cx, cy, dx, dy);
+    scan.lineInto(LINE, fromM + ((from + to) / 2) * (toM - fromM));
+    const share = crossingShare(LINE.ax, LINE.ay, LINE.bx, LINE.by, cx, cy, dx, dy);
     if (Number.isNaN(share) || !isAtWall(scan, wall, share)) continue;
     hidden.push(fromM + from * (toM - fromM), fromM + to * (toM - fromM));
   }
@@ -118,16 +133,23 @@ function isAtWall(scan: SightScan, { bottomM, topM }: Wall, share: number): bool
 const side = (ax: number, ay: number, bx: number, by: number, px: number, py: number): number =>
   (bx - ax) * (py - ay) - (by - ay) * (px - ax);
 
-/** Shares strictly between 0 and 1 at which a quadratic with these values at 0, 1/2 and 1 is 0. */
-function rootsBetween(atStart: number, atMiddle: number, atEnd: number): number[] {
+/** Adds the shares strictly between 0 and 1 at which a quadratic with these values at 0, 1/2 and 1 is 0. */
+function addRoots(roots: number[], atStart: number, atMiddle: number, atEnd: number): void {
   const a = 2 * (atStart + atEnd - 2 * atMiddle);
   const b = atEnd - atStart - a;
   const c = atStart;
-  const isInside = (share: number): boolean => share > 0 && share < 1;
-  if (a === 0) return b === 0 ? [] : [-c / b].filter(isInside);
+  if (a === 0) {
+    if (b !== 0) addInside(roots, -c / b);
+    return;
+  }
   const inner = b * b - 4 * a * c;
-  if (inner < 0) return [];
+  if (inner < 0) return;
   // The form that loses no digits when b is large.
   const half = -(b + (b < 0 ? -1 : 1) * Math.sqrt(inner)) / 2;
-  return [half / a, ...(half === 0 ? [] : [c / half])].filter(isInside);
+  addInside(roots, half / a);
+  if (half !== 0) addInside(roots, c / half);
+}
+
+function addInside(roots: number[], share: number): void {
+  if (share > 0 && share < 1) roots.push(share);
 }
