@@ -40,7 +40,7 @@ const mutants = await new Stryker({
   ignorePatterns: ["/*", "!/src", "!/tests", "/tests/bad-input", "!/package.json", "!/tsconfig.json"],
   // A file that is not there: Stryker would rewrite tsconfig.json by an interface that TypeScript 7 no longer has, and nothing here needs it.
   tsconfigFile: "none.json",
-  reporters: ["clear-text", "json"],
+  reporters: ["progress-append-only", "clear-text", "json"],
   clearTextReporter: { allowColor: false, allowEmojis: false, logTests: false, reportTests: false },
   jsonReporter: { fileName: `dist/mutation/${name}.json` },
   allowConsoleColors: false,
