@@ -8,6 +8,7 @@ import { carriedRecord } from "./plan/carry/carried-record.ts";
 import { renamedZones, zoneFindings } from "./plan/carry/carried-zones.ts";
 import { grownFindings } from "./plan/carry/grown-findings.ts";
 import { matchFindings } from "./plan/carry/match-findings.ts";
+import { olderWordFindings } from "./plan/carry/older-word-findings.ts";
 import { renamedThings } from "./plan/carry/same-things.ts";
 import { isSameTree, type TreeMatches } from "./plan/carry/tree-match.ts";
 import { presentName, treeNames } from "./plan/carry/tree-names.ts";
@@ -99,6 +100,10 @@ export function carryPlan(input: CarryInput): CarriedPlan {
     ...one,
     visits: one.visits.map((visit) => ({ ...visit, treeId: rename(visit.treeId), visitId: visitIdOf(visit, rename) })),
   }));
+  const treeBefore = (row: number): Tree | null => {
+    const oldRow = matches.oldRowOf.get(row);
+    return oldRow === undefined || !stays.has(plan.trees[row]!.id) ? null : previous.trees[oldRow]!;
+  };
   return {
     record,
     plan: {
@@ -112,6 +117,7 @@ export function carryPlan(input: CarryInput): CarriedPlan {
         ...zoneFindings(renamedZones(previous.zones, rename), before, measured.prescriptions),
         ...workFindings(measured, record),
         ...wordFindings(measured, words),
+        ...olderWordFindings(plan.trees, treeBefore, wordsInForce(words), measuredOn),
       ],
     },
   };

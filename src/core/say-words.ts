@@ -2,6 +2,7 @@ import { measuredAfterWork } from "./measured-after-work.ts";
 import type { Plan } from "./model/plan.ts";
 import type { ArboristWord, ZonePlace } from "./model/word.ts";
 import { wordsInForce } from "./model/words-in-force.ts";
+import { OLDER_WORD } from "./plan/carry/older-word-findings.ts";
 import { statesOfRecord } from "./plan/record/states-of-record.ts";
 import { newBases } from "./plan/record/take-record.ts";
 import type { WorkRecord } from "./plan/record/work-record.ts";
@@ -59,7 +60,12 @@ export function sayWords(
     plan: {
       ...next,
       zones,
-      findings: [...plan.findings.filter(({ code }) => !code.startsWith("word-")), ...wordFindings(next, told)],
+      findings: [
+        ...plan.findings.filter(
+          ({ code, value }) => !code.startsWith("word-") && !(code === OLDER_WORD && takings.has(value ?? "")),
+        ),
+        ...wordFindings(next, told),
+      ],
     },
     record,
     words: told,
