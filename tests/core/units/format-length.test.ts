@@ -19,6 +19,8 @@ describe("formatLength", () => {
     [0.2032, "us", "8 in"],
     // 12.4 m is 40.68 ft.
     [12.4, "us", "41 ft"],
+    [1916.3, "us", "6,287 ft"],
+    [-1916.3, "metric", "-1,916 m"],
     // 11.99 in rounds to a whole foot, not to "12 in".
     [0.3045, "us", "1 ft"],
     [-0.3048, "us", "-1 ft"],
