@@ -55,15 +55,15 @@ const openTools = () =>
 
 const events = () => page.evaluate(() => window.events);
 
-// Skipped until order list, split and pointer behave in the plugin as they do in the app; the refusal with its mend has been seen to pass on MapLibre 6.
-describe.skip.each(["5", "6"])("zone tools on MapLibre %s", (major) => {
+// Major 5, and the tests skipped here, are not yet seen to pass with the styled panel.
+describe.each(["6"])("zone tools on MapLibre %s", (major) => {
   beforeEach(async () => {
     ({ page, closeQuietly } = await openHarness(browser, served.address, major));
     await openTools();
   });
   afterEach(async () => closeQuietly());
 
-  test("a zone is renamed, set, reordered, split and put back by keyboard alone", async () => {
+  test.skip("a zone is renamed, set, reordered and put back by keyboard alone", async () => {
     const panel = page.locator("boughline-zones");
     await panel.locator("boughline-zone-list li button").first().press("Enter");
     await panel.getByRole("button", { name: "Rename" }).press("Enter");
@@ -75,7 +75,13 @@ describe.skip.each(["5", "6"])("zone tools on MapLibre %s", (major) => {
     await panel.getByRole("button", { name: "Change order" }).press("Enter");
     const lines = panel.locator("boughline-order-list li");
     const second = await lines.nth(1).locator(".tree").textContent();
-    await lines.nth(1).getByRole("button", { name: /up$/ }).press("Enter");
+    const up = lines.nth(1).getByRole("button", { name: /up$/ });
+    // A crew has the packet of an issued zone.
+    await up.press("Enter");
+    await panel.getByRole("heading", { name: "Not done" }).waitFor();
+    await panel.locator(".fold").press("Control+z");
+    await expect.poll(() => panel.getByLabel("State").inputValue()).toBe("draft");
+    await up.press("Enter");
     await expect.poll(() => lines.first().locator(".tree").textContent()).toBe(second);
     const hours = () => panel.locator("boughline-zone-card dl").first().textContent();
     const before = await hours();
@@ -90,6 +96,8 @@ describe.skip.each(["5", "6"])("zone tools on MapLibre %s", (major) => {
     expect((await events()).map((event) => (event as string[])[0])).toEqual([
       "Rename the zone",
       "Change the state",
+      "refused",
+      "Undo: Change the state",
       "Move a tree in the order",
       "Take trees out",
       "Undo: Take trees out",
@@ -158,27 +166,60 @@ describe.skip.each(["5", "6"])("zone tools on MapLibre %s", (major) => {
       window.control.zoneTools!.remove();
       // A map that stands already tells no more of it.
       await Promise.race([map.once("idle"), new Promise((done) => setTimeout(done, 3000))]);
-      const before = window.taken(map);
+      const sources = () => Object.keys(map.getStyle().sources);
+      const taken = () => ({ ...window.taken(map), zoomsByDoubleClick: map.doubleClickZoom.isEnabled() });
       const rounds = [];
-      for (let round = 0; round < 2; round += 1) {
+      for (const zoomsByDoubleClick of [true, false]) {
+        if (zoomsByDoubleClick) map.doubleClickZoom.enable();
+        else map.doubleClickZoom.disable();
+        const before = taken();
         const tools = zoning.addZoneTools(map, window.control);
         await tools.draw({ for: "make" });
-        await new Promise((resolve) => setTimeout(resolve, 600));
-        const during = Object.keys(map.getStyle().sources).length;
+        // The drawing library is loaded meanwhile.
+        for (let tries = 0; tries < 200 && sources().length === before.sources.length; tries += 1)
+          await new Promise((resolve) => setTimeout(resolve, 50));
+        const during = sources();
         tools.remove();
-        // A map that stands already tells no more of it.
         await Promise.race([map.once("idle"), new Promise((done) => setTimeout(done, 3000))]);
-        rounds.push({ during, after: window.taken(map) });
+        rounds.push({ before, during, after: taken() });
       }
-      return { before, rounds };
+      return rounds;
     });
-    for (const { during, after } of seen.rounds) {
-      expect(during).toBeGreaterThan(seen.before.sources.length);
-      expect(after).toEqual(seen.before);
+    for (const { before, during, after } of seen) {
+      expect(during.length).toBeGreaterThan(before.sources.length);
+      expect(during.filter((name) => !name.startsWith("boughline-"))).toEqual([]);
+      expect(after).toEqual(before);
     }
   });
 
-  test("the tools have no accessibility faults", async () => {
+  test("a plan with zone tools that goes while a zone is drawn leaves the bare map behind, each time", async () => {
+    const seen = await page.evaluate(async () => {
+      const { plugin, zoning, smallPlanFiles } = window.harness;
+      const map = window.shownMap;
+      map.removeControl(window.control);
+      const bare = window.taken(map);
+      const rounds = [];
+      for (let round = 0; round < 2; round += 1) {
+        const files = [...smallPlanFiles(30)].map(([name, bytes]) => new File([bytes as BlobPart], name));
+        const control = new plugin.BoughlineControl({ plan: files, zoneTools: zoning.addZoneTools });
+        const loaded = new Promise((resolve) => control.addEventListener("planload", resolve, { once: true }));
+        map.addControl(control);
+        await loaded;
+        await control.zoneTools!.draw({ for: "make" });
+        const during = map.getContainer().querySelectorAll("boughline-zones").length;
+        map.removeControl(control);
+        rounds.push({ during, after: window.taken(map) });
+      }
+      return { bare, rounds };
+    });
+    expect(seen.bare).toMatchObject({ layers: [], sources: [], images: [], cursor: "" });
+    for (const { during, after } of seen.rounds) {
+      expect(during).toBe(1);
+      expect(after).toEqual(seen.bare);
+    }
+  });
+
+  test.skip("the tools have no accessibility faults", async () => {
     const panel = page.locator("boughline-zones");
     await page.addScriptTag({ content: AXE });
     const faults = () =>

@@ -19,6 +19,8 @@ export function addZoneTools(
   options: ZoneToolsOptions = {},
 ): ZoneToolsControl {
   const control = new ZoneToolsControl(handle, options);
-  map.addControl(control, options.position ?? "top-left");
+  // On a narrow map the plan's own panel takes the whole top.
+  const position = map.getContainer().clientWidth < 640 ? "bottom-left" : "top-left";
+  map.addControl(control, options.position ?? position);
   return control;
 }

@@ -18,7 +18,7 @@ import { openWorkshop } from "./zone-workshop.ts";
 import { ZonesPanel } from "./zones-panel.ts";
 
 export interface ZoneToolsOptions {
-  /** Corner of the map for the panel. Default `top-left`. */
+  /** Corner of the map for the panel. Default `top-left`; with `addZoneTools` `bottom-left` on maps under 640 px wide. */
   readonly position?: ControlPosition;
   /** Default `light`. */
   readonly theme?: ThemeName;
@@ -28,6 +28,8 @@ export interface ZoneToolsOptions {
   readonly source?: PlanSource;
   /** Whether the panel shows the zone's hours, window, hazards and traffic; false where the plan's own panel does. Default true. */
   readonly card?: boolean;
+  /** Whether the panel begins unfolded. Default: on maps at least 640 px wide. */
+  readonly open?: boolean;
   /** Whether the plan may be changed. Default true. */
   readonly canEdit?: () => boolean;
 }
@@ -84,6 +86,7 @@ export class ZoneToolsControl extends TypedEventTarget<ZoneToolsEvents> implemen
   onAdd(map: MapLibreMap): HTMLElement {
     const panel = new ZonesPanel();
     panel.classList.add("maplibregl-ctrl", "boughline-zones");
+    panel.isOpen = this.#options.open ?? map.getContainer().clientWidth >= 640;
     this.#map = map;
     this.#panel = panel;
     this.#listeners = new AbortController();

@@ -42,7 +42,7 @@ export const zonesPanelStyles = css`
     content: "+";
   }
   .fold[aria-expanded="true"]::after {
-    content: "\2013";
+    content: "–";
   }
   .body {
     max-height: min(70vh, var(--boughline-zones-height, 640px));

@@ -41,11 +41,21 @@ export class ZonesPanel extends LitElement {
 
   @property({ attribute: false }) shown: ZonesPanelState | null = null;
   @property({ reflect: true }) theme: ThemeName = "light";
-  @state() private isOpen = true;
+  /** Unfolded; a drawing unfolds it too, for what it says stands here. */
+  @property({ attribute: false }) isOpen = true;
   @state() private isOrdering = false;
+  private isDrawing = false;
 
   protected override willUpdate(changed: PropertyValues<this>) {
     if (changed.has("shown") && changed.get("shown")?.zoneId !== this.shown?.zoneId) this.isOrdering = false;
+    if (this.shown?.editing.drawing != null && !this.isDrawing) this.isOpen = true;
+  }
+
+  protected override updated() {
+    const isDrawing = this.shown?.editing.drawing != null;
+    // What began the drawing has made room for it, and the keys with it.
+    if (isDrawing && !this.isDrawing) this.renderRoot.querySelector<HTMLElement>(".body")?.focus();
+    this.isDrawing = isDrawing;
   }
 
   protected override render() {
@@ -66,13 +76,12 @@ export class ZonesPanel extends LitElement {
     const { editing, opened, tree, problem } = shown;
     const { zones } = opened.plan;
     const zone = zones.find(({ zoneId }) => zoneId === shown.zoneId);
+    // The map is what one looks at meanwhile; on a phone the panel would hide it.
+    if (editing.drawing !== null)
+      return html`<boughline-draw-bar .drawing=${{ ...editing.drawing }}></boughline-draw-bar>`;
     return html`
       <p class="quiet none" role="status" ?hidden=${problem === null}>${problem}</p>
-      ${
-        editing.drawing === null
-          ? html`<boughline-zone-notes .findings=${editing.findings}></boughline-zone-notes>`
-          : html`<boughline-draw-bar .drawing=${{ ...editing.drawing }}></boughline-draw-bar>`
-      }
+      <boughline-zone-notes .findings=${editing.findings}></boughline-zone-notes>
       ${tree === null ? nothing : html`<div class="tree"><h3>${tree.tree.commonName ?? tree.tree.species ?? "Tree"} ${tree.tree.id}</h3><boughline-tree-zone .entry=${tree} .zones=${zones}></boughline-tree-zone></div>`}
       ${zone === undefined ? this.list(zones, editing) : this.zone(shown, zone)}
     `;
