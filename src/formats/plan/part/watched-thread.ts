@@ -7,12 +7,12 @@ export interface Patience {
   readonly startMs: number;
   /** For a part whatever its size, ms. */
   readonly partMs: number;
-  /** For each tree of a part, ms: with the time for any part some ten times what its trees take on a free core. */
+  /** For each tree of a part, ms: some sixty times what it takes on a free core, since a machine may have much else to do. */
   readonly treeMs: number;
 }
 
-/** Our policy: two threads that hang at one part, of 1000 trees at most, are given up within half a minute; planning alone has no such limit. */
-export const PATIENCE: Patience = { startMs: 300_000, partMs: 9_000, treeMs: 4 };
+/** Our policy: two threads that hang at one part are given up within half a minute where it is small, and within two and a half minutes at 1000 trees; planning alone has no such limit. */
+export const PATIENCE: Patience = { startMs: 300_000, partMs: 12_000, treeMs: 60 };
 
 type Found = Exclude<PartAnswer, { type: "ready" } | { type: "failed" }>;
 
