@@ -91,7 +91,18 @@ describe("the command line in the docs", () => {
   );
   const every = new Set([...optionsOf.values()].flatMap((set) => [...set]).concat("--help", "--version"));
   /** Options of other programs that the pages show. */
-  const FOREIGN = new Set(["--silent", "--import", "--runs", "--seed", "--write", "--kills", "--whole", "--short", "--ignore-scripts", "--omit"]);
+  const FOREIGN = new Set([
+    "--silent",
+    "--import",
+    "--runs",
+    "--seed",
+    "--write",
+    "--kills",
+    "--whole",
+    "--short",
+    "--ignore-scripts",
+    "--omit",
+  ]);
 
   it("has the commands that are shown", () => {
     // In a code span, behind `npm run ... boughline --`, or in an indented block.
