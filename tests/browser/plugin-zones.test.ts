@@ -55,15 +55,14 @@ const openTools = () =>
 
 const events = () => page.evaluate(() => window.events);
 
-// Major 5, and the tests skipped here, are not yet seen to pass with the styled panel.
-describe.each(["6"])("zone tools on MapLibre %s", (major) => {
+describe.each(["5", "6"])("zone tools on MapLibre %s", (major) => {
   beforeEach(async () => {
     ({ page, closeQuietly } = await openHarness(browser, served.address, major));
     await openTools();
   });
   afterEach(async () => closeQuietly());
 
-  test.skip("a zone is renamed, set, reordered and put back by keyboard alone", async () => {
+  test("a zone is renamed, set, reordered and put back by keyboard alone", async () => {
     const panel = page.locator("boughline-zones");
     await panel.locator("boughline-zone-list li button").first().press("Enter");
     await panel.getByRole("button", { name: "Rename" }).press("Enter");
@@ -219,7 +218,7 @@ describe.each(["6"])("zone tools on MapLibre %s", (major) => {
     }
   });
 
-  test.skip("the tools have no accessibility faults", async () => {
+  test("the tools have no accessibility faults", async () => {
     const panel = page.locator("boughline-zones");
     await page.addScriptTag({ content: AXE });
     const faults = () =>

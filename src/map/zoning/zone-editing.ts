@@ -60,11 +60,15 @@ export class ZoneEditing {
     const ready = await this.start();
     if (ready === null) return false;
     const result = ready.shop.applyZoneEdit(ready.desk, this.history.zones, edit);
+    if (result.isRefused || result.changes.length === 0) {
+      this.show({ findings: result.findings });
+      if (result.isRefused) this.page.refuse?.(edit, result.findings);
+      return false;
+    }
+    // The page turns to the zones first: one that is told of the findings while it shows the old ones would begin the history anew.
     this.history = withStep(this.history, edit, result);
-    this.show({ findings: result.findings });
-    if (result.isRefused) this.page.refuse?.(edit, result.findings);
-    if (result.isRefused || result.changes.length === 0) return false;
     this.page.show(result.zones, editLabel(edit), edit);
+    this.show({ findings: result.findings });
     const opens = zoneToOpen(edit, result);
     if (opens !== undefined) this.page.open(opens);
     return true;
@@ -125,8 +129,8 @@ export class ZoneEditing {
 
   private turnTo(history: ZoneHistory, label: string) {
     this.history = history;
-    this.show({ findings: [] });
     this.page.show(history.zones, label, null);
+    this.show({ findings: [] });
   }
 
   private mayEdit(): boolean {
