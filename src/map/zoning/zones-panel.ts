@@ -124,8 +124,12 @@ export class ZonesPanel extends LitElement {
     this.isOpen = !this.isOpen;
   }
 
-  private turnOrder() {
+  private async turnOrder() {
     this.isOrdering = !this.isOrdering;
+    if (!this.isOrdering) return;
+    await this.updateComplete;
+    // The list begins below the fold of the panel, where nobody would see that it came.
+    this.renderRoot.querySelector("boughline-order-list")?.scrollIntoView({ block: "start" });
   }
 
   private emit(name: string, detail: unknown) {
