@@ -1,24 +1,13 @@
 import { LitElement } from "lit";
 import { customElement, property } from "lit/decorators.js";
-import {
-  addProtocol,
-  Map as MapLibreMap,
-  NavigationControl,
-  removeProtocol,
-  ScaleControl,
-  setWorkerUrl,
-} from "maplibre-gl";
-import workerUrl from "maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url";
+import { addProtocol, type Map as MapLibreMap, removeProtocol } from "maplibre-gl";
 import type { DisplayUnits } from "../../core/units/format-length.ts";
 import type { OpenedPlan } from "../../formats/plan/open-plan.ts";
 import { addBoughlineLayers, type BoughlineHandle, type TreeFilter, tiledPlan } from "../../map/index.ts";
 import { PLAN_TILE_LAYERS } from "../../map/tiles/tile-layers.ts";
 import { TILES_SOURCE } from "../../map/tiles/tiled-style.ts";
-import { groundStyle } from "../map/ground-style.ts";
-import { NorthMark } from "../map/north-mark.ts";
+import { PageMap } from "../map/page-map.ts";
 import type { PageTheme } from "../theme.ts";
-
-setWorkerUrl(workerUrl);
 
 /** Zoom from which the trees in view are listed: farther out they are so many that to ask for them would hold the page up. */
 const LIST_FROM_ZOOM = 14;
@@ -45,9 +34,8 @@ export class LargeMap extends LitElement {
   @property() units: DisplayUnits = "us";
   @property() basemap: string | null = null;
   @property({ attribute: false }) filter: TreeFilter | null = null;
-  private map: MapLibreMap | null = null;
+  private pageMap: PageMap | null = null;
   private handle: BoughlineHandle | null = null;
-  private scale: ScaleControl | null = null;
 
   protected override createRenderRoot() {
     return this;
@@ -60,23 +48,21 @@ export class LargeMap extends LitElement {
   override disconnectedCallback() {
     super.disconnectedCallback();
     this.handle?.remove();
-    this.map?.remove();
+    this.pageMap?.map.remove();
     this.handle = null;
-    this.map = null;
+    this.pageMap = null;
   }
 
   protected override updated(changed: Map<string, unknown>) {
-    const { map, handle } = this;
-    if (map === null || handle === null) return;
+    const { frame, handle } = this;
+    if (frame === null || handle === null) return;
     if (changed.has("filter")) handle.setFilter(this.filter);
     if (changed.has("units")) {
       handle.setUnits(this.units);
-      this.scale?.setUnit(scaleUnit(this.units));
+      frame.setUnits(this.units);
     }
     if (!changed.has("theme")) return;
-    const [ground] = groundStyle(this.theme).layers;
-    if (this.basemap === null && ground?.type === "background")
-      map.setPaintProperty("ground", "background-color", ground.paint?.["background-color"]);
+    frame.setTheme(this.theme);
     handle.setTheme(this.theme);
   }
 
@@ -96,20 +82,8 @@ export class LargeMap extends LitElement {
   }
 
   private start() {
-    const map = new MapLibreMap({
-      container: this,
-      style: this.basemap ?? groundStyle(this.theme),
-      attributionControl: this.basemap === null ? false : { compact: true },
-      fadeDuration: 0,
-      maxPitch: 0,
-      dragRotate: false,
-      locale: { "Map.Title": "Map of the plan" },
-    });
-    map.touchZoomRotate.disableRotation();
-    this.scale = new ScaleControl({ maxWidth: 120, unit: scaleUnit(this.units) });
-    map.addControl(new NorthMark(), "bottom-left");
-    map.addControl(this.scale, "bottom-left");
-    map.addControl(new NavigationControl({ showCompass: false }), "bottom-right");
+    const frame = new PageMap(this, this.basemap, this.theme, this.units);
+    const { map } = frame;
     map.on("error", (event) => this.emit("map-problem", `The map reports: ${event.error.message}`));
     map.on("idle", () => {
       // The map rests for a moment before its tiles are known.
@@ -130,7 +104,7 @@ export class LargeMap extends LitElement {
     handle.addEventListener("zoneselect", () => this.tellSelection(handle));
     handle.addEventListener("error", ({ detail }) => this.emit("map-problem", detail.error.message));
     if (this.filter !== null) handle.setFilter(this.filter);
-    this.map = map;
+    this.pageMap = frame;
     this.handle = handle;
   }
 
@@ -159,5 +133,3 @@ export class LargeMap extends LitElement {
     this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
   }
 }
-
-const scaleUnit = (units: DisplayUnits) => (units === "us" ? "imperial" : "metric");

@@ -1,7 +1,6 @@
 import { LitElement } from "lit";
 import { customElement, property } from "lit/decorators.js";
-import { Map as MapLibreMap, NavigationControl, ScaleControl, setWorkerUrl } from "maplibre-gl";
-import workerUrl from "maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url";
+import type { Map as MapLibreMap } from "maplibre-gl";
 import type { DisplayUnits } from "../../core/units/format-length.ts";
 import type { OpenedPlan } from "../../formats/plan/open-plan.ts";
 import {
@@ -16,13 +15,10 @@ import { TOKENS } from "../../map/tokens.ts";
 import type { ShapeInHand, ShapeKind } from "../../map/zoning/draw-shape.ts";
 import type { PageTheme } from "../theme.ts";
 import { fitPlaces, type Placed } from "./fit-places.ts";
-import { groundStyle } from "./ground-style.ts";
 import type { MapLook } from "./map-look.ts";
 import { type MapPlace, samePlace } from "./map-place.ts";
-import { NorthMark } from "./north-mark.ts";
+import { PageMap } from "./page-map.ts";
 import { SolidControl } from "./solid-control.ts";
-
-setWorkerUrl(workerUrl);
 
 /** Zoom at which a single tree is shown: its crown is then some 60 px wide. */
 const TREE_ZOOM = 19;
@@ -58,7 +54,7 @@ export class MapView extends LitElement {
   private whole: MapPlace | null = null;
   private map: MapLibreMap | null = null;
   private handle: BoughlineHandle | null = null;
-  private scale: ScaleControl | null = null;
+  private pageMap: PageMap | null = null;
   /** Whether trees and what stands around them are drawn as solids. */
   private isSolid = false;
   private readonly solids = new SolidControl(
@@ -109,13 +105,11 @@ export class MapView extends LitElement {
     if (changed.has("drawing")) this.startDrawing(map, handle);
     if (changed.has("units")) {
       handle.setUnits(this.units);
-      this.scale?.setUnit(scaleUnit(this.units));
+      this.pageMap?.setUnits(this.units);
       this.solids.layer = this.units === "us" ? "3 ft" : "1 m";
     }
     if (changed.has("theme")) {
-      if (this.basemap === null) {
-        map.setPaintProperty("ground", "background-color", groundColor(this.theme));
-      }
+      this.pageMap?.setTheme(this.theme);
       handle.setTheme(this.theme);
     }
   }
@@ -190,22 +184,9 @@ export class MapView extends LitElement {
   }
 
   private start() {
-    const map = new MapLibreMap({
-      container: this,
-      style: this.basemap ?? groundStyle(this.theme),
-      attributionControl: this.basemap === null ? false : { compact: true },
-      // The plan's own mark of what moves is enough; a fade would only delay the drawing.
-      fadeDuration: 0,
-      maxPitch: 0,
-      dragRotate: false,
-      locale: { "Map.Title": "Map of the plan" },
-    });
-    map.touchZoomRotate.disableRotation();
+    this.pageMap = new PageMap(this, this.basemap, this.theme, this.units);
+    const { map } = this.pageMap;
     this.solids.layer = this.units === "us" ? "3 ft" : "1 m";
-    this.scale = new ScaleControl({ maxWidth: 120, unit: scaleUnit(this.units) });
-    map.addControl(new NorthMark(), "bottom-left");
-    map.addControl(this.scale, "bottom-left");
-    map.addControl(new NavigationControl({ showCompass: false }), "bottom-right");
     map.addControl(this.solids, "bottom-right");
     map.on("resize", () => this.keepTreeInSight());
     map.on("moveend", () => this.tellLook(map));
@@ -283,8 +264,3 @@ export class MapView extends LitElement {
     this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
   }
 }
-
-const scaleUnit = (units: DisplayUnits) => (units === "us" ? "imperial" : "metric");
-
-const groundColor = (theme: PageTheme): string =>
-  (groundStyle(theme).layers[0] as { paint: { "background-color": string } }).paint["background-color"];
