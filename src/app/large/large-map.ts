@@ -54,15 +54,15 @@ export class LargeMap extends LitElement {
   }
 
   protected override updated(changed: Map<string, unknown>) {
-    const { frame, handle } = this;
-    if (frame === null || handle === null) return;
+    const { pageMap, handle } = this;
+    if (pageMap === null || handle === null) return;
     if (changed.has("filter")) handle.setFilter(this.filter);
     if (changed.has("units")) {
       handle.setUnits(this.units);
-      frame.setUnits(this.units);
+      pageMap.setUnits(this.units);
     }
     if (!changed.has("theme")) return;
-    frame.setTheme(this.theme);
+    pageMap.setTheme(this.theme);
     handle.setTheme(this.theme);
   }
 
