@@ -3,6 +3,7 @@ import type { Phrase } from "../catalog.ts";
 /** What arborists decided, told with who, when and why, and the limits that it breaks. Names and reasons stay in the reader's own words. */
 export const WORDS: readonly Phrase[] = [
   ["Arborist's word, {name}, {date}", "palabra del arborista, {name}, {date}"],
+  ["Why: page of cautions.", "motivo: página de precauciones."],
   ["Why: {name}", "motivo: {name}"],
   ["Note: {name}", "nota: {name}"],
   ["Referral decided: {name}", "remisión decidida: {name}"],
