@@ -1,10 +1,9 @@
 import { cpSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { makeCity } from "../../bench/make-city.ts";
 import { zonesOf } from "../report-of-zone.ts";
 import { rowOf } from "../rows/row.ts";
-import { runChild } from "../rows/run-child.ts";
 import { toldWorst, worstOf, wrongWith } from "./measured-runs.ts";
+import { zonedCity } from "./zoned-city.ts";
 
 const TREES = 20_000;
 const ROWS = 10_000;
@@ -15,21 +14,8 @@ export const largeReport = rowOf(
   "report of 10,000 rows: preview 3 s, take-over 3 s",
   [],
   async ({ work, isShort }) => {
-    const at = (name: string): string => join(work, `${name}.geojson`);
     const trees = isShort ? 500 : TREES;
-    await makeCity(
-      { trees: at("trees"), buildings: at("buildings"), roads: at("roads") },
-      { trees, decimals: 7, seed: 1 },
-    );
-    const layers = ["trees", "buildings", "roads"].flatMap((layer) => [`--${layer}`, at(layer)]);
-    const plan = join(work, "plan");
-    for (const argv of [
-      ["enrich", ...layers, "--as-of", "2026-11-02", "--out", plan],
-      ["zone", plan],
-    ]) {
-      const { code, err } = await runChild(argv);
-      if (code !== 0) throw new Error(`${argv[0]} ended with ${code}: ${err.slice(0, 400)}`);
-    }
+    const plan = await zonedCity(work, trees);
     const visits = zonesOf(plan)
       .flatMap(({ visit_ids }) => visit_ids)
       .slice(0, isShort ? 100 : ROWS);
